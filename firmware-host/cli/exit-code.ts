@@ -1,0 +1,15 @@
+/** How every command ends. Documented in docs/operating.md. */
+export const EXIT = {
+  /** Done; for `rehearse`: the plan holds, at least while no flood is missed. */
+  done: 0,
+  /** `rehearse`: a bench may wilt. */
+  doesNotHold: 1,
+  /** The command line itself is wrong. */
+  usage: 2,
+  /** A farm file or weather file was refused. */
+  badInput: 4,
+  /** A defect in the program. */
+  internal: 70,
+} as const;
+
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];

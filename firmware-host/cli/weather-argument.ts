@@ -1,0 +1,84 @@
+import { dirname, resolve } from 'node:path';
+import type { WeatherSource } from '../simulated-shed.ts';
+import { problemText } from '../weather-file/problem.ts';
+import { readWeatherFile } from '../weather-file/read.ts';
+import type { Console } from './console.ts';
+import { EXIT } from './exit-code.ts';
+import type { AcceptedFarm } from './farm-argument.ts';
+import { Refusal } from './refusal.ts';
+
+export interface WeatherOptions {
+  readonly weather?: string;
+  readonly columns?: string;
+  readonly hotDay?: boolean;
+}
+
+const COLUMN_NAMES = ['time', 'temperature', 'humidity', 'sun', 'wind'] as const;
+type ColumnName = (typeof COLUMN_NAMES)[number];
+const isColumnName = (text: string): text is ColumnName => COLUMN_NAMES.some((name) => name === text);
+
+/** `time=date,temperature=t_air` @throws Refusal */
+const columnsFrom = (
+  text: string,
+): { time: string; temperature: string } & Partial<Record<ColumnName, string>> => {
+  const columns: Partial<Record<ColumnName, string>> = {};
+  for (const pair of text.split(',')) {
+    const [name, heading, ...rest] = pair.split('=').map((word) => word.trim());
+    if (
+      name === undefined ||
+      heading === undefined ||
+      heading === '' ||
+      rest.length > 0 ||
+      !isColumnName(name)
+    ) {
+      throw new Refusal(
+        `--columns: found "${pair}"; allowed are pairs such as time=date,temperature=t_air, with ${COLUMN_NAMES.join(', ')}.`,
+        EXIT.usage,
+      );
+    }
+    columns[name] = heading;
+  }
+  const { time, temperature } = columns;
+  if (time === undefined || temperature === undefined) {
+    throw new Refusal('--columns: time and temperature must both be named.', EXIT.usage);
+  }
+  return { ...columns, time, temperature };
+};
+
+/** The weather to rehearse on: an option before the farm file, a record before the hot day. @throws Refusal */
+export const weatherFor = async (
+  { farm, file }: AcceptedFarm,
+  options: WeatherOptions,
+  console: Console,
+): Promise<WeatherSource> => {
+  const byFarm = farm.weather;
+  if (options.hotDay === true || (options.weather === undefined && byFarm === undefined))
+    return { kind: 'hot-day' };
+  const path = options.weather ?? resolve(dirname(file), byFarm?.file ?? '');
+  const columns = options.columns === undefined ? byFarm?.columns : columnsFrom(options.columns);
+  if (columns === undefined) {
+    throw new Refusal(
+      '--weather needs to know its columns: name them with --columns time=…,temperature=… or in the farm file under weather.',
+      EXIT.usage,
+    );
+  }
+  const read = await readWeatherFile({
+    path,
+    columns,
+    temperatureUnit: byFarm?.temperatureUnit ?? 'celsius',
+    timeZone: byFarm?.timeZone,
+    farmTimeZone: farm.place.timeZone,
+  });
+  if (!read.ok) {
+    const more = read.problemCount - read.problems.length;
+    const lines = read.problems.map((problem) => `${path}: ${problemText(problem)}`);
+    const closing = `${read.problemCount} problem${read.problemCount === 1 ? '' : 's'}; the weather file was not accepted.`;
+    throw new Refusal(
+      [...lines, ...(more > 0 ? [`… and ${more} more.`] : []), closing].join('\n'),
+      EXIT.badInput,
+      read.problems,
+    );
+  }
+  for (const note of read.notes) console.talk(`weather: ${note}`);
+  return { kind: 'record', rows: read.rows };
+};

@@ -1,0 +1,14 @@
+import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+
+/** Evenly spread numbers in [0, 1), one after another; the same seed gives the same row. */
+export type Dice = () => number;
+
+export const seededDice = (seed: number): Dice => {
+  const generator = xoroshiro128plus(seed);
+  return () => uniformFloat64(generator);
+};
+
+/** Normally distributed with mean 0 and standard deviation 1 (Box and Muller 1958). */
+export const gaussian = (dice: Dice): number =>
+  Math.sqrt(-2 * Math.log(1 - dice())) * Math.cos(2 * Math.PI * dice());

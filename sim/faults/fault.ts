@@ -1,0 +1,38 @@
+/** What can be broken in the simulated shed. A fault acts on the plant and its sensors, never on the controller. */
+export const FAULTS = {
+  'pump-dead': 'the relay closes and the pump draws current, but nothing flows',
+  'pump-unplugged': 'the relay closes, no current, nothing flows',
+  'relay-open': 'the relay does not close',
+  'relay-welded': 'the relay does not open any more',
+  'filter-clogged': 'two thirds of the flow are gone',
+  'inlet-blocked': 'the first bench gets no water',
+  leak: 'a litre a minute leaves the tank',
+  'flow-stuck-low': 'the return sensor says that nothing flows',
+  'flow-stuck-high': 'the return sensor says that water flows',
+  'flow-silent': 'the return sensor says nothing',
+  'air-silent': 'the air thermometer says nothing',
+  'air-open': 'the air thermometer reads −127 °C',
+  'air-in-sun': 'the air thermometer reads 15 °C too much',
+  'float-stuck-low': 'the tank float reads low in a full tank',
+} as const;
+
+export type FaultKind = keyof typeof FAULTS;
+
+/** A fault from one moment on, until another or for good; milliseconds since 1970. */
+export interface Fault {
+  readonly kind: FaultKind;
+  readonly fromMillis: number;
+  readonly untilMillis: number;
+}
+
+export const isFaultKind = (text: string): text is FaultKind => Object.hasOwn(FAULTS, text);
+
+export const standing = (faults: readonly Fault[], kind: FaultKind, atMillis: number): boolean =>
+  faults.some((fault) => fault.kind === kind && fault.fromMillis <= atMillis && atMillis < fault.untilMillis);
+
+/** The next moment after `atMillis` at which a fault begins or ends; Infinity when none does. */
+export const nextChange = (faults: readonly Fault[], atMillis: number): number =>
+  faults
+    .flatMap((fault) => [fault.fromMillis, fault.untilMillis])
+    .filter((moment) => moment > atMillis)
+    .reduce((soonest, moment) => Math.min(soonest, moment), Infinity);

@@ -1,0 +1,76 @@
+/**
+ * What nobody has measured on this farm, with its range. Every figure is an engineering judgement that only
+ * a field test can settle, unless its line says otherwise. Central values are for a bench of 300 plants on
+ * 72 m of channel; `bench.ts` scales them.
+ */
+interface Doubt {
+  readonly least: number;
+  readonly central: number;
+  readonly most: number;
+}
+
+export const DOUBTS = {
+  /** Flow against the bucket-and-stopwatch figure of the farm file, which is itself good to a tenth. */
+  flowFactor: { least: 0.9, central: 1, most: 1.1 },
+  /** Drain coefficient k of x' = −k·x^1.5, L^-0.5/min: half of 40 L gone in 3.3 min. */
+  drainCoefficient: { least: 0.02, central: 0.0395, most: 0.1 },
+  /** Drainable water at which half of the roots are wetted, L. */
+  wettingLitres: { least: 2, central: 5, most: 10 },
+  refillPerMinute: { least: 0.05, central: 0.15, most: 0.3 },
+  /** Holding capacity against the formula of `physics/holding`: the main unknown. */
+  capacityFactor: { least: 0.75, central: 1, most: 1.25 },
+  /** θ below which uptake falls; FAO-56 table 22 gives p = 0.30 for lettuce in soil. */
+  stressTheta: { least: 0.4, central: 0.5, most: 0.7 },
+  /** Coefficients A and B of the glasshouse form (Baille, Baille and Laury 1994; values not theirs). */
+  radiationShare: { least: 0.2, central: 0.45, most: 0.6 },
+  deficitWatts: { least: 10, central: 18, most: 30 },
+  /** Heat exchange of the channels with the air, L/min of water equivalent. */
+  airExchangeLitresPerMinute: { least: 2, central: 3.3, most: 6 },
+} as const satisfies Record<string, Doubt>;
+
+export type Judgement = keyof typeof DOUBTS;
+export type Judgements = Readonly<Record<Judgement, number>>;
+
+/** Fixed until somebody doubts them: engineering judgement, no source. */
+export const FIXED = {
+  /** K of the canopy; also gives the cover. */
+  extinction: 0.64,
+  /** Water equivalent of pipe and roots, L. */
+  pipeLitres: 16,
+  /** Warming of a bare channel by the sun, K·L/min per W/m². */
+  sunWarming: 0.037,
+  /** Share of that warming that a closed canopy keeps off. */
+  sunWarmingShaded: 0.7,
+  /** Salts taken up per litre drunk at full uptake, mS/cm·L per L. */
+  saltUptake: 1.6,
+  /** Strength at which salt uptake is half of full, mS/cm. */
+  saltHalfStrength: 0.5,
+  /** Heat exchange of the tank with the air, L/min of water equivalent. */
+  tankExchangeLitresPerMinute: 0.25,
+  /** The length of channel that the figures above are for. */
+  channelMetres: 72,
+} as const;
+
+const eachJudgement = (value: (doubt: Doubt) => number): Judgements => {
+  const of = (name: Judgement): number => value(DOUBTS[name]);
+  return {
+    flowFactor: of('flowFactor'),
+    drainCoefficient: of('drainCoefficient'),
+    wettingLitres: of('wettingLitres'),
+    refillPerMinute: of('refillPerMinute'),
+    capacityFactor: of('capacityFactor'),
+    stressTheta: of('stressTheta'),
+    radiationShare: of('radiationShare'),
+    deficitWatts: of('deficitWatts'),
+    airExchangeLitresPerMinute: of('airExchangeLitresPerMinute'),
+  };
+};
+
+export const CENTRAL: Judgements = eachJudgement((doubt) => doubt.central);
+
+/** One draw: for each judgement the lower or upper half of its range with equal chance, evenly within it. */
+export const drawnJudgements = (dice: () => number): Judgements =>
+  eachJudgement(({ least, central, most }) => {
+    const share = 2 * dice() - 1;
+    return share < 0 ? central + share * (central - least) : central + share * (most - central);
+  });

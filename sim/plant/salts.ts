@@ -1,0 +1,34 @@
+import { afterDecay } from './decay.ts';
+import { FIXED } from './judgements.ts';
+import type { WaterStep } from './water.ts';
+
+export interface SaltStep {
+  readonly salts: number;
+  readonly returned: number;
+  readonly takenUp: number;
+}
+
+/** Keeps a bench that has run out of water from dividing by nothing. */
+const LEAST_LITRES = 1e-6;
+
+/**
+ * Equation 7 for one bench: salts come with the flood, leave with the drain, and are taken up as
+ * E·cu·EC/(Ke + EC). Water leaves to the air without them, so still water grows stronger.
+ */
+export const saltStep = (
+  salts: number,
+  before: { readonly litres: number },
+  water: WaterStep,
+  inflowSaltsPerMinute: number,
+  minutes: number,
+): SaltStep => {
+  const litresMid = Math.max(LEAST_LITRES, (before.litres + water.drainableLitres + water.heldLitres) / 2);
+  const strength = salts / Math.max(LEAST_LITRES, before.litres);
+  const drain = water.drainedLitres / minutes / litresMid;
+  const uptake =
+    ((water.drunkLitres / minutes) * FIXED.saltUptake) / (litresMid * (FIXED.saltHalfStrength + strength));
+  const end = afterDecay(salts, inflowSaltsPerMinute, drain + uptake, minutes);
+  const left = Math.max(0, salts + inflowSaltsPerMinute * minutes - end);
+  const returned = drain + uptake === 0 ? 0 : (left * drain) / (drain + uptake);
+  return { salts: end, returned, takenUp: left - returned };
+};

@@ -1,0 +1,53 @@
+/** The true state of one bench; litres, °C, and salts as strength times volume (mS/cm·L). */
+export interface BenchState {
+  drainableLitres: number;
+  heldLitres: number;
+  waterCelsius: number;
+  salts: number;
+  /** Drunk since the start, L. */
+  drunkLitres: number;
+  /** Salts taken up since the start, mS/cm·L. */
+  saltsTakenUp: number;
+}
+
+export interface TankState {
+  litres: number;
+  celsius: number;
+  salts: number;
+  toppedUpLitres: number;
+  overflowedLitres: number;
+  leakedLitres: number;
+  /** Salts that left by overflow and leak, less those that came with top-up, mS/cm·L. */
+  saltsLost: number;
+}
+
+/** What is broken; acts on the plant only. */
+export interface PlantFaults {
+  /** Share of the pump's flow that is left: 1 well, 0 dead. */
+  pumpShare: number;
+  /** Share of its flow that each branch lets through. */
+  readonly branchShares: number[];
+  leakLitresPerMinute: number;
+}
+
+export interface PlantState {
+  atMillis: number;
+  /** Minutes since the pump last turned on or off: fine steps after an event, longer ones later. */
+  minutesSinceEvent: number;
+  pumpOn: boolean;
+  readonly benches: BenchState[];
+  readonly tank: TankState;
+  readonly faults: PlantFaults;
+  /** What flowed back into the tank in the last step, L/min. */
+  returnLitresPerMinute: number;
+  /** What the pump delivered in the last step, L/min. */
+  pumpedLitresPerMinute: number;
+}
+
+/** An independent copy, to go on from twice. */
+export const cloned = (state: PlantState): PlantState => ({
+  ...state,
+  benches: state.benches.map((bench) => ({ ...bench })),
+  tank: { ...state.tank },
+  faults: { ...state.faults, branchShares: [...state.faults.branchShares] },
+});

@@ -1,0 +1,70 @@
+import { afterDecay } from './decay.ts';
+import type { TankBuild, TopUp } from './build.ts';
+import { FIXED } from './judgements.ts';
+import type { TankState } from './state.ts';
+
+/** What came back from the benches in one step. */
+export interface Returned {
+  litres: number;
+  salts: number;
+  /** Σ litres · °C */
+  litresCelsius: number;
+}
+
+/** A float valve closes over this much water; it is never a knife edge. */
+const VALVE_BAND_LITRES = 5;
+
+const topUpLitres = (topUp: TopUp, litres: number, minutes: number): number => {
+  switch (topUp.kind) {
+    case 'by-hand':
+      return 0;
+    case 'float-valve': {
+      const rate = topUp.litresPerMinute / VALVE_BAND_LITRES;
+      const below = Math.max(0, topUp.closesAtLitres - litres);
+      if (below >= VALVE_BAND_LITRES) return Math.min(topUp.litresPerMinute * minutes, below);
+      return below - afterDecay(below, 0, rate, minutes);
+    }
+  }
+};
+
+/**
+ * Equation 6 for one step: the pump takes, the channels return, the valve tops up, a leak drains, and what
+ * stands above the brim is lost. Water and salts are moved, never made.
+ */
+export const stepTank = (
+  tank: TankState,
+  build: TankBuild,
+  pumpedLitres: number,
+  returned: Returned,
+  leakLitresPerMinute: number,
+  airCelsius: number,
+  minutes: number,
+): void => {
+  const strength = tank.litres > 0 ? tank.salts / tank.litres : 0;
+  const toppedUp = topUpLitres(build.topUp, tank.litres, minutes);
+  const taken = tank.litres - pumpedLitres;
+  const leaked = Math.min(Math.max(0, taken), leakLitresPerMinute * minutes);
+  const mixed = taken - leaked + returned.litres + toppedUp;
+  const overflowed = Math.max(0, mixed - build.brimLitres);
+
+  // Inflows and the air pull the temperature towards theirs; exact for the water at the middle of the step.
+  const exchange = FIXED.tankExchangeLitresPerMinute * minutes + toppedUp;
+  const pull = returned.litresCelsius + exchange * airCelsius;
+  const weight = returned.litres + exchange;
+  const litresMid = Math.max(1, (tank.litres + mixed) / 2);
+  const settled = weight > 0 ? pull / weight : tank.celsius;
+  tank.celsius = afterDecay(tank.celsius, settled * (weight / litresMid), weight / litresMid, 1);
+
+  const salts =
+    tank.salts -
+    (pumpedLitres + leaked) * strength +
+    returned.salts +
+    toppedUp * build.topUpMillisiemensPerCm;
+  const overflowedSalts = mixed > 0 ? (salts * overflowed) / mixed : 0;
+  tank.salts = Math.max(0, salts - overflowedSalts);
+  tank.saltsLost += leaked * strength + overflowedSalts - toppedUp * build.topUpMillisiemensPerCm;
+  tank.litres = mixed - overflowed;
+  tank.toppedUpLitres += toppedUp;
+  tank.leakedLitres += leaked;
+  tank.overflowedLitres += overflowed;
+};

@@ -1,0 +1,85 @@
+import { ln } from '../../src/physics/portable-math.ts';
+import type { BenchToday } from './bench.ts';
+import { afterDecay } from './decay.ts';
+
+/** What one step moved, in litres. */
+export interface WaterStep {
+  readonly drainableLitres: number;
+  readonly heldLitres: number;
+  readonly drainedLitres: number;
+  readonly drunkLitres: number;
+}
+
+/**
+ * Held water after `minutes` under constant refill and the uptake of FAO-56 eq. 84: full above the stress
+ * litres, in proportion below. Exact, with the crossing of the kink found in closed form.
+ */
+export const heldAfter = (
+  held: number,
+  refillPerMinute: number,
+  fullUptakePerMinute: number,
+  stressLitres: number,
+  minutes: number,
+): number => {
+  const net = refillPerMinute - fullUptakePerMinute;
+  if (held >= stressLitres) {
+    const straight = held + net * minutes;
+    if (straight >= stressLitres || net >= 0) return straight;
+    const toKink = (held - stressLitres) / -net;
+    return belowKink(stressLitres, refillPerMinute, fullUptakePerMinute, stressLitres, minutes - toKink);
+  }
+  return belowKink(held, refillPerMinute, fullUptakePerMinute, stressLitres, minutes);
+};
+
+const belowKink = (held: number, refill: number, uptake: number, stress: number, minutes: number): number => {
+  const rate = uptake / stress;
+  const end = afterDecay(held, refill, rate, minutes);
+  if (end <= stress || rate === 0) return end;
+  const settled = refill / rate;
+  const toKink = ln((settled - held) / (settled - stress)) / rate;
+  return stress + (refill - uptake) * Math.max(0, minutes - toKink);
+};
+
+/** Rates of the two ways out of drainable water, per minute and litre of it. */
+const drainRate = (today: BenchToday, drainable: number): number =>
+  today.drainCoefficient * Math.sqrt(Math.max(0, drainable));
+const refillRate = (today: BenchToday, drainable: number, room: number): number =>
+  (today.refillPerMinute * room) / (drainable + today.wettingLitres);
+
+/**
+ * One step of equations 1–3: x' = q − k·x^1.5 − r, v' = r − E, r = kr·(cap − v)·x/(x + Vw).
+ * Exponential midpoint: second order, positive, and conserving to rounding because drain and refill share
+ * what left the drainable water.
+ */
+export const waterStep = (
+  today: BenchToday,
+  drainable: number,
+  held: number,
+  inflowPerMinute: number,
+  fullUptakePerMinute: number,
+  minutes: number,
+): WaterStep => {
+  const room = Math.max(0, today.capacityLitres - held);
+  const half = minutes / 2;
+  const rateNow = drainRate(today, drainable) + refillRate(today, drainable, room);
+  const drainableMid = afterDecay(drainable, inflowPerMinute, rateNow, half);
+  const refillNow = Math.min(
+    room,
+    refillRate(today, drainable, room) * (drainable + drainableMid) * 0.5 * half,
+  );
+  const heldMid = heldAfter(held, refillNow / half, fullUptakePerMinute, today.stressLitres, half);
+
+  const drain = drainRate(today, drainableMid);
+  const refill = refillRate(today, drainableMid, Math.max(0, today.capacityLitres - heldMid));
+  const drainableEnd = afterDecay(drainable, inflowPerMinute, drain + refill, minutes);
+  const left = Math.max(0, drainable + inflowPerMinute * minutes - drainableEnd);
+  const refilled = drain + refill === 0 ? 0 : Math.min(room, (left * refill) / (drain + refill));
+  const drained = left - refilled;
+  const heldEnd = heldAfter(held, refilled / minutes, fullUptakePerMinute, today.stressLitres, minutes);
+  return {
+    drainableLitres: drainableEnd,
+    heldLitres: heldEnd,
+    drainedLitres: drained,
+    drunkLitres: held + refilled - heldEnd,
+  };
+};

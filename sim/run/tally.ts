@@ -1,0 +1,83 @@
+import { heldShares, type Plant, type Witness } from '../plant/plant.ts';
+
+/** The lowest or highest of a value, and when. */
+export interface Extreme {
+  readonly value: number;
+  readonly atMillis: number;
+}
+
+/** A stretch in which the pump ran. */
+export interface PumpRun {
+  readonly fromMillis: number;
+  readonly untilMillis: number;
+}
+
+/** What a day did to the true water, counted at every step of the plant between two moments. */
+export interface Tally {
+  readonly witness: Witness;
+  readonly lowestTheta: readonly Extreme[];
+  readonly warmestCelsius: readonly Extreme[];
+  /** The first moment at which each bench was at its wilt floor; null when it never was. */
+  readonly wiltedAtMillis: readonly (number | null)[];
+  readonly belowStressMinutes: readonly number[];
+  readonly pumpRuns: readonly PumpRun[];
+  readonly pumpMinutes: number;
+  /** θ of the driest bench and the air of the plant every five minutes, for charts. */
+  readonly trace: readonly { readonly atMillis: number; readonly thetas: readonly number[] }[];
+}
+
+const TRACE_MILLIS = 5 * 60_000;
+
+export const tallyOf = (
+  plant: Plant,
+  fromMillis: number,
+  untilMillis: number,
+  floors: { readonly stress: number; readonly wilt: number },
+): Tally => {
+  const count = plant.state.benches.length;
+  const lowestTheta = Array.from({ length: count }, (): Extreme => ({ value: Infinity, atMillis: 0 }));
+  const warmestCelsius = Array.from({ length: count }, (): Extreme => ({ value: -Infinity, atMillis: 0 }));
+  const wiltedAtMillis = Array.from({ length: count }, (): number | null => null);
+  const belowStressMinutes = Array.from({ length: count }, () => 0);
+  const pumpRuns: PumpRun[] = [];
+  const trace: { atMillis: number; thetas: readonly number[] }[] = [];
+  let pumpMinutes = 0;
+
+  const witness: Witness = (state, minutes) => {
+    const { atMillis } = state;
+    if (state.pumpOn) {
+      const last = pumpRuns[pumpRuns.length - 1];
+      const from = atMillis - minutes * 60_000;
+      if (last !== undefined && from - last.untilMillis < 1000) {
+        pumpRuns[pumpRuns.length - 1] = { fromMillis: last.fromMillis, untilMillis: atMillis };
+      } else pumpRuns.push({ fromMillis: from, untilMillis: atMillis });
+    }
+    if (atMillis <= fromMillis || atMillis > untilMillis) return;
+    if (state.pumpOn) pumpMinutes += minutes;
+    const thetas = heldShares(plant);
+    thetas.forEach((theta, place) => {
+      if (theta < (lowestTheta[place]?.value ?? Infinity)) lowestTheta[place] = { value: theta, atMillis };
+      const celsius = state.benches[place]?.waterCelsius ?? -Infinity;
+      if (celsius > (warmestCelsius[place]?.value ?? -Infinity)) {
+        warmestCelsius[place] = { value: celsius, atMillis };
+      }
+      if (theta <= floors.wilt) wiltedAtMillis[place] ??= atMillis;
+      if (theta < floors.stress) belowStressMinutes[place] = (belowStressMinutes[place] ?? 0) + minutes;
+    });
+    if (trace.length === 0 || atMillis - (trace[trace.length - 1]?.atMillis ?? 0) >= TRACE_MILLIS) {
+      trace.push({ atMillis, thetas });
+    }
+  };
+  return {
+    witness,
+    lowestTheta,
+    warmestCelsius,
+    wiltedAtMillis,
+    belowStressMinutes,
+    pumpRuns,
+    trace,
+    get pumpMinutes() {
+      return pumpMinutes;
+    },
+  };
+};

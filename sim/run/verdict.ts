@@ -1,0 +1,105 @@
+import { partSpans } from '../../src/farm/day-boundaries.ts';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { LocalDay } from '../../src/time/local-day.ts';
+import { itemAt } from '../../src/units/assertion.ts';
+import type { Outcome } from './rehearse.ts';
+
+/** What a rehearsal comes to, over the central run and every draw. */
+export type RehearsalVerdict =
+  | { readonly kind: 'holds'; readonly runs: number }
+  | {
+      readonly kind: 'holds-unless-missed';
+      readonly bench: string;
+      readonly theta: number;
+      readonly missedAtMillis: number;
+      readonly failing: number;
+      readonly runs: number;
+    }
+  | {
+      readonly kind: 'may-wilt';
+      readonly bench: string;
+      /** The earliest in any run: the dry edge of the doubt. */
+      readonly fromMillis: number;
+      readonly failing: number;
+      readonly runs: number;
+    };
+
+const oneMissMargin = (outcome: Outcome, wilt: number): number =>
+  Math.min(...outcome.benches.map((bench) => bench.oneMiss.theta)) - wilt;
+
+export const judgeRehearsal = (farm: Farm, outcomes: readonly Outcome[]): RehearsalVerdict => {
+  const runs = outcomes.length;
+  const wilts = outcomes.flatMap((outcome) =>
+    outcome.benches.flatMap((bench, place) =>
+      bench.wiltedAtMillis === null || itemAt(farm.benches, place).plants === 0
+        ? []
+        : [{ place, outcome, fromMillis: bench.wiltedAtMillis }],
+    ),
+  );
+  const first = wilts.toSorted((a, b) => a.fromMillis - b.fromMillis)[0];
+  if (first !== undefined) {
+    return {
+      kind: 'may-wilt',
+      bench: itemAt(farm.benches, first.place).name,
+      fromMillis: first.fromMillis,
+      failing: new Set(wilts.map((wilt) => wilt.outcome)).size,
+      runs,
+    };
+  }
+  const planted = (place: number): boolean => itemAt(farm.benches, place).plants > 0;
+  const misses = outcomes
+    .flatMap((outcome) => outcome.benches.map((bench, place) => ({ place, ...bench.oneMiss })))
+    .filter((miss) => planted(miss.place))
+    .toSorted((a, b) => a.theta - b.theta);
+  const worst = misses[0];
+  const failing = outcomes.filter((outcome) => oneMissMargin(outcome, farm.floors.wilt) < 0).length;
+  if (worst === undefined || failing === 0) return { kind: 'holds', runs };
+  return {
+    kind: 'holds-unless-missed',
+    bench: itemAt(farm.benches, worst.place).name,
+    theta: worst.theta,
+    missedAtMillis: worst.missedAtMillis,
+    failing,
+    runs,
+  };
+};
+
+const paceWords = (farm: Farm, part: string): string => {
+  const found = farm.dayPlan.find((candidate) => candidate.name === part);
+  if (found === undefined) return part;
+  const now =
+    found.pace.kind === 'rest' ? `a rest of ${found.pace.restMinutes} min` : `${found.pace.floods} floods`;
+  const change = found.pace.kind === 'rest' ? 'shorten the rest' : 'give more floods';
+  return `"${part}" (now ${now} of ${found.floodMinutes} min each): ${change}, or lengthen the floods`;
+};
+
+/** What to change, in words; empty when nothing needs to. */
+export const adviceOn = (
+  farm: Farm,
+  day: LocalDay,
+  outcomes: readonly Outcome[],
+  verdict: RehearsalVerdict,
+): readonly string[] => {
+  const partAt = (atMillis: number): string | undefined =>
+    partSpans(farm.dayPlan, farm.place, day).find((span) => atMillis >= span.start && atMillis < span.end)
+      ?.part.name;
+  const advice: string[] = [];
+  const inPart = (atMillis: number): void => {
+    const part = partAt(atMillis);
+    if (part !== undefined) advice.push(`Look at ${paceWords(farm, part)}. Then rehearse again.`);
+  };
+  const tankLow = outcomes.some((outcome) =>
+    outcome.entries.some((entry) => entry.kind === 'alarm-raised' && entry.alarm === 'tank-low'),
+  );
+  if (tankLow) advice.push('The tank runs low on such a day: top it up earlier, or more than once.');
+  switch (verdict.kind) {
+    case 'holds':
+      return advice;
+    case 'holds-unless-missed':
+      inPart(verdict.missedAtMillis);
+      return advice;
+    case 'may-wilt':
+      if (!tankLow) inPart(verdict.fromMillis);
+      return advice;
+  }
+};

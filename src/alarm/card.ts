@@ -1,0 +1,34 @@
+/** What can go wrong in a way that needs somebody. One alarm of each kind at a time. */
+export type AlarmKind =
+  | 'missed-flood'
+  | 'weak-flow'
+  | 'pump-runs-on'
+  | 'tank-low'
+  | 'float-suspect'
+  | 'water-on-floor'
+  | 'flow-sensor-silent'
+  | 'flow-sensor-stuck'
+  | 'clock-stepped'
+  | 'no-good-temperature'
+  | 'hold-is-long'
+  | 'drying-out';
+
+export type Priority = 'high' | 'medium' | 'low';
+
+/** What a person is told: enough to get up and go to the right place. */
+export interface Card {
+  readonly kind: AlarmKind;
+  readonly priority: Priority;
+  /** What was seen, and since when. */
+  readonly cause: string;
+  /** Which bench may begin to wilt from when, on the dry edge of the doubt; null where water is not at stake. */
+  readonly consequence: string | null;
+  readonly firstAction: string;
+}
+
+/** The card as one message. */
+export const cardText = (card: Card): string =>
+  [card.cause, card.consequence, card.firstAction].filter((sentence) => sentence !== null).join(' ');
+
+/** Highest first. */
+export const PRIORITY_ORDER: readonly Priority[] = ['high', 'medium', 'low'];

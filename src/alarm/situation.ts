@@ -1,0 +1,175 @@
+import type { Farm } from '../farm/farm.ts';
+import type { TimeLeft } from '../estimate/time-left.ts';
+import type { Reading } from '../sense/reading.ts';
+import type { MonotonicMillis, Now } from '../time/instant.ts';
+import type { MissClue, Verdict } from '../verify/verdict.ts';
+import type { Card } from './card.ts';
+import { missFirstAction, missSeen } from './missed-flood.ts';
+import { sinceText, spanText, wiltText } from './words.ts';
+
+/** Everything an alarm may hang on at one moment, as facts. */
+export interface Situation {
+  readonly now: Now;
+  /** Worked out only when a card needs it. */
+  readonly left: () => TimeLeft;
+  /** Set by a missed flood, cleared by the next one that was not missed. */
+  readonly missed: MissClue | null;
+  readonly degraded: Extract<Verdict, { kind: 'degraded' }> | null;
+  readonly lastWaterAt: MonotonicMillis | null;
+  /** Why the pump seems to run though it was asked off, and since when. */
+  readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;
+  readonly tank: 'well' | 'low' | 'float-suspect' | 'returning';
+  readonly tankSince: MonotonicMillis | null;
+  readonly waterOnFloor: string | null;
+  /** Floods are stopped by an order or an interlock, and half of the time left has gone. */
+  readonly shutTooLong: {
+    readonly reason: string;
+    readonly byPerson: boolean;
+    readonly since: MonotonicMillis;
+  } | null;
+  readonly air: Reading<number>;
+  readonly airBadSince: MonotonicMillis | null;
+  readonly flowBadSince: MonotonicMillis | null;
+  readonly returnStuckSince: MonotonicMillis | null;
+  readonly clockSteppedAt: MonotonicMillis | null;
+}
+
+const missedCard = (farm: Farm, { missed, lastWaterAt, left, now }: Situation): Card | null => {
+  if (missed === null) return null;
+  const since = sinceText(lastWaterAt ?? missed.startedAt, now, farm.place.timeZone);
+  return {
+    kind: 'missed-flood',
+    priority: 'high',
+    cause: `${missSeen(missed)} ${since}.`,
+    consequence: wiltText(left(), now, farm.place.timeZone),
+    firstAction: missFirstAction(missed),
+  };
+};
+
+const weakCard = ({ degraded }: Situation): Card | null =>
+  degraded === null
+    ? null
+    : {
+        kind: 'weak-flow',
+        priority: 'medium',
+        cause: `Weak flood: ${degraded.says}.`,
+        consequence: null,
+        firstAction: 'Clean the filter, then look for blocked inlets.',
+      };
+
+const runsOnCard = (farm: Farm, { runsOn, now }: Situation): Card | null =>
+  runsOn === null
+    ? null
+    : {
+        kind: 'pump-runs-on',
+        priority: 'high',
+        cause: `The pump was switched off, but ${runsOn.why} ${sinceText(runsOn.since, now, farm.place.timeZone)}.`,
+        consequence: 'The tank may run dry or over.',
+        firstAction: 'Pull the plug of the pump, then look at the relay.',
+      };
+
+const tankCard = (farm: Farm, { tank, tankSince, left, now }: Situation): Card | null => {
+  if (tank === 'well') return null;
+  const since = tankSince === null ? '' : ` ${sinceText(tankSince, now, farm.place.timeZone)}`;
+  if (tank === 'low' || tank === 'returning') {
+    return {
+      kind: 'tank-low',
+      priority: 'high',
+      cause: `The tank has been low${since}; only ${tank === 'low' ? 'sips' : 'shortened floods'} are given.`,
+      consequence: wiltText(left(), now, farm.place.timeZone),
+      firstAction: 'Look into the tank. Fill it, or free the float by hand if it hangs.',
+    };
+  }
+  return {
+    kind: 'float-suspect',
+    priority: 'high',
+    cause: `The tank float reads low${since}, but water comes back; shortened floods go on.`,
+    consequence: wiltText(left(), now, farm.place.timeZone),
+    firstAction: 'Look into the tank and test the float by hand.',
+  };
+};
+
+const floorCard = ({ waterOnFloor }: Situation): Card | null =>
+  waterOnFloor === null
+    ? null
+    : {
+        kind: 'water-on-floor',
+        priority: 'high',
+        cause: `Water where none should be: ${waterOnFloor}.`,
+        consequence: 'Floods are shortened or stopped until it is dry.',
+        firstAction: 'Look for a blocked return or a pipe that came off. Keep off wet sockets.',
+      };
+
+const shutCard = (farm: Farm, { shutTooLong, left, now }: Situation): Card | null =>
+  shutTooLong === null
+    ? null
+    : {
+        kind: shutTooLong.byPerson ? 'hold-is-long' : 'drying-out',
+        priority: 'high',
+        cause: `No flood ${sinceText(shutTooLong.since, now, farm.place.timeZone)}: ${shutTooLong.reason}.`,
+        consequence: wiltText(left(), now, farm.place.timeZone),
+        firstAction: shutTooLong.byPerson
+          ? 'End the hold when hands are out of the water.'
+          : 'Carry water to the benches by hand, then mend the cause.',
+      };
+
+const airCard = (farm: Farm, { air, airBadSince, now }: Situation): Card | null =>
+  airBadSince === null || air.quality === 'good'
+    ? null
+    : {
+        kind: 'no-good-temperature',
+        priority: 'low',
+        cause: `No good air temperature ${sinceText(airBadSince, now, farm.place.timeZone)}: ${air.why}.`,
+        consequence: null,
+        firstAction: 'The plan runs at its wet end meanwhile. Look at the air thermometer and its cable.',
+      };
+
+const flowCard = (farm: Farm, { flowBadSince, now }: Situation): Card | null =>
+  flowBadSince === null
+    ? null
+    : {
+        kind: 'flow-sensor-silent',
+        priority: 'medium',
+        cause: `The return flow sensor has said nothing ${sinceText(flowBadSince, now, farm.place.timeZone)}.`,
+        consequence: 'Floods go on, but a missed one may not be noticed.',
+        firstAction: 'Look at the sensor and its cable.',
+      };
+
+const stuckCard = (farm: Farm, { returnStuckSince, now }: Situation): Card | null =>
+  returnStuckSince === null
+    ? null
+    : {
+        kind: 'flow-sensor-stuck',
+        priority: 'medium',
+        cause: `The return flow sensor shows water ${sinceText(returnStuckSince, now, farm.place.timeZone)}, though the pump rests.`,
+        consequence: 'Floods go on, but a missed one may not be noticed.',
+        firstAction: 'Look whether water really runs; if not, free or replace the sensor.',
+      };
+
+const clockCard = ({ clockSteppedAt }: Situation): Card | null =>
+  clockSteppedAt === null
+    ? null
+    : {
+        kind: 'clock-stepped',
+        priority: 'medium',
+        cause: 'The clock of the host has jumped, and nobody knows which time is right.',
+        consequence: 'Until tomorrow the benches get the floods of the hottest part of the day plan.',
+        firstAction: 'Look at date and time of the host, set them right, then acknowledge this.',
+      };
+
+/** The alarms whose condition stands at this moment. */
+export const standingCards = (farm: Farm, situation: Situation): readonly Card[] =>
+  [
+    missedCard(farm, situation),
+    runsOnCard(farm, situation),
+    tankCard(farm, situation),
+    floorCard(situation),
+    shutCard(farm, situation),
+    weakCard(situation),
+    flowCard(farm, situation),
+    stuckCard(farm, situation),
+    clockCard(situation),
+    airCard(farm, situation),
+  ].filter((card) => card !== null);
+
+export const holdText = (minutes: number): string => `hold for ${spanText(minutes)}`;

@@ -1,0 +1,34 @@
+import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
+
+/** What a person has ordered and not yet taken back. A hold always ends by itself. */
+export interface Orders {
+  readonly hold: {
+    readonly from: MonotonicMillis;
+    readonly until: MonotonicMillis;
+    readonly who: string;
+  } | null;
+  readonly floodNow: string | null;
+}
+
+export const NO_ORDERS: Orders = { hold: null, floodNow: null };
+
+/** The longest hold that one order may ask for; a longer stop is a pulled plug. */
+export const HOLD_MINUTES_MAX = 240;
+
+export const held = (orders: Orders, who: string, minutes: number, now: MonotonicMillis): Orders => ({
+  ...orders,
+  floodNow: null,
+  hold: { from: now, until: afterMinutes(now, Math.min(HOLD_MINUTES_MAX, Math.max(0, minutes))), who },
+});
+
+export const released = (orders: Orders): Orders => ({ ...orders, hold: null });
+
+/** Under a hold the order is dropped: hands may be in the water. */
+export const floodOrdered = (orders: Orders, who: string): Orders =>
+  orders.hold === null ? { ...orders, floodNow: who } : orders;
+
+export const floodServed = (orders: Orders): Orders => ({ ...orders, floodNow: null });
+
+/** Orders whose time is over are dropped. */
+export const current = (orders: Orders, now: MonotonicMillis): Orders =>
+  orders.hold !== null && orders.hold.until <= now ? { ...orders, hold: null } : orders;

@@ -1,0 +1,84 @@
+import type { Farm } from '../farm/farm.ts';
+import type { PumpCommand } from '../ports/board.ts';
+import {
+  afterMinutes,
+  afterSeconds,
+  minutesBetween,
+  secondsBetween,
+  type MonotonicMillis,
+} from '../time/instant.ts';
+import { seconds } from '../units/quantity.ts';
+
+/** What was last asked of the pump, and when it was started of late. What it does is for the sensors to say. */
+export interface PumpGuard {
+  readonly asked:
+    | { readonly kind: 'off'; readonly since: MonotonicMillis | null }
+    | {
+        readonly kind: 'on';
+        readonly since: MonotonicMillis;
+        readonly until: MonotonicMillis;
+        readonly purpose: Purpose;
+      };
+  readonly floodStarts: readonly MonotonicMillis[];
+}
+
+/** Before the first command nobody knows how long the pump has been off: take it as just stopped. */
+export const guardAtStart = (now: MonotonicMillis): PumpGuard => ({
+  asked: { kind: 'off', since: now },
+  floodStarts: [],
+});
+
+type Purpose = 'flood' | 'retry' | 'sip';
+
+export type PumpWish =
+  { readonly kind: 'off' } | { readonly kind: 'on'; readonly minutes: number; readonly purpose: Purpose };
+
+export interface Permit {
+  readonly guard: PumpGuard;
+  readonly commands: readonly PumpCommand[];
+  /** Why a wish was not granted, and from when it may be. */
+  readonly refused: { readonly reason: string; readonly until: MonotonicMillis } | null;
+}
+
+const granted = (guard: PumpGuard, commands: readonly PumpCommand[]): Permit => ({
+  guard,
+  commands,
+  refused: null,
+});
+
+const refusal = (guard: PumpGuard, reason: string, until: MonotonicMillis): Permit => ({
+  guard,
+  commands: [],
+  refused: { reason, until },
+});
+
+/** Starts of the last hour; retries and sips have budgets of their own. */
+const recentStarts = (guard: PumpGuard, now: MonotonicMillis): readonly MonotonicMillis[] =>
+  guard.floodStarts.filter((start) => minutesBetween(start, now) < 60);
+
+/**
+ * The last gate before the board: longest on, shortest off, starts an hour. The board holds the first two
+ * again by itself.
+ */
+export const permitted = (farm: Farm, guard: PumpGuard, wish: PumpWish, now: MonotonicMillis): Permit => {
+  const { asked } = guard;
+  if (wish.kind === 'off') {
+    if (asked.kind === 'off') return granted(guard, []);
+    return granted({ ...guard, asked: { kind: 'off', since: now } }, [{ kind: 'pump-off' }]);
+  }
+  if (asked.kind === 'on') return granted(guard, []);
+  if (asked.since !== null && secondsBetween(asked.since, now) < farm.pump.shortestOffSeconds) {
+    return refusal(guard, 'shortest off', afterSeconds(asked.since, farm.pump.shortestOffSeconds));
+  }
+  const starts = recentStarts(guard, now);
+  const first = starts[0];
+  if (wish.purpose === 'flood' && first !== undefined && starts.length >= farm.bounds.startsPerHour) {
+    return refusal(guard, `${starts.length} starts in the last hour`, afterMinutes(first, 60));
+  }
+  const minutes = Math.min(wish.minutes, farm.pump.longestOnMinutes);
+  const next: PumpGuard = {
+    asked: { kind: 'on', since: now, until: afterMinutes(now, minutes), purpose: wish.purpose },
+    floodStarts: wish.purpose === 'flood' ? [...starts, now] : starts,
+  };
+  return granted(next, [{ kind: 'pump-on', longest: seconds(minutes * 60) }]);
+};

@@ -1,0 +1,84 @@
+import type { Farm } from '../farm/farm.ts';
+import { goodValue, type Reading } from '../sense/reading.ts';
+import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import type { Seen } from '../sense/seen.ts';
+
+/** A low tank is not a dead stop: one stuck float must not kill the crop. */
+const SIP_SECONDS = 20;
+/** Every third sip is a trial pulse, long enough for the return to speak against a stuck float. */
+const TRIAL_EVERY = 3;
+const TRIAL_SECONDS = 180;
+/** By then the channels of a stopped flood have drained and cannot pass for a tank that gives. */
+export const SIP_REST_MINUTES = 10;
+
+/** The sips so far; they have a budget of their own, one in ten minutes. */
+export interface Sips {
+  readonly count: number;
+  readonly lastAt: MonotonicMillis | null;
+}
+
+export const NO_SIPS: Sips = { count: 0, lastAt: null };
+
+export type TankRule =
+  | { readonly kind: 'well' }
+  | { readonly kind: 'low'; readonly since: MonotonicMillis }
+  | { readonly kind: 'float-suspect'; readonly since: MonotonicMillis }
+  /** The float has let go, perhaps only because the channels have drained back: shortened floods meanwhile. */
+  | { readonly kind: 'returning'; readonly since: MonotonicMillis };
+
+export interface TankSigns {
+  readonly float: Reading<boolean>;
+  readonly water: Seen;
+  readonly current: Seen;
+  readonly litres: Reading<number>;
+}
+
+/**
+ * Evidence, after a sip, that the tank is not dry though its float says so: a level that reads, or water that
+ * comes back. A pump may draw current in air, so current speaks only where nothing else is fitted.
+ */
+const contradicted = (farm: Farm, signs: TankSigns): boolean => {
+  const level = goodValue(signs.litres);
+  if (farm.evidence.tankLevel && level !== undefined) return level > 2 * farm.tank.dryLitres;
+  if (farm.evidence.returnFlow !== 'none') return signs.water === 'seen';
+  return signs.current === 'seen';
+};
+
+/**
+ * The tank-low rule. While the float reads low, floods are withheld and a sip is tried every ten minutes;
+ * when the float is contradicted it is suspect, and shortened floods go on. When the float lets go it must
+ * stay so over one whole flood (`tankProven`) before the tank counts as well.
+ */
+export const tankRule = (
+  farm: Farm,
+  before: TankRule,
+  signs: TankSigns,
+  sips: Sips,
+  now: MonotonicMillis,
+): TankRule => {
+  const low = farm.evidence.tankFloat && goodValue(signs.float) === true;
+  switch (before.kind) {
+    case 'well':
+      return low ? { kind: 'low', since: now } : before;
+    case 'returning':
+      return low ? { kind: 'low', since: before.since } : before;
+    case 'low': {
+      if (!low) return { kind: 'returning', since: before.since };
+      const tried = sips.lastAt !== null && sips.lastAt >= before.since;
+      return tried && contradicted(farm, signs) ? { kind: 'float-suspect', since: before.since } : before;
+    }
+    case 'float-suspect':
+      return low ? before : { kind: 'returning', since: before.since };
+  }
+};
+
+/** After a flood that ran its time while the float kept still. */
+export const tankProven = (rule: TankRule): TankRule => (rule.kind === 'returning' ? { kind: 'well' } : rule);
+
+/** When the next sip may come: ten minutes after the last, or after the moment that stopped the floods. */
+export const nextSipAt = (sips: Sips, since: MonotonicMillis): MonotonicMillis =>
+  afterMinutes(monotonicMillis(Math.max(since, sips.lastAt ?? since)), SIP_REST_MINUTES);
+
+/** Seconds of the next sip. */
+export const sipSeconds = (sips: Sips): number =>
+  sips.count % TRIAL_EVERY === TRIAL_EVERY - 1 ? TRIAL_SECONDS : SIP_SECONDS;

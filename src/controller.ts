@@ -1,0 +1,54 @@
+import { act } from './controller/act.ts';
+import { believe } from './controller/believe.ts';
+import type { Event } from './controller/event.ts';
+import { hear } from './controller/hear.ts';
+import { judge } from './controller/judge.ts';
+import { stateAtStart, type ControllerState } from './controller/state.ts';
+import { tell } from './controller/tell.ts';
+import { nextWake } from './controller/wake.ts';
+import type { Interlock } from './command/interlock.ts';
+import type { TimeLeft } from './estimate/time-left.ts';
+import type { Farm } from './farm/farm.ts';
+import type { Entry } from './journal/entry.ts';
+import type { PumpCommand } from './ports/board.ts';
+import { believedNow, looked } from './time/clock-trust.ts';
+import type { MonotonicMillis, Now } from './time/instant.ts';
+
+export type { Event } from './controller/event.ts';
+export type { ControllerState } from './controller/state.ts';
+
+/** What one call of the controller gives back. */
+export interface Step {
+  readonly state: ControllerState;
+  readonly commands: readonly PumpCommand[];
+  readonly entries: readonly Entry[];
+  /** When it wants to be called next, if nothing comes before. */
+  readonly wake: MonotonicMillis;
+  /** For whoever shows the state to a person; worked out when asked for. */
+  readonly left: () => TimeLeft;
+  readonly lock: Interlock;
+}
+
+export const begin = (farm: Farm, now: Now): ControllerState => stateAtStart(farm, now);
+
+/**
+ * The whole flow, once: hears what came, believes what the water does, judges the flood under way, acts on
+ * plan and interlocks, and tells people. Pure: the same farm, state, event and moment give the same step.
+ */
+export const step = (farm: Farm, before: ControllerState, event: Event, clocks: Now): Step => {
+  const clock = looked(before.clock, clocks);
+  const now = believedNow(clock, clocks);
+  const heard = hear({ farm, now, state: { ...before, clock }, commands: [], entries: [] }, event);
+  const { turn: believing, seen, outlook } = believe(heard);
+  const { turn: judged, need } = judge(believing, seen);
+  const { turn: acted, lock, until } = act(judged, need, seen, outlook);
+  const { turn: told, left } = tell(acted, seen, outlook, lock);
+  return {
+    state: told.state,
+    commands: told.commands,
+    entries: told.entries,
+    wake: nextWake(told.state, until, now.monotonic),
+    left,
+    lock,
+  };
+};

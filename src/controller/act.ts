@@ -1,0 +1,193 @@
+import { floorSigns, interlock, type Interlock } from '../command/interlock.ts';
+import { floodServed } from '../command/orders.ts';
+import { permitted, type PumpWish } from '../command/pump-guard.ts';
+import { nextSipAt, sipSeconds } from '../command/tank-rule.ts';
+import { timeLeft, type Outlook } from '../estimate/time-left.ts';
+import { airCelsius } from '../sense/senses.ts';
+import { intention, type Intention } from '../plan/intention.ts';
+import { paceNow, type Pace } from '../plan/pace.ts';
+import { floodEnded, floodStarted, turned, withheld } from '../plan/schedule.ts';
+import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
+import { beganFlood, stopped } from '../verify/flood.ts';
+import { returnLagMinutes } from '../verify/learned.ts';
+import type { Sighting } from '../verify/sighting.ts';
+import { closed, type PumpNeed } from './judge.ts';
+import { turnedTo, type Turn } from './turn.ts';
+
+/** A stop on two signs of water gives a last sip when a bench has less than this left. */
+const LAST_SIP_MINUTES = 15;
+
+export interface Acted {
+  readonly turn: Turn;
+  readonly lock: Interlock;
+  readonly pace: Pace;
+  /** When the next decision may fall. */
+  readonly until: MonotonicMillis;
+}
+
+/** Asks the pump for something through the last gate. */
+const asked = (
+  turn: Turn,
+  wish: PumpWish,
+): { readonly turn: Turn; readonly refusedUntil: MonotonicMillis | null } => {
+  const { farm, state, now } = turn;
+  const permit = permitted(farm, state.guard, wish, now.monotonic);
+  const said = permit.commands.map((command) =>
+    command.kind === 'pump-on'
+      ? ({ kind: 'pump-asked', pump: 'on', longestSeconds: command.longest } as const)
+      : ({ kind: 'pump-asked', pump: 'off', longestSeconds: null } as const),
+  );
+  return {
+    turn: turnedTo(turn, { guard: permit.guard }, said, permit.commands),
+    refusedUntil: permit.refused?.until ?? null,
+  };
+};
+
+/** The pump has run its time; for roots the rest begins now, unless it was only a sip. */
+const timeIsUp = (turn: Turn): Turn => {
+  const { guard, schedule } = turn.state;
+  const sip = guard.asked.kind === 'on' && guard.asked.purpose === 'sip';
+  const rests = sip ? turn : turnedTo(turn, { schedule: floodEnded(schedule, turn.now.monotonic) });
+  return asked(rests, { kind: 'off' }).turn;
+};
+
+/** The pump as the flood under way, or the end of its time, asks for it. */
+const pumpServed = (turn: Turn, need: PumpNeed): Turn => {
+  const { guard, flood } = turn.state;
+  switch (need) {
+    case 'off':
+      return asked(turn, { kind: 'off' }).turn;
+    case 'restart':
+      return flood === null
+        ? turn
+        : asked(turn, { kind: 'on', minutes: flood.minutes, purpose: 'retry' }).turn;
+    case 'on':
+    case 'as-it-is':
+      return guard.asked.kind === 'on' && guard.asked.until <= turn.now.monotonic ? timeIsUp(turn) : turn;
+  }
+};
+
+/** Stops a flood that an order or an interlock no longer allows. */
+const stoppedBy = (turn: Turn, reason: string): Turn => {
+  const { flood, guard } = turn.state;
+  const still = guard.asked.kind === 'on' ? asked(turn, { kind: 'off' }).turn : turn;
+  if (flood === null) return still;
+  return closed(still, flood, stopped(flood, reason, turn.now.monotonic));
+};
+
+/** A due flood that may not run gets its verdict at once, and is owed. */
+const heldBack = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, reason: string): Turn => {
+  const { state } = turn;
+  const id = state.floodCount + 1;
+  return turnedTo(
+    turn,
+    { floodCount: id, schedule: withheld(state.schedule, `withheld before: ${reason}`) },
+    [{ kind: 'verdict', flood: id, part: wish.part, verdict: { kind: 'withheld', says: reason } }],
+  );
+};
+
+const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, seen: Sighting): Turn => {
+  const { state, now } = turn;
+  const { turn: next, refusedUntil } = asked(turn, { kind: 'on', minutes: wish.minutes, purpose: 'flood' });
+  if (refusedUntil !== null) return turn;
+  const flood = beganFlood(
+    {
+      id: state.floodCount + 1,
+      part: wish.part,
+      reason: wish.reason,
+      minutes: wish.minutes,
+      lagMinutes: returnLagMinutes(state.learned),
+    },
+    seen.tankLitres,
+    now.monotonic,
+  );
+  return turnedTo(
+    next,
+    {
+      flood,
+      floodCount: flood.id,
+      orders: floodServed(next.state.orders),
+      schedule: floodStarted(next.state.schedule, now.monotonic),
+    },
+    [
+      {
+        kind: 'flood-started',
+        flood: flood.id,
+        part: flood.part,
+        minutes: flood.minutes,
+        reason: flood.reason,
+      },
+    ],
+  );
+};
+
+/** Whether a sip is due now under a lock that allows nothing more. */
+const sipIsDue = (turn: Turn, lock: Extract<Interlock, { kind: 'sips' }>, outlook: Outlook): boolean => {
+  const { farm, state, now } = turn;
+  if (lock.since !== null) return nextSipAt(state.sips, lock.since) <= now.monotonic;
+  const { lastAt } = state.sips;
+  const rested = lastAt === null || nextSipAt(state.sips, lastAt) <= now.monotonic;
+  return rested && timeLeft(farm, state.belief, outlook, now.wall).minutes < LAST_SIP_MINUTES;
+};
+
+const sipped = (turn: Turn, reason: string): Turn => {
+  const { state, now } = turn;
+  const wish = { kind: 'on', minutes: sipSeconds(state.sips) / 60, purpose: 'sip' } as const;
+  const { turn: next, refusedUntil } = asked(turn, wish);
+  if (refusedUntil !== null) return turn;
+  const sips = { count: state.sips.count + 1, lastAt: now.monotonic };
+  return turnedTo(next, { sips }, [{ kind: 'sip', reason }]);
+};
+
+const wishNow = (turn: Turn, pace: Pace, outlook: Outlook): Intention => {
+  const { farm, state, now } = turn;
+  const wish = intention(farm, state.schedule, pace, state.belief, outlook, now);
+  const { floodNow } = state.orders;
+  if (floodNow === null || wish.kind === 'flood') return wish;
+  return {
+    kind: 'flood',
+    minutes: pace.floodMinutes,
+    part: pace.part,
+    reason: `flood now: asked for by ${floodNow}`,
+  };
+};
+
+/** Decides and acts: the flood under way first, then what the plan wants and the interlocks allow. */
+export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlook): Acted => {
+  const { farm, now } = before;
+  const air = airCelsius(before.state.senses, now.monotonic);
+  const pace = paceNow(farm, before.state.almanac.view, now.wall, air);
+  const lock = interlock(
+    farm,
+    before.state.orders,
+    floorSigns(before.state.senses, now.monotonic),
+    before.state.tank,
+  );
+  let turn = turnedTo(before, { schedule: turned(before.state.schedule, pace, now.monotonic) });
+  turn = pumpServed(turn, need);
+  const done = (next: Turn, until: MonotonicMillis): Acted => ({ turn: next, lock, pace, until });
+  const soon = afterMinutes(now.monotonic, 1);
+
+  if (turn.state.flood !== null || turn.state.guard.asked.kind === 'on') {
+    const sipping = turn.state.flood === null && lock.kind === 'sips';
+    const forbidden = lock.kind === 'shut' || (lock.kind === 'sips' && !sipping);
+    return done(forbidden ? stoppedBy(turn, lock.reason) : turn, soon);
+  }
+  if (lock.kind === 'sips' && sipIsDue(turn, lock, outlook)) return done(sipped(turn, lock.reason), soon);
+  const wish = wishNow(turn, pace, outlook);
+  if (wish.kind === 'rest') return done(turn, wish.until);
+  switch (lock.kind) {
+    case 'open':
+      return done(begun(turn, wish, seen), soon);
+    case 'shortened': {
+      const minutes = Math.min(wish.minutes, farm.bounds.floodMinutes.shortest);
+      return done(
+        begun(turn, { ...wish, minutes, reason: `${wish.reason}; shortened: ${lock.reason}` }, seen),
+        soon,
+      );
+    }
+    case 'sips':
+    case 'shut':
+      return done(turn.state.schedule.owed === null ? heldBack(turn, wish, lock.reason) : turn, soon);
+  }
+};

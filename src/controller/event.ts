@@ -1,0 +1,11 @@
+import type { AlarmKind } from '../alarm/card.ts';
+import type { Sample } from '../ports/sample.ts';
+
+/** What may come to the controller. `time` says only that the moment it asked for has come. */
+export type Event =
+  | { readonly kind: 'time' }
+  | { readonly kind: 'samples'; readonly samples: readonly Sample[] }
+  | { readonly kind: 'hold'; readonly minutes: number; readonly who: string }
+  | { readonly kind: 'release'; readonly who: string }
+  | { readonly kind: 'flood-now'; readonly who: string }
+  | { readonly kind: 'acknowledge'; readonly alarm: AlarmKind; readonly who: string };

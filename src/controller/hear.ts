@@ -1,0 +1,45 @@
+import { acknowledged } from '../alarm/alarm.ts';
+import { holdText } from '../alarm/situation.ts';
+import { current, floodOrdered, held, released } from '../command/orders.ts';
+import { confirmed } from '../time/clock-trust.ts';
+import { absorbed } from '../sense/senses.ts';
+import type { Event } from './event.ts';
+import { turnedTo, type Turn } from './turn.ts';
+
+/** Takes in the event: what the board saw, or what a person ordered. */
+export const hear = (turn: Turn, event: Event): Turn => {
+  const { state, now } = turn;
+  const orders = current(state.orders, now.monotonic);
+  switch (event.kind) {
+    case 'time':
+      return turnedTo(turn, { orders });
+    case 'samples':
+      return turnedTo(turn, { orders, senses: absorbed(state.senses, event.samples, now.monotonic) });
+    case 'hold':
+      return turnedTo(turn, { orders: held(orders, event.who, event.minutes, now.monotonic) }, [
+        { kind: 'order', order: 'hold', who: event.who, says: holdText(event.minutes) },
+      ]);
+    case 'release':
+      return turnedTo(turn, { orders: released(orders) }, [
+        { kind: 'order', order: 'release', who: event.who, says: 'hold ended' },
+      ]);
+    case 'flood-now':
+      return turnedTo(turn, { orders: floodOrdered(orders, event.who) }, [
+        {
+          kind: 'order',
+          order: 'flood-now',
+          who: event.who,
+          says: orders.hold === null ? 'flood now' : 'refused: the benches are held',
+        },
+      ]);
+    case 'acknowledge': {
+      const { alarms, changes } = acknowledged(state.alarms, event.alarm, event.who);
+      const clock = event.alarm === 'clock-stepped' ? confirmed(state.clock) : state.clock;
+      return turnedTo(
+        turn,
+        { orders, alarms, clock },
+        changes.map(() => ({ kind: 'alarm-acknowledged', alarm: event.alarm, who: event.who })),
+      );
+    }
+  }
+};

@@ -1,0 +1,122 @@
+import { tankProven, tankRule, type TankSigns } from '../command/tank-rule.ts';
+import { floodEnded, owing } from '../plan/schedule.ts';
+import { switched, tankLitres } from '../sense/senses.ts';
+import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
+import { usualReturn, withLesson, type Learned } from '../verify/learned.ts';
+import { watched, type Flood } from '../verify/flood.ts';
+import type { Verdict } from '../verify/verdict.ts';
+import { minutesBetween } from '../time/instant.ts';
+import type { Memory } from './state.ts';
+import { turnedTo, type Turn } from './turn.ts';
+
+export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
+
+export interface Judged {
+  readonly turn: Turn;
+  /** What the flood under way asks of the pump. */
+  readonly need: PumpNeed;
+}
+
+const lessonOf = (learned: Learned, flood: Flood, verdict: Verdict): Learned => {
+  if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null) return learned;
+  return withLesson(
+    learned,
+    flood.retries === 0 ? minutesBetween(flood.attemptAt, flood.waterFirstAt) : null,
+    flood.endLitresPerMinute,
+  );
+};
+
+const remembered = (memory: Memory, verdict: Verdict): Memory => {
+  switch (verdict.kind) {
+    case 'missed':
+      return { ...memory, missed: memory.missed ?? verdict.clue };
+    case 'degraded':
+      return { ...memory, missed: null, degraded: verdict.why === 'stopped' ? memory.degraded : verdict };
+    case 'confirmed':
+      return { ...memory, missed: null, degraded: null };
+    case 'unproven':
+      return { ...memory, missed: null };
+    case 'withheld':
+      return memory;
+  }
+};
+
+const owedAfter = (verdict: Verdict): string | null => {
+  switch (verdict.kind) {
+    case 'missed':
+      return 'the last one was missed';
+    case 'withheld':
+      return `the last one was ${verdict.says}`;
+    case 'degraded':
+      return verdict.why === 'cut-short' ? `the last one was cut short: ${verdict.says}` : null;
+    case 'confirmed':
+    case 'unproven':
+      return null;
+  }
+};
+
+const ranItsTime = (verdict: Verdict): boolean =>
+  verdict.kind === 'confirmed' ||
+  verdict.kind === 'unproven' ||
+  (verdict.kind === 'degraded' && verdict.why === 'weak');
+
+/** Writes the verdict of the flood under way; after one that gave too little water another is owed. */
+export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
+  const { state, now } = turn;
+  const ended = floodEnded(state.schedule, now.monotonic);
+  const owed = owedAfter(verdict);
+  return turnedTo(
+    turn,
+    {
+      flood: null,
+      schedule: owed === null ? ended : owing(ended, owed),
+      tank: ranItsTime(verdict) ? tankProven(state.tank) : state.tank,
+      learned: lessonOf(state.learned, flood, verdict),
+      memory: remembered(state.memory, verdict),
+    },
+    [{ kind: 'verdict', flood: flood.id, part: flood.part, verdict }],
+  );
+};
+
+const tankNow = (turn: Turn, seen: Sighting): Turn => {
+  const { farm, state, now } = turn;
+  const signs: TankSigns = {
+    float: switched(state.senses, 'tank-float', now.monotonic),
+    water: seen.water,
+    current: seen.current,
+    litres: tankLitres(state.senses, now.monotonic),
+  };
+  const tank = tankRule(farm, state.tank, signs, state.sips, now.monotonic);
+  return tank === state.tank ? turn : turnedTo(turn, { tank });
+};
+
+/** Holds what was asked against what is seen: the flood under way goes on, is tried again, or gets its verdict. */
+export const judge = (before: Turn, seen: Sighting): Judged => {
+  const turn = tankNow(before, seen);
+  const { farm, state, now } = turn;
+  if (state.flood === null) return { turn, need: 'as-it-is' };
+  const result = watched(
+    farm,
+    state.flood,
+    seen,
+    usualReturn(state.learned, farmLitresPerMinute(farm)),
+    state.tank.kind !== 'low',
+    now.monotonic,
+  );
+  switch (result.kind) {
+    case 'going':
+      return { turn: turnedTo(turn, { flood: result.flood }), need: result.pump };
+    case 'again':
+      return {
+        turn: turnedTo(turn, { flood: result.flood }, [
+          { kind: 'flood-retried', flood: result.flood.id, retry: result.flood.retries },
+        ]),
+        need: 'restart',
+      };
+    case 'over':
+      return {
+        turn: closed(turn, result.flood, result.verdict),
+        need: result.verdict.kind === 'missed' ? 'as-it-is' : 'off',
+      };
+  }
+};

@@ -1,0 +1,90 @@
+import type { Alarms } from '../alarm/alarm.ts';
+import { NO_ORDERS, type Orders } from '../command/orders.ts';
+import { guardAtStart, type PumpGuard } from '../command/pump-guard.ts';
+import { NO_SIPS, type Sips, type TankRule } from '../command/tank-rule.ts';
+import { beliefAtStart, type Belief } from '../estimate/belief.ts';
+import { factsWithoutDate, type BenchFacts } from '../estimate/bench-facts.ts';
+import { referenceDay, type ReferenceDay } from '../estimate/reference-day.ts';
+import type { Farm } from '../farm/farm.ts';
+import type { DayView } from '../plan/day-view.ts';
+import { scheduleAtStart, type Schedule } from '../plan/schedule.ts';
+import { NO_SENSES, type Senses } from '../sense/senses.ts';
+import { wallMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
+import { trustAtStart, type ClockTrust } from '../time/clock-trust.ts';
+import type { Flood } from '../verify/flood.ts';
+import { NOTHING_LEARNED, type Learned } from '../verify/learned.ts';
+import type { MissClue, Verdict } from '../verify/verdict.ts';
+
+/** What holds for one local day; `view` is null until a wall clock has been believed. */
+export interface Almanac {
+  readonly view: DayView | null;
+  readonly facts: readonly BenchFacts[];
+  readonly reference: ReferenceDay;
+}
+
+/** What the alarms remember between moments. */
+export interface Memory {
+  readonly missed: MissClue | null;
+  readonly degraded: Extract<Verdict, { kind: 'degraded' }> | null;
+  readonly lastWaterAt: MonotonicMillis | null;
+  readonly runsOnSince: MonotonicMillis | null;
+  /** The return sensor shows water though the pump has long been off; until it shows none it proves nothing. */
+  readonly returnStuckSince: MonotonicMillis | null;
+  readonly airBadSince: MonotonicMillis | null;
+  readonly flowBadSince: MonotonicMillis | null;
+  /** Since when floods are stopped, and the time that was left then. */
+  readonly shut: {
+    readonly since: MonotonicMillis;
+    readonly leftMinutes: number;
+    readonly reason: string;
+    readonly byPerson: boolean;
+  } | null;
+}
+
+/** All that the controller carries from one moment to the next; plain data, never changed in place. */
+export interface ControllerState {
+  readonly clock: ClockTrust;
+  readonly senses: Senses;
+  readonly almanac: Almanac;
+  readonly belief: Belief;
+  readonly schedule: Schedule;
+  readonly orders: Orders;
+  readonly tank: TankRule;
+  readonly sips: Sips;
+  readonly guard: PumpGuard;
+  readonly flood: Flood | null;
+  readonly floodCount: number;
+  readonly learned: Learned;
+  readonly alarms: Alarms;
+  readonly memory: Memory;
+}
+
+export const stateAtStart = (farm: Farm, now: Now): ControllerState => ({
+  clock: trustAtStart(now),
+  senses: NO_SENSES,
+  almanac: {
+    view: null,
+    facts: factsWithoutDate(farm),
+    reference: referenceDay(farm, wallMillis(now.wall === 'unknown' ? 0 : now.wall)),
+  },
+  belief: beliefAtStart(farm, now.monotonic),
+  schedule: scheduleAtStart(now.monotonic),
+  orders: NO_ORDERS,
+  tank: { kind: 'well' },
+  sips: NO_SIPS,
+  guard: guardAtStart(now.monotonic),
+  flood: null,
+  floodCount: 0,
+  learned: NOTHING_LEARNED,
+  alarms: [],
+  memory: {
+    missed: null,
+    degraded: null,
+    lastWaterAt: null,
+    runsOnSince: null,
+    returnStuckSince: null,
+    airBadSince: null,
+    flowBadSince: null,
+    shut: null,
+  },
+});

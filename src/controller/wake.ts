@@ -1,0 +1,22 @@
+import { afterSeconds, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import { nextLook } from '../verify/flood.ts';
+import type { ControllerState } from './state.ts';
+
+/** However quiet it is, the controller looks at its sensors this often. */
+const QUIET_SECONDS = 300;
+/** And never more often than this by its own wish. */
+const BUSY_SECONDS = 1;
+
+/** The next moment at which something may have to be decided. */
+export const nextWake = (
+  state: ControllerState,
+  until: MonotonicMillis,
+  now: MonotonicMillis,
+): MonotonicMillis => {
+  const moments = [afterSeconds(now, QUIET_SECONDS)];
+  if (state.flood !== null) moments.push(nextLook(state.flood, now));
+  if (state.guard.asked.kind === 'on') moments.push(state.guard.asked.until);
+  if (state.flood === null) moments.push(until);
+  if (state.orders.hold !== null) moments.push(state.orders.hold.until);
+  return monotonicMillis(Math.max(Math.min(...moments), afterSeconds(now, BUSY_SECONDS)));
+};

@@ -1,0 +1,94 @@
+import type { Farm } from '../farm/farm.ts';
+import { itemAt } from '../units/assertion.ts';
+import { wallAfterMinutes, type WallMillis } from '../time/instant.ts';
+import { DOUBT, dried, lossPerMinute, type Belief } from './belief.ts';
+import type { BenchFacts } from './bench-facts.ts';
+import { hotDayUptake, type ReferenceDay } from './reference-day.ts';
+
+const STEP_MINUTES = 5;
+/** Nobody plans by what would happen two days from now. */
+const HORIZON_MINUTES = 24 * 60;
+/** A day may be hotter than the farm's hot day, but a thermometer may also be wrong. */
+const HOTTER_SHARE_MAX = 2;
+
+/** How long until the first bench may pass its wilt floor if no water comes: the dry edge of the doubt. */
+export interface TimeLeft {
+  /** `HORIZON_MINUTES` when no bench gets there within a day. */
+  readonly minutes: number;
+  readonly bench: string | null;
+}
+
+export interface Outlook {
+  readonly facts: readonly BenchFacts[];
+  readonly day: ReferenceDay;
+  /** Uptake now against the hot day's at this hour. */
+  readonly hotterShare: number;
+}
+
+const minutesToFloor = (
+  farm: Farm,
+  theta: number,
+  facts: BenchFacts,
+  outlook: Outlook,
+  wall: WallMillis | 'unknown',
+): number => {
+  const share = Math.min(HOTTER_SHARE_MAX, Math.max(1, outlook.hotterShare));
+  let left = theta;
+  for (let minutes = 0; minutes < HORIZON_MINUTES; minutes += STEP_MINUTES) {
+    if (left <= farm.floors.wilt) return minutes;
+    const uptake = hotDayUptake(outlook.day, wall === 'unknown' ? wall : wallAfterMinutes(wall, minutes));
+    const loss = (lossPerMinute(facts, uptake * share) * DOUBT.uptakeShare) / DOUBT.capacityShare;
+    const next = dried(left, loss, farm.floors.stress, STEP_MINUTES);
+    if (next <= farm.floors.wilt) {
+      return minutes + (STEP_MINUTES * (left - farm.floors.wilt)) / (left - next);
+    }
+    left = next;
+  }
+  return HORIZON_MINUTES;
+};
+
+/** Minutes to the wilt floor for each bench, from the dry edge of the belief. */
+export const minutesLeftOf = (
+  farm: Farm,
+  belief: Belief,
+  outlook: Outlook,
+  wall: WallMillis | 'unknown',
+): readonly number[] =>
+  belief.benches.map((bench, place) => {
+    const facts = itemAt(outlook.facts, place);
+    return facts.planted ? minutesToFloor(farm, bench.thetaLow, facts, outlook, wall) : HORIZON_MINUTES;
+  });
+
+export const timeLeft = (
+  farm: Farm,
+  belief: Belief,
+  outlook: Outlook,
+  wall: WallMillis | 'unknown',
+): TimeLeft => {
+  let first: TimeLeft = { minutes: HORIZON_MINUTES, bench: null };
+  minutesLeftOf(farm, belief, outlook, wall).forEach((minutes, place) => {
+    if (minutes < first.minutes) first = { minutes, bench: itemAt(outlook.facts, place).name };
+  });
+  return first;
+};
+
+/** The driest that each edge of the belief gets within `minutes` of uptake at today's pace. */
+export const driestWithin = (
+  farm: Farm,
+  belief: Belief,
+  outlook: Outlook,
+  wall: WallMillis | 'unknown',
+  minutes: number,
+): readonly { readonly theta: number; readonly thetaLow: number }[] =>
+  belief.benches.map((bench, place) => {
+    const facts = itemAt(outlook.facts, place);
+    let { theta, thetaLow } = bench;
+    for (let gone = 0; gone < minutes; gone += STEP_MINUTES) {
+      const span = Math.min(STEP_MINUTES, minutes - gone);
+      const uptake = hotDayUptake(outlook.day, wall === 'unknown' ? wall : wallAfterMinutes(wall, gone));
+      const loss = lossPerMinute(facts, uptake * Math.min(HOTTER_SHARE_MAX, outlook.hotterShare));
+      theta = dried(theta, loss, farm.floors.stress, span);
+      thetaLow = dried(thetaLow, (loss * DOUBT.uptakeShare) / DOUBT.capacityShare, farm.floors.stress, span);
+    }
+    return { theta, thetaLow };
+  });

@@ -1,0 +1,32 @@
+import type { Boundary, CropTraits, FarmFile } from './schema.ts';
+
+type DeepReadonly<Value> = Value extends (infer Item)[]
+  ? readonly DeepReadonly<Item>[]
+  : Value extends object
+    ? { readonly [Key in keyof Value]: DeepReadonly<Value[Key]> }
+    : Value;
+
+/** How the floods of one day part are given. */
+export type Pace =
+  | { readonly kind: 'number'; readonly floods: number }
+  | { readonly kind: 'rest'; readonly restMinutes: number };
+
+export interface DayPart {
+  readonly name: string;
+  readonly from: Boundary;
+  readonly to: Boundary;
+  readonly pace: Pace;
+  readonly floodMinutes: number;
+}
+
+export interface Bench extends DeepReadonly<Omit<FarmFile['benches'][number], 'crop'>> {
+  readonly crop: string;
+  readonly traits: CropTraits;
+}
+
+/** A farm that has passed every check; everything behind the parser trusts it. */
+export interface Farm extends DeepReadonly<Omit<FarmFile, 'benches' | 'crops' | 'dayPlan'>> {
+  readonly benches: readonly Bench[];
+  /** In order; each part begins where the one before ends, the first where the last ends. */
+  readonly dayPlan: readonly DayPart[];
+}

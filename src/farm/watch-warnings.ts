@@ -1,0 +1,32 @@
+import type { Farm } from './farm.ts';
+import { warnWhen, type FarmWarning } from './warning.ts';
+
+/** What nobody would see, and what a dead board would do. */
+export const watchWarnings = ({
+  evidence,
+  sensors,
+  outsideWatcher,
+  deadBoard,
+}: Farm): readonly FarmWarning[] => [
+  ...warnWhen(evidence.returnFlow === 'none', {
+    path: ['evidence', 'returnFlow'],
+    says: 'Nothing shows that water came back: floods stay unproven.',
+    advice: 'A flow switch in the common return would tell. It proves the loop, not each channel.',
+  }),
+  ...warnWhen(!sensors.airTemperature, {
+    path: ['sensors', 'airTemperature'],
+    says: 'Without air temperature every day is treated as hot: rests stay at the short end of their bounds.',
+    advice: 'Fit a shaded thermometer at the height of the plants.',
+  }),
+  ...warnWhen(outsideWatcher === 'nobody', {
+    path: ['outsideWatcher'],
+    says: 'When the host itself falls silent, nobody is told.',
+    advice: 'Agree with somebody who expects the daily message and calls when it does not come.',
+  }),
+  ...warnWhen(deadBoard === 'pump-runs', {
+    path: ['deadBoard'],
+    says: 'With a dead board the pump runs on without end, through a normally-closed contact.',
+    advice:
+      'Only with a hard-wired low-level float in series, a pump rated for continuous duty and a tested overflow path; no loop is safe from a pipe that comes off.',
+  }),
+];

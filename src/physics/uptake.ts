@@ -1,0 +1,85 @@
+import { exp } from './portable-math.ts';
+
+/** Heat that turns one kilogram of water into vapour, J/kg. FAO-56 eq. 20 (2.45 MJ/kg). */
+export const LATENT_HEAT_JOULES_PER_KILOGRAM = 2.45e6;
+const SECONDS_PER_MINUTE = 60;
+
+/** Openness of the leaves in the dark, and the sun at which half of the rest has opened. Judgement, no source. */
+const OPEN_SHARE_IN_DARK = 0.35;
+const HALF_OPEN_WATTS = 50;
+
+/** Equal plants as they stand for a while, whatever the weather. */
+export interface Canopy {
+  readonly plants: number;
+  readonly plantsPerSquareMetre: number;
+  /** One-sided leaf area of one plant. */
+  readonly leafSquareMetresPerPlant: number;
+  /** A: share of the caught radiation that goes into vapour, 0.2–0.6. */
+  readonly radiationShare: number;
+  /** K: extinction of radiation per unit of leaf area index, about 0.64. */
+  readonly extinction: number;
+  /** B: W m⁻² kPa⁻¹ per unit of leaf area index, 10–30. */
+  readonly deficitWatts: number;
+}
+
+/** A canopy under a sun (global radiation on it, W/m²) and an air. */
+export interface CanopyInWeather extends Canopy {
+  readonly sunWattsPerSquareMetre: number;
+  readonly vapourDeficitKilopascals: number;
+}
+
+/** What all plants of a canopy drink per unit of weather: worked out once, used every minute. */
+export interface CanopyResponse {
+  /** L/min per W/m² of sun. */
+  readonly litresPerMinutePerWatt: number;
+  /** L/min per kPa of vapour deficit, leaves fully open. */
+  readonly litresPerMinutePerKilopascal: number;
+}
+
+/** How far the leaves are open, 0.35 in the dark to 1 in full sun. Judgement, no source. */
+export const leafOpenShare = (sunWattsPerSquareMetre: number): number =>
+  OPEN_SHARE_IN_DARK +
+  ((1 - OPEN_SHARE_IN_DARK) * sunWattsPerSquareMetre) / (sunWattsPerSquareMetre + HALF_OPEN_WATTS);
+
+/**
+ * The two coefficients of the form of Baille, Baille & Laury 1994, Scientia Hortic. 59:83–97,
+ * λE = A(1−e^(−K·LAI))G + B·LAI·D. Theirs are for pot crops; those for leaf crops are judgement.
+ */
+export const canopyResponse = (canopy: Canopy): CanopyResponse => {
+  const leafAreaIndex = canopy.leafSquareMetresPerPlant * canopy.plantsPerSquareMetre;
+  const groundSquareMetres = canopy.plants / canopy.plantsPerSquareMetre;
+  const litresPerMinutePerGroundWatt =
+    (groundSquareMetres * SECONDS_PER_MINUTE) / LATENT_HEAT_JOULES_PER_KILOGRAM;
+  return {
+    litresPerMinutePerWatt:
+      litresPerMinutePerGroundWatt * canopy.radiationShare * (1 - exp(-canopy.extinction * leafAreaIndex)),
+    litresPerMinutePerKilopascal: litresPerMinutePerGroundWatt * canopy.deficitWatts * leafAreaIndex,
+  };
+};
+
+/**
+ * Water that all plants drink together while their roots are wet, L/min. Baille form, the deficit term weakened in
+ * the dark (`leafOpenShare`).
+ */
+export const uptakeLitresPerMinute = (
+  response: CanopyResponse,
+  sunWattsPerSquareMetre: number,
+  deficitKilopascals: number,
+): number =>
+  response.litresPerMinutePerWatt * sunWattsPerSquareMetre +
+  response.litresPerMinutePerKilopascal * deficitKilopascals * leafOpenShare(sunWattsPerSquareMetre);
+
+/** `uptakeLitresPerMinute` in one step, L/min for all plants. */
+export const canopyUptakeLitresPerMinute = (canopy: CanopyInWeather): number =>
+  uptakeLitresPerMinute(
+    canopyResponse(canopy),
+    canopy.sunWattsPerSquareMetre,
+    canopy.vapourDeficitKilopascals,
+  );
+
+/**
+ * Share of the full uptake that is left when held water is the share `theta` of what the roots can hold: 1 down to
+ * `thetaCritical` (above 0), then straight to 0. FAO-56 eq. 84, the water-stress coefficient.
+ */
+export const waterStress = (theta: number, thetaCritical: number): number =>
+  Math.min(1, Math.max(0, theta) / thetaCritical);

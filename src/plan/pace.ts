@@ -1,0 +1,115 @@
+import type { Farm, DayPart } from '../farm/farm.ts';
+import { MILLIS_PER_MINUTE, type WallMillis } from '../time/instant.ts';
+import type { Reading } from '../sense/reading.ts';
+import { bounded } from '../units/bounded.ts';
+import { isByDay, spanAt, type DayView } from './day-view.ts';
+
+/** How long to rest and to flood at this moment, and why, in words. */
+export interface Pace {
+  readonly part: string;
+  readonly restMinutes: number;
+  readonly floodMinutes: number;
+  readonly shortestRestMinutes: number;
+  readonly longestRestMinutes: number;
+  /** Reads after "flood now: " and "resting: ". */
+  readonly why: string;
+}
+
+const whole = (minutes: number): string =>
+  minutes >= 10 || Number.isInteger(minutes) ? String(Math.round(minutes)) : minutes.toFixed(1);
+
+/** Rest that the plan itself gives, before temperature. A part by number spreads over its whole length. */
+const plannedRestMinutes = (part: DayPart, partMinutes: number): number => {
+  switch (part.pace.kind) {
+    case 'rest':
+      return part.pace.restMinutes;
+    case 'number':
+      return partMinutes / part.pace.floods - part.floodMinutes;
+  }
+};
+
+interface Ends {
+  readonly shortest: number;
+  readonly longest: number;
+}
+
+const floodMinutesAt = (farm: Farm, part: DayPart, air: Reading<number>): number => {
+  const { floodPercentPerDegree, referenceCelsius } = farm.temperatureRule;
+  const most = Math.min(farm.bounds.floodMinutes.longest, farm.pump.longestOnMinutes);
+  if (floodPercentPerDegree === 0) return Math.min(part.floodMinutes, most);
+  if (air.quality !== 'good') return Math.max(part.floodMinutes, most);
+  const factor = 1 + (floodPercentPerDegree / 100) * (air.value - referenceCelsius);
+  return bounded(part.floodMinutes * factor, farm.bounds.floodMinutes.shortest, most);
+};
+
+const restAt = (
+  farm: Farm,
+  part: DayPart,
+  planned: number,
+  ends: Ends,
+  air: Reading<number>,
+): { readonly minutes: number; readonly why: string } => {
+  const { referenceCelsius, restPercentPerDegree } = farm.temperatureRule;
+  if (restPercentPerDegree !== 0 && air.quality !== 'good') {
+    const minutes = Math.min(ends.shortest, planned);
+    return { minutes, why: `no good temperature (${air.why}), so the shortest rest, ${whole(minutes)} min` };
+  }
+  const base = bounded(planned, ends.shortest, ends.longest);
+  const unmoved = { minutes: base, why: `rest of ${whole(base)} min (${part.name})` };
+  if (air.quality !== 'good') return unmoved;
+  const factor = Math.max(0, 1 + (restPercentPerDegree / 100) * (air.value - referenceCelsius));
+  const minutes = bounded(planned * factor, ends.shortest, ends.longest);
+  if (whole(minutes) === whole(base)) return { ...unmoved, minutes };
+  const verb = minutes < base ? 'shortens' : 'lengthens';
+  const why = `${air.value.toFixed(1)} °C ${verb} the rest from ${whole(base)} to ${whole(minutes)} min (${part.name})`;
+  return { minutes, why };
+};
+
+/** The part with the shortest rest: what counts while nobody knows the time of day. */
+const wettestPart = (farm: Farm): DayPart =>
+  farm.dayPlan.reduce((wettest, part) =>
+    plannedRestMinutes(part, NOMINAL_PART_MINUTES) < plannedRestMinutes(wettest, NOMINAL_PART_MINUTES)
+      ? part
+      : wettest,
+  );
+/** Without a clock a part by number has no length; four hours is that of a hot afternoon. */
+const NOMINAL_PART_MINUTES = 240;
+
+/**
+ * The pace of the day plan at this moment. Hotter and colder air moves it inside the bounds; without a good
+ * temperature it stands at the wet end of them.
+ */
+export const paceNow = (
+  farm: Farm,
+  view: DayView | null,
+  wall: WallMillis | 'unknown',
+  air: Reading<number>,
+): Pace => {
+  if (view === null || wall === 'unknown') {
+    const part = wettestPart(farm);
+    const { shortest, longest } = farm.bounds.restMinutesByDay;
+    const planned = Math.min(plannedRestMinutes(part, NOMINAL_PART_MINUTES), longest);
+    const rest = restAt(farm, part, planned, { shortest, longest: planned }, air);
+    return {
+      part: part.name,
+      restMinutes: rest.minutes,
+      floodMinutes: floodMinutesAt(farm, part, air),
+      shortestRestMinutes: shortest,
+      longestRestMinutes: longest,
+      why: `time of day unknown, so the hot part of the plan: ${rest.why}`,
+    };
+  }
+  const span = spanAt(view, wall);
+  const { restMinutesByDay, restMinutesByNight } = farm.bounds;
+  const ends = isByDay(view, wall) ? restMinutesByDay : restMinutesByNight;
+  const wholeMinutes = (span.wholeEnd - span.wholeStart) / MILLIS_PER_MINUTE;
+  const rest = restAt(farm, span.part, plannedRestMinutes(span.part, wholeMinutes), ends, air);
+  return {
+    part: span.part.name,
+    restMinutes: rest.minutes,
+    floodMinutes: floodMinutesAt(farm, span.part, air),
+    shortestRestMinutes: ends.shortest,
+    longestRestMinutes: ends.longest,
+    why: rest.why,
+  };
+};

@@ -1,0 +1,65 @@
+import { afterMinutes, minutesBetween, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import type { Pace } from './pace.ts';
+
+/**
+ * Where the schedule stands. `turn` runs from 0 to 1 over one rest and its flood, at the pace of each
+ * moment; so a part by number gets its number, whatever its neighbours do, and a change of temperature or of
+ * day part half way through a rest counts for the half that is left.
+ */
+export interface Schedule {
+  readonly turn: number;
+  readonly turnAt: MonotonicMillis;
+  readonly lastStart: MonotonicMillis | null;
+  readonly lastEnd: MonotonicMillis | null;
+  /** A flood that was withheld or missed is still owed: it comes as soon as it may. */
+  readonly owed: string | null;
+}
+
+/** After a start with no history: one flood is owed. */
+export const scheduleAtStart = (now: MonotonicMillis): Schedule => ({
+  turn: 0,
+  turnAt: now,
+  lastStart: null,
+  lastEnd: null,
+  owed: 'first flood after the start',
+});
+
+export const turned = (schedule: Schedule, pace: Pace, now: MonotonicMillis): Schedule => {
+  const share = minutesBetween(schedule.turnAt, now) / (pace.restMinutes + pace.floodMinutes);
+  return { ...schedule, turn: Math.min(1, schedule.turn + share), turnAt: now };
+};
+
+export const floodStarted = (schedule: Schedule, now: MonotonicMillis): Schedule => ({
+  ...schedule,
+  turn: 0,
+  lastStart: now,
+  owed: null,
+});
+
+export const floodEnded = (schedule: Schedule, now: MonotonicMillis): Schedule => ({
+  ...schedule,
+  lastEnd: now,
+});
+
+export const owing = (schedule: Schedule, why: string): Schedule => ({ ...schedule, owed: why });
+
+/** A flood that may not run is counted as had its turn, and owed. */
+export const withheld = (schedule: Schedule, why: string): Schedule => ({ ...schedule, turn: 0, owed: why });
+
+/** Minutes of rest so far; null before the first flood. */
+export const restedMinutes = (schedule: Schedule, now: MonotonicMillis): number | null =>
+  schedule.lastEnd === null ? null : minutesBetween(schedule.lastEnd, now);
+
+/** When the shortest rest is over: no flood of the plan before it. */
+export const earliestStart = (schedule: Schedule, pace: Pace, now: MonotonicMillis): MonotonicMillis =>
+  schedule.lastEnd === null
+    ? now
+    : monotonicMillis(Math.max(now, afterMinutes(schedule.lastEnd, pace.shortestRestMinutes)));
+
+/** When the next flood is due if nothing changes: the plan's turn, or the longest rest if that is sooner. */
+export const plannedStart = (schedule: Schedule, pace: Pace, now: MonotonicMillis): MonotonicMillis => {
+  const byTurn = afterMinutes(now, (1 - schedule.turn) * (pace.restMinutes + pace.floodMinutes));
+  const byLongest =
+    schedule.lastEnd === null ? byTurn : afterMinutes(schedule.lastEnd, pace.longestRestMinutes);
+  return monotonicMillis(Math.max(earliestStart(schedule, pace, now), Math.min(byTurn, byLongest)));
+};

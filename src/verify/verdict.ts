@@ -1,0 +1,20 @@
+import type { MonotonicMillis } from '../time/instant.ts';
+import type { Seen } from '../sense/seen.ts';
+
+/** Every due flood ends in exactly one of these. */
+export type Verdict =
+  | { readonly kind: 'confirmed'; readonly says: string }
+  | { readonly kind: 'degraded'; readonly says: string; readonly why: 'weak' | 'cut-short' | 'stopped' }
+  | { readonly kind: 'unproven'; readonly says: string }
+  | { readonly kind: 'missed'; readonly says: string; readonly clue: MissClue }
+  | { readonly kind: 'withheld'; readonly says: string };
+
+/** What was seen of a missed flood: enough to say where to look first. */
+export interface MissClue {
+  readonly contact: Seen;
+  readonly current: Seen;
+  readonly tankFell: Seen;
+  readonly startedAt: MonotonicMillis;
+  readonly deadline: MonotonicMillis;
+  readonly retries: number;
+}

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import {
+  canopyResponse,
+  canopyUptakeLitresPerMinute,
+  leafOpenShare,
+  uptakeLitresPerMinute,
+  waterStress,
+} from '../../../src/physics/uptake.ts';
+
+const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
+
+/** 16 plants on one square metre, LAI 3, with illustrative coefficients: this tests code, not crops. */
+const squareMetre = {
+  plants: 16,
+  plantsPerSquareMetre: 16,
+  leafSquareMetresPerPlant: 3 / 16,
+  radiationShare: 0.5,
+  extinction: 0.7,
+  deficitWatts: 20,
+};
+/** L/min on a square metre back to the W/m² that evaporate them. */
+const watts = (litresPerMinute: number): number => (litresPerMinute * 2.45e6) / 60;
+
+describe('the form of Baille, Baille & Laury 1994 (from memory)', () => {
+  const wattsAt = (sunWattsPerSquareMetre: number, vapourDeficitKilopascals: number): number =>
+    watts(canopyUptakeLitresPerMinute({ ...squareMetre, sunWattsPerSquareMetre, vapourDeficitKilopascals }));
+
+  it('Baille form, A 0.5, K 0.7, LAI 3: 300 W/m² of sun in saturated air evaporates 131.6 W/m²', () => {
+    expect(offBy(wattsAt(300, 0), 131.6)).toBeLessThanOrEqual(0.05);
+  });
+
+  it('Baille form, B 20, LAI 3: a deficit of 1.2 kPa adds 72.0 W/m² with open leaves, 203.6 in all', () => {
+    const bySun = wattsAt(300, 0);
+    const byAir = (wattsAt(300, 1.2) - bySun) / leafOpenShare(300);
+    expect(offBy(byAir, 72)).toBeLessThanOrEqual(0.05);
+    expect(offBy(bySun + byAir, 203.6)).toBeLessThanOrEqual(0.05);
+  });
+
+  it('FAO-56 eq. 20: 203.6 W/m² for an hour is 0.299 L on a square metre', () => {
+    const response = canopyResponse(squareMetre);
+    const openLeaves = response.litresPerMinutePerWatt * 300 + response.litresPerMinutePerKilopascal * 1.2;
+    expect(offBy(openLeaves * 60, 0.299)).toBeLessThanOrEqual(0.0005);
+  });
+
+  it('in the dark the deficit term is 0.35 of its full size, at 50 W/m² 0.675', () => {
+    expect(offBy(wattsAt(0, 1.2), 0.35 * 72)).toBeLessThanOrEqual(1e-9);
+    expect(leafOpenShare(50)).toBeCloseTo(0.675, 12);
+  });
+
+  it('twice the plants at the same spacing drink twice as much', () => {
+    const weather = { sunWattsPerSquareMetre: 620, vapourDeficitKilopascals: 2.1 };
+    const once = canopyUptakeLitresPerMinute({ ...squareMetre, ...weather });
+    const twice = canopyUptakeLitresPerMinute({ ...squareMetre, plants: 32, ...weather });
+    expect(twice / once).toBeCloseTo(2, 12);
+  });
+
+  it('worked out once or in one step it is the same number', () => {
+    const weather = { sunWattsPerSquareMetre: 620, vapourDeficitKilopascals: 2.1 };
+    const inTwo = uptakeLitresPerMinute(canopyResponse(squareMetre), 620, 2.1);
+    expect(canopyUptakeLitresPerMinute({ ...squareMetre, ...weather })).toBe(inTwo);
+  });
+
+  it('is 0 L/min for a bench without plants and for leaves of 0 m²', () => {
+    const weather = { sunWattsPerSquareMetre: 620, vapourDeficitKilopascals: 2.1 };
+    expect(canopyUptakeLitresPerMinute({ ...squareMetre, plants: 0, ...weather })).toBe(0);
+    expect(canopyUptakeLitresPerMinute({ ...squareMetre, leafSquareMetresPerPlant: 0, ...weather })).toBe(0);
+  });
+});
+
+describe('water stress', () => {
+  // Arithmetic of the paper’s formula, from memory: TAW 100, p 0.3, depletion 65.
+  it('FAO-56 eq. 84: with 35 of 100 mm left and p 0.3 the coefficient is 0.500, with 70 it is 1', () => {
+    expect(waterStress(0.35, 0.7)).toBeCloseTo(0.5, 12);
+    expect(waterStress(0.7, 0.7)).toBe(1);
+  });
+
+  it('stays 1 above the critical share, is 0 when dry and never below', () => {
+    expect(waterStress(0.95, 0.5)).toBe(1);
+    expect(waterStress(0, 0.5)).toBe(0);
+    expect(waterStress(-0.01, 0.5)).toBe(0);
+  });
+});

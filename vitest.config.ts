@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['tests/**/*.test.ts'],
+    benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+    reporters: ['default', './tests/support/closing-line.ts'],
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+  },
+});
