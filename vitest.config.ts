@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/system/build.ts'],
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     reporters: ['default', './tests/support/closing-line.ts'],
     testTimeout: 60_000,

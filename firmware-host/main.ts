@@ -14,7 +14,12 @@ const weatherOptions = (command: Command): Command =>
   command
     .option('--weather <file>', 'hourly CSV instead of the hot day of the farm file')
     .option('--columns <map>', 'its columns, such as time=date,temperature=t_air (also humidity, sun, wind)')
-    .option('--hot-day', 'the hot day of the farm file, also where the file names a weather record');
+    .addOption(
+      new Option(
+        '--hot-day',
+        'the hot day of the farm file, also where the file names a weather record',
+      ).conflicts(['weather', 'columns']),
+    );
 
 const collected = (text: string, before: readonly string[]): readonly string[] => [...before, text];
 const faultOption = (): Option =>
@@ -25,7 +30,6 @@ const faultOption = (): Option =>
 const program = new Command('rillkeeper')
   .description('Plans, rehearses, runs and watches the floods of sloping growing channels.')
   .version(VERSION)
-  .showHelpAfterError('(--help shows what is allowed)')
   .exitOverride()
   .addHelpText(
     'after',
@@ -37,7 +41,7 @@ Examples:
   rillkeeper run farm.yaml --speed max --for 24h       the controller in a simulated shed
 
 Exit codes: 0 done; 1 rehearse: a bench may wilt; 2 the command line is wrong;
-4 a file was refused; 70 a defect in rillkeeper.
+4 a file was refused; 70 a defect in rillkeeper; 74 stdout could not be written.
 stdout is data, stderr is talk.`,
   );
 
@@ -110,6 +114,16 @@ Examples:
     process.exitCode = await run(farm, options, console);
   });
 
+/** Every refusal of commander's says what was found; this adds what is allowed. */
+const allowedWords = (command: Command): string => {
+  const options = [...command.options.map(({ flags }) => flags), '-h, --help'].join('; ');
+  const commands = command.commands.map((each) => each.name()).join(', ');
+  return commands === ''
+    ? `Allowed: rillkeeper ${command.name()} ${command.usage()}, with the options ${options}`
+    : `Allowed commands: ${commands}. Each has its own --help.\nAllowed options before a command: ${options}`;
+};
+for (const command of [program, ...program.commands]) command.showHelpAfterError(allowedWords(command));
+
 const asksForJson = process.argv.includes('--json');
 
 try {
@@ -129,3 +143,6 @@ try {
     process.exitCode = EXIT.internal;
   }
 }
+process.once('exit', () => {
+  if (console.lost() !== null) process.exitCode = EXIT.outputLost;
+});

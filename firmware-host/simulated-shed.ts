@@ -24,6 +24,7 @@ import type { LocalDay } from '../src/time/local-day.ts';
 
 export type { Outcome } from '../sim/run/rehearse.ts';
 export type { Fault } from '../sim/faults/fault.ts';
+export { faultCall, type FaultCall } from '../sim/run/fault-call.ts';
 export { adviceOn, judgeRehearsal, type RehearsalVerdict } from '../sim/run/verdict.ts';
 export { FAULTS, isFaultKind };
 
@@ -91,13 +92,32 @@ export interface LiveShed {
   readonly clock: Clock;
 }
 
-/** What is left of a wait at `speed` times real time is slept; at `max` nothing is. */
-const slept = (simulatedMillis: number, speed: number | 'max'): Promise<void> =>
-  speed === 'max'
-    ? Promise.resolve()
-    : new Promise((wake) => {
-        setTimeout(wake, Math.max(0, simulatedMillis) / speed);
+/**
+ * What is left of a wait at `speed` times real time is slept; at `max` nothing is, but signals get their turn.
+ * False when `stop` came first.
+ */
+const slept = (simulatedMillis: number, speed: number | 'max', stop: AbortSignal): Promise<boolean> =>
+  new Promise((wake) => {
+    if (speed === 'max') {
+      setImmediate(() => {
+        wake(!stop.aborted);
       });
+      return;
+    }
+    const stopped = (): void => {
+      clearTimeout(timer);
+      wake(false);
+    };
+    const timer = setTimeout(
+      () => {
+        stop.removeEventListener('abort', stopped);
+        wake(true);
+      },
+      Math.max(0, simulatedMillis) / speed,
+    );
+    if (stop.aborted) stopped();
+    else stop.addEventListener('abort', stopped, { once: true });
+  });
 
 /** A shed to run in: central parameters, sensors with noise, a clock that goes at `speed` times real time. */
 export const liveShed = (asked: {
@@ -107,8 +127,10 @@ export const liveShed = (asked: {
   readonly faults: readonly Fault[];
   readonly seed: number;
   readonly speed: number | 'max';
+  /** Aborting ends a wait early, at the moment that the shed has come to. */
+  readonly stop: AbortSignal;
 }): LiveShed => {
-  const { farm, sky, startMillis, faults, speed } = asked;
+  const { farm, sky, startMillis, faults, speed, stop } = asked;
   const dice = seededDice(asked.seed);
   const { plant, board } = openShed({ farm, sky, judgements: CENTRAL, faults, dice, startMillis });
   const now = (): Now => ({
@@ -126,8 +148,7 @@ export const liveShed = (asked: {
     clock: {
       now,
       until: async (moment) => {
-        await slept(moment - plant.state.atMillis, speed);
-        board.advance(moment);
+        if (await slept(moment - plant.state.atMillis, speed, stop)) board.advance(moment);
       },
     },
   };

@@ -5,8 +5,10 @@ import { hear } from './controller/hear.ts';
 import { judge } from './controller/judge.ts';
 import { stateAtStart, type ControllerState } from './controller/state.ts';
 import { tell } from './controller/tell.ts';
+import { turnedTo, type Turn } from './controller/turn.ts';
 import { nextWake } from './controller/wake.ts';
 import type { Interlock } from './command/interlock.ts';
+import { guardAtStart } from './command/pump-guard.ts';
 import type { TimeLeft } from './estimate/time-left.ts';
 import type { Farm } from './farm/farm.ts';
 import type { Entry } from './journal/entry.ts';
@@ -31,6 +33,17 @@ export interface Step {
 
 export const begin = (farm: Farm, now: Now): ControllerState => stateAtStart(farm, now);
 
+/** The first word to the board is off: a flood from before a restart must not run into the next one. */
+const greeted = (turn: Turn): Turn =>
+  turn.state.toldOff
+    ? turn
+    : turnedTo(
+        turn,
+        { toldOff: true, guard: guardAtStart(turn.now.monotonic) },
+        [{ kind: 'pump-asked', pump: 'off', longestSeconds: null }],
+        [{ kind: 'pump-off' }],
+      );
+
 /**
  * The whole flow, once: hears what came, believes what the water does, judges the flood under way, acts on
  * plan and interlocks, and tells people. Pure: the same farm, state, event and moment give the same step.
@@ -38,7 +51,8 @@ export const begin = (farm: Farm, now: Now): ControllerState => stateAtStart(far
 export const step = (farm: Farm, before: ControllerState, event: Event, clocks: Now): Step => {
   const clock = looked(before.clock, clocks);
   const now = believedNow(clock, clocks);
-  const heard = hear({ farm, now, state: { ...before, clock }, commands: [], entries: [] }, event);
+  const turn = greeted({ farm, now, state: { ...before, clock }, commands: [], entries: [] });
+  const heard = hear(turn, event);
   const { turn: believing, seen, outlook } = believe(heard);
   const { turn: judged, need } = judge(believing, seen);
   const { turn: acted, lock, until } = act(judged, need, seen, outlook);

@@ -11,6 +11,7 @@ import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { acceptedFarm, todayFor } from './farm-argument.ts';
 import { Refusal } from './refusal.ts';
+import { wrapped } from './wrap.ts';
 
 export interface CheckOptions {
   readonly json?: boolean;
@@ -70,15 +71,21 @@ export const check = async (
     );
     return EXIT.done;
   }
+  // An editor wants a warning on one line, a person at a terminal does not.
+  const asRead = (lines: string): string =>
+    console.outAtTerminal ? wrapped(lines, console.columns, 2) : lines;
   console.out(
     [
       `${file}: good. ${farm.farm}, ${farm.benches.length} bench${farm.benches.length === 1 ? '' : 'es'}.`,
       ...(farm.invented === undefined ? [] : ['An invented farm: none of these data are of a real one.']),
       `Day plan on ${today}, before temperature moves it:`,
       ...planLines(farm, today),
-      `A flood that shows no water is called missed ${deadline.toFixed(0)} min after its start at the latest, retries included.`,
+      wrapped(
+        `A flood that shows no water is called missed ${deadline.toFixed(0)} min after its start at the latest, retries included.`,
+        console.columns,
+      ),
       `When the board is dead: ${farm.deadBoard}. Outside watcher: ${watcherWords(farm)}.`,
-      ...(warnings.length === 0 ? [] : ['', tellWarnings(file, warnings, locate)]),
+      ...(warnings.length === 0 ? [] : ['', asRead(tellWarnings(file, warnings, locate))]),
     ].join('\n'),
   );
   return EXIT.done;

@@ -10,12 +10,15 @@ const verdictWord: Readonly<Record<Verdict['kind'], string>> = {
   withheld: 'withheld',
 };
 
+/** "flood now: " opens the reason for a start; behind "flood 3 for 20 min" it says nothing more. */
+const reasonAlone = (reason: string): string => reason.replace(/^flood now: /, '');
+
 const words = (entry: Entry): string | null => {
   switch (entry.kind) {
     case 'started':
       return `${entry.farm}: running`;
     case 'flood-started':
-      return `flood ${entry.flood} for ${entry.minutes.toFixed(0)} min. ${entry.reason}`;
+      return `flood ${entry.flood} for ${entry.minutes.toFixed(0)} min: ${reasonAlone(entry.reason)}`;
     case 'flood-retried':
       return `flood ${entry.flood}: no water yet, retry ${entry.retry}`;
     case 'verdict':

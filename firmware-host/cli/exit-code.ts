@@ -10,6 +10,8 @@ export const EXIT = {
   badInput: 4,
   /** A defect in the program. */
   internal: 70,
+  /** stdout could not be written, as on a full disk. */
+  outputLost: 74,
 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];

@@ -21,7 +21,8 @@ export const progressOf = (what: string, total: number, console: Console): Progr
     format: `${what} [{bar}] {value}/{total}`,
     barCompleteChar: '█',
     barIncompleteChar: '·',
-    hideCursor: true,
+    // A cursor that is hidden stays so when Ctrl-C ends the work.
+    hideCursor: false,
     clearOnComplete: true,
     stream: process.stderr,
   });

@@ -2,6 +2,7 @@ import { wallMillis } from '../../src/time/instant.ts';
 import { dayAfter, localDayOf, localDayOn, type LocalDay } from '../../src/time/local-day.ts';
 import {
   adviceOn,
+  faultCall,
   judgeRehearsal,
   rehearsal as rehearsalRuns,
   skyForDay,
@@ -14,7 +15,9 @@ import { acceptedFarm, todayFor, type AcceptedFarm } from './farm-argument.ts';
 import { faultFrom } from './fault-argument.ts';
 import { progressOf } from './progress.ts';
 import { Refusal } from './refusal.ts';
-import { rehearsalJson, rehearsalText, type Rehearsal } from './rehearsal-report.ts';
+import { rehearsalJson } from './rehearsal-json.ts';
+import { rehearsalText } from './rehearsal-report.ts';
+import type { Rehearsal } from './rehearsal.ts';
 import { calendarDate, numberWithin, wholeNumber } from './times.ts';
 import { weatherFor, type WeatherOptions } from './weather-argument.ts';
 
@@ -70,9 +73,10 @@ export const rehearseFarm = async (
     await breath();
   }
   progress.stop();
-  const verdict = judgeRehearsal(farm, outcomes);
-  const advice = adviceOn(farm, day, outcomes, verdict);
-  return { farm, day, weather: found.says, seed, outcomes, verdict, advice };
+  const verdict = judgeRehearsal(farm, outcomes, faults);
+  const advice = adviceOn(farm, day, outcomes, verdict, faults);
+  const call = faultCall(farm, outcomes, faults);
+  return { farm, day, weather: found.says, seed, faults, call, outcomes, verdict, advice };
 };
 
 /** `rillkeeper rehearse FARM` */
@@ -85,7 +89,9 @@ export const rehearse = async (
   const source = await weatherFor(accepted, options, console);
   const rehearsal = await rehearseFarm(accepted, source, options, Date.now(), console);
   console.out(
-    options.json === true ? JSON.stringify(rehearsalJson(rehearsal), null, 2) : rehearsalText(rehearsal),
+    options.json === true
+      ? JSON.stringify(rehearsalJson(rehearsal), null, 2)
+      : rehearsalText(rehearsal, console.columns),
   );
   return rehearsal.verdict.kind === 'may-wilt' ? EXIT.doesNotHold : EXIT.done;
 };

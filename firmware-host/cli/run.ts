@@ -10,9 +10,11 @@ import { acceptedFarm, todayFor } from './farm-argument.ts';
 import { faultFrom } from './fault-argument.ts';
 import { Refusal } from './refusal.ts';
 import { DRAWS_DEFAULT, rehearseFarm, type RehearseOptions } from './rehearse.ts';
+import { rehearsalJson } from './rehearsal-json.ts';
 import { rehearsalText } from './rehearsal-report.ts';
 import { minuteOfDay, numberWithin, spanMinutes, wholeNumber } from './times.ts';
 import { weatherFor } from './weather-argument.ts';
+import { wrapped } from './wrap.ts';
 
 export interface RunOptions extends RehearseOptions {
   readonly rehearse?: boolean;
@@ -33,10 +35,13 @@ const speedFrom = (text: string | undefined): number | 'max' => {
   return text === 'max' ? 'max' : numberWithin(text, '--speed', 0.1, SPEED_MAX);
 };
 
-/** Ends the run at SIGINT or SIGTERM. */
+/** The words of an entry begin at this column, and go on there on the next line. */
+const WORDS_COLUMN = '2026-07-14 05:31  '.length;
+
+/** Ends the run at SIGINT, SIGTERM, or when the terminal is closed. */
 const stopSignal = (): AbortSignal => {
   const stop = new AbortController();
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
     process.once(signal, () => {
       stop.abort();
     });
@@ -68,7 +73,11 @@ export const run = async (path: string, options: RunOptions, console: Console): 
       Date.now(),
       console,
     );
-    console.out(`${rehearsalText(rehearsal)}\n`);
+    console.out(
+      options.json === true
+        ? JSON.stringify({ kind: 'rehearsal', ...rehearsalJson(rehearsal) })
+        : `${rehearsalText(rehearsal, console.columns)}\n`,
+    );
   }
   const days = minutes === null ? DAYS_MAX : Math.ceil(minutes / 1440);
   const found = skyOver(farm, source, startMillis, days + 1, 0);
@@ -76,11 +85,14 @@ export const run = async (path: string, options: RunOptions, console: Console): 
   const pace = speed === 'max' ? 'as fast as it goes' : `${speed}× real time`;
   console.talk(`${farm.farm} in a simulated shed, ${pace}. Ctrl-C ends it.`);
 
-  const { board, clock } = liveShed({ farm, sky: found.sky, startMillis, faults, seed, speed });
+  const stop = AbortSignal.any([stopSignal(), console.unread]);
+  const { board, clock } = liveShed({ farm, sky: found.sky, startMillis, faults, seed, speed, stop });
   const append = (entries: readonly Entry[]): void => {
     for (const entry of entries) {
       const line = options.json === true ? entryJson(entry) : entryLine(entry, zone);
-      if (line !== null) console.out(line);
+      if (line === null) continue;
+      const toPerson = console.outAtTerminal && options.json !== true;
+      console.out(toPerson ? wrapped(line, console.columns, WORDS_COLUMN) : line);
     }
   };
   await runLoop({
@@ -89,7 +101,7 @@ export const run = async (path: string, options: RunOptions, console: Console): 
     clock,
     journal: { append },
     until: afterMinutes(clock.now().monotonic, minutes ?? DAYS_MAX * 1440),
-    stop: stopSignal(),
+    stop,
   });
   return EXIT.done;
 };

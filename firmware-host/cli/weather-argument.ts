@@ -52,6 +52,12 @@ export const weatherFor = async (
   console: Console,
 ): Promise<WeatherSource> => {
   const byFarm = farm.weather;
+  if (options.columns !== undefined && options.weather === undefined && byFarm === undefined) {
+    throw new Refusal(
+      '--columns: found no weather file to read them from; allowed is together with --weather <file>.',
+      EXIT.usage,
+    );
+  }
   if (options.hotDay === true || (options.weather === undefined && byFarm === undefined))
     return { kind: 'hot-day' };
   const path = options.weather ?? resolve(dirname(file), byFarm?.file ?? '');
@@ -62,11 +68,14 @@ export const weatherFor = async (
       EXIT.usage,
     );
   }
+  // Another file with columns of its own is not bound to what the farm file says of its record. Degrees Fahrenheit
+  // read as Celsius are refused as too hot; the other way round a hot day would pass for a cool one.
+  const asFarmSays = options.weather === undefined || options.columns === undefined ? byFarm : undefined;
   const read = await readWeatherFile({
     path,
     columns,
-    temperatureUnit: byFarm?.temperatureUnit ?? 'celsius',
-    timeZone: byFarm?.timeZone,
+    temperatureUnit: asFarmSays?.temperatureUnit ?? 'celsius',
+    timeZone: asFarmSays?.timeZone,
     farmTimeZone: farm.place.timeZone,
   });
   if (!read.ok) {

@@ -1,5 +1,5 @@
 import { isUtf8 } from 'node:buffer';
-import { open } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
 import type { WeatherProblem } from './problem.ts';
 
 /** Thirty years of hours with ten columns stay below 20 MB; the parser holds the whole text in memory. */
@@ -57,14 +57,15 @@ const reasonOf = (error: unknown): string => (error instanceof Error ? error.mes
 export const readText = async (path: string): Promise<TextReading> => {
   let file;
   try {
+    // Opening a pipe would wait for whoever may write into it.
+    if (!(await stat(path)).isFile())
+      return refused(null, `no file at ${path}`, 'a file', 'Look at the path under weather: file.');
     file = await open(path, 'r');
   } catch (error) {
     return refused(null, reasonOf(error), 'a file that can be read', 'Look at the path under weather: file.');
   }
   try {
-    const { size, isFile } = await file.stat().then((stat) => ({ size: stat.size, isFile: stat.isFile() }));
-    if (!isFile)
-      return refused(null, `no file at ${path}`, 'a file', 'Look at the path under weather: file.');
+    const { size } = await file.stat();
     if (size > FILE_BYTES_MAX) {
       const found = `${(size / 1e6).toFixed(1)} MB`;
       return refused(null, found, `at most ${FILE_BYTES_MAX / 1e6} MB`, 'Keep the years that matter.');

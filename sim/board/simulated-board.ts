@@ -65,6 +65,7 @@ export const createShedBoard = (
   const { fitted, limits, faults, dice } = shed;
   let samples: Sample[] = [];
   let asked: 'on' | 'off' = 'off';
+  let startedAt = -Infinity;
   let offAt = Infinity;
   let stoppedAt = -Infinity;
   let laggedCelsius: number | null = null;
@@ -146,9 +147,11 @@ export const createShedBoard = (
       if (command.kind === 'pump-off') {
         stop();
       } else if (plant.state.atMillis - stoppedAt >= limits.shortestOffSeconds * 1000) {
-        const longest = Math.min(command.longest, limits.longestOnMinutes * 60);
+        const now = plant.state.atMillis;
+        // Asked again while it runs, the pump still gets no more than the longest-on of one run.
+        if (asked === 'off') startedAt = now;
         asked = 'on';
-        offAt = plant.state.atMillis + longest * 1000;
+        offAt = Math.min(now + command.longest * 1000, startedAt + limits.longestOnMinutes * 60_000);
       }
       drive();
     },

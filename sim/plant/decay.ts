@@ -8,6 +8,6 @@ const meanDecay = (a: number): number => (a < 1e-5 ? 1 - a * (0.5 - a / 6) : (1 
  * What left is `start + inflow·minutes − end`; every sink takes its share of that one figure.
  */
 export const afterDecay = (start: number, inflow: number, rate: number, minutes: number): number => {
-  const share = meanDecay(rate * minutes);
-  return start * (1 - rate * minutes * share) + inflow * minutes * share;
+  const decays = rate * minutes;
+  return start * exp(-decays) + inflow * minutes * meanDecay(decays);
 };

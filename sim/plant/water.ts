@@ -35,8 +35,11 @@ const belowKink = (held: number, refill: number, uptake: number, stress: number,
   const rate = uptake / stress;
   const end = afterDecay(held, refill, rate, minutes);
   if (end <= stress || rate === 0) return end;
-  const settled = refill / rate;
-  const toKink = ln((settled - held) / (settled - stress)) / rate;
+  // As it rises through the kink the net refill is above 0. With next to no uptake the way there is straight, and
+  // the logarithm of a number close to 1 would lose it.
+  const straight = (stress - held) / (refill - uptake);
+  const bend = straight * rate;
+  const toKink = bend < 1e-5 ? straight * (1 - bend * (0.5 - bend / 3)) : ln(1 + bend) / rate;
   return stress + (refill - uptake) * Math.max(0, minutes - toKink);
 };
 

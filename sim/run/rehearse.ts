@@ -20,13 +20,16 @@ export const RUN_OUT_MILLIS = 6 * HOUR_MILLIS;
 /** Weather is asked for up to a day after that: how long would the crop last? */
 export const OUTLOOK_MILLIS = 25 * HOUR_MILLIS;
 
+/** With scripted faults the shed is watched for a day longer: a pump that dies at night wilts the crop next morning. */
+export const FAULT_WATCH_MILLIS = 24 * HOUR_MILLIS;
+
 /** Shorter runs of the pump are sips and primes, not floods. */
 const FLOOD_MINUTES_MIN = 2;
 
 export interface RehearsalAsked {
   readonly farm: Farm;
   readonly day: LocalDay;
-  /** Must answer from WARM_UP before the day to RUN_OUT and OUTLOOK after it. */
+  /** Must answer from WARM_UP before the day to RUN_OUT and OUTLOOK after it, which is beyond FAULT_WATCH. */
   readonly sky: Sky;
   readonly faults: readonly Fault[];
   /** How many draws of the unmeasured parameters besides the central run. */
@@ -37,6 +40,7 @@ export interface RehearsalAsked {
 export interface BenchOutcome {
   readonly lowest: Extreme;
   readonly warmest: Extreme;
+  /** On the day; with scripted faults also on the day after it. */
   readonly wiltedAtMillis: number | null;
   readonly belowStressMinutes: number;
   readonly drunkLitres: number;
@@ -53,6 +57,7 @@ export interface Outcome {
   readonly drunkLitres: number;
   readonly strength: { readonly start: number; readonly end: number };
   readonly tankLitresLowest: number;
+  /** Of the day; with scripted faults also of the day after it. */
   readonly entries: readonly Entry[];
   readonly trace: Tally['trace'];
   readonly pumpRuns: Tally['pumpRuns'];
@@ -88,11 +93,15 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
   const shed = openShed({ farm, sky, judgements, faults, dice, startMillis: day.start - WARM_UP_MILLIS });
   const { plant } = shed;
   const tally = tallyOf(plant, day.start, day.end, farm.floors);
+  const watchedUntil = faults.length === 0 ? day.end : day.end + FAULT_WATCH_MILLIS;
+  const watch = faults.length === 0 ? tally : tallyOf(plant, day.start, watchedUntil, farm.floors);
+  const until = Math.max(watchedUntil, day.end + RUN_OUT_MILLIS);
   let atStart: DayMarks = marksOf(plant);
   let atEnd: DayMarks = atStart;
   let tankLitresLowest = Infinity;
-  const { entries, beforeStarts } = drive(farm, shed, day.end + RUN_OUT_MILLIS, (state, minutes) => {
+  const { entries, beforeStarts } = drive(farm, shed, until, (state, minutes) => {
     tally.witness(state, minutes);
+    if (watch !== tally) watch.witness(state, minutes);
     if (state.atMillis <= day.start) atStart = marksOf(plant);
     else if (state.atMillis <= day.end) {
       atEnd = marksOf(plant);
@@ -110,7 +119,7 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
     benches: tally.lowestTheta.map((lowest, place) => ({
       lowest,
       warmest: itemAt(tally.warmestCelsius, place),
-      wiltedAtMillis: tally.wiltedAtMillis[place] ?? null,
+      wiltedAtMillis: watch.wiltedAtMillis[place] ?? null,
       belowStressMinutes: tally.belowStressMinutes[place] ?? 0,
       drunkLitres: drunk[place] ?? 0,
       timeLeft: lefts[place] ?? { minutes: 0, failedAtMillis: day.start },
@@ -121,7 +130,7 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
     drunkLitres: drunk.reduce((sum, litres) => sum + litres, 0),
     strength: { start: atStart.strength, end: atEnd.strength },
     tankLitresLowest,
-    entries: entries.filter((entry) => entry.at >= day.start && entry.at < day.end),
+    entries: entries.filter((entry) => entry.at >= day.start && entry.at < watchedUntil),
     trace: tally.trace,
     pumpRuns: tally.pumpRuns.filter((run) => run.untilMillis > day.start && run.fromMillis < day.end),
   };

@@ -2,6 +2,7 @@ import { partSpans } from '../../src/farm/day-boundaries.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { LocalDay } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
+import type { Fault } from '../faults/fault.ts';
 import type { Outcome } from './rehearse.ts';
 
 /** What a rehearsal comes to, over the central run and every draw. */
@@ -24,10 +25,21 @@ export type RehearsalVerdict =
       readonly runs: number;
     };
 
-const oneMissMargin = (outcome: Outcome, wilt: number): number =>
-  Math.min(...outcome.benches.map((bench) => bench.oneMiss.theta)) - wilt;
+/** Whether one missed flood takes a planted bench of this run below its wilt floor. */
+const failsOneMiss = (farm: Farm, outcome: Outcome): boolean =>
+  outcome.benches.some(
+    (bench, place) => itemAt(farm.benches, place).plants > 0 && bench.oneMiss.theta < farm.floors.wilt,
+  );
 
-export const judgeRehearsal = (farm: Farm, outcomes: readonly Outcome[]): RehearsalVerdict => {
+/**
+ * Judges the runs of a rehearsal. Where faults were scripted nobody asks what one more missed flood would do:
+ * the verdict is then whether a bench may wilt.
+ */
+export const judgeRehearsal = (
+  farm: Farm,
+  outcomes: readonly Outcome[],
+  faults: readonly Fault[] = [],
+): RehearsalVerdict => {
   const runs = outcomes.length;
   const wilts = outcomes.flatMap((outcome) =>
     outcome.benches.flatMap((bench, place) =>
@@ -46,13 +58,14 @@ export const judgeRehearsal = (farm: Farm, outcomes: readonly Outcome[]): Rehear
       runs,
     };
   }
+  if (faults.length > 0) return { kind: 'holds', runs };
   const planted = (place: number): boolean => itemAt(farm.benches, place).plants > 0;
   const misses = outcomes
     .flatMap((outcome) => outcome.benches.map((bench, place) => ({ place, ...bench.oneMiss })))
     .filter((miss) => planted(miss.place))
     .toSorted((a, b) => a.theta - b.theta);
   const worst = misses[0];
-  const failing = outcomes.filter((outcome) => oneMissMargin(outcome, farm.floors.wilt) < 0).length;
+  const failing = outcomes.filter((outcome) => failsOneMiss(farm, outcome)).length;
   if (worst === undefined || failing === 0) return { kind: 'holds', runs };
   return {
     kind: 'holds-unless-missed',
@@ -67,19 +80,27 @@ export const judgeRehearsal = (farm: Farm, outcomes: readonly Outcome[]): Rehear
 const paceWords = (farm: Farm, part: string): string => {
   const found = farm.dayPlan.find((candidate) => candidate.name === part);
   if (found === undefined) return part;
-  const now =
-    found.pace.kind === 'rest' ? `a rest of ${found.pace.restMinutes} min` : `${found.pace.floods} floods`;
-  const change = found.pace.kind === 'rest' ? 'shorten the rest' : 'give more floods';
-  return `"${part}" (now ${now} of ${found.floodMinutes} min each): ${change}, or lengthen the floods`;
+  const { floodMinutes, pace } = found;
+  return pace.kind === 'rest'
+    ? `"${part}" (now rests of ${pace.restMinutes} min between floods of ${floodMinutes} min): shorten the rest, or lengthen the floods`
+    : `"${part}" (now ${pace.floods} floods of ${floodMinutes} min each): give more floods, or lengthen them`;
 };
 
-/** What to change, in words; empty when nothing needs to. */
+/** So little above the level at which the pump draws air is less than a sip. */
+const NEARLY_DRY_LITRES = 10;
+
+/**
+ * What to change, in words; empty when nothing needs to. Where faults were scripted it is empty: what a broken
+ * pump does to the crop is no reason to change the day plan.
+ */
 export const adviceOn = (
   farm: Farm,
   day: LocalDay,
   outcomes: readonly Outcome[],
   verdict: RehearsalVerdict,
+  faults: readonly Fault[] = [],
 ): readonly string[] => {
+  if (faults.length > 0) return [];
   const partAt = (atMillis: number): string | undefined =>
     partSpans(farm.dayPlan, farm.place, day).find((span) => atMillis >= span.start && atMillis < span.end)
       ?.part.name;
@@ -88,8 +109,11 @@ export const adviceOn = (
     const part = partAt(atMillis);
     if (part !== undefined) advice.push(`Look at ${paceWords(farm, part)}. Then rehearse again.`);
   };
-  const tankLow = outcomes.some((outcome) =>
-    outcome.entries.some((entry) => entry.kind === 'alarm-raised' && entry.alarm === 'tank-low'),
+  // An alarm that stands since the day before is not raised again: the water itself is asked too.
+  const tankLow = outcomes.some(
+    ({ entries, tankLitresLowest }) =>
+      tankLitresLowest < farm.tank.dryLitres + NEARLY_DRY_LITRES ||
+      entries.some((entry) => entry.kind === 'alarm-raised' && entry.alarm === 'tank-low'),
   );
   if (tankLow) advice.push('The tank runs low on such a day: top it up earlier, or more than once.');
   switch (verdict.kind) {

@@ -153,7 +153,7 @@ const clockCard = ({ clockSteppedAt }: Situation): Card | null =>
         kind: 'clock-stepped',
         priority: 'medium',
         cause: 'The clock of the host has jumped, and nobody knows which time is right.',
-        consequence: 'Until tomorrow the benches get the floods of the hottest part of the day plan.',
+        consequence: 'Until somebody does, the benches get the floods of the hottest part of the day plan.',
         firstAction: 'Look at date and time of the host, set them right, then acknowledge this.',
       };
 

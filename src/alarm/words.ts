@@ -31,8 +31,9 @@ export const wiltText = (left: TimeLeft, now: Now, timeZone: string): string => 
 
 /** `45 min`, `3 h 20 min` */
 export const spanText = (minutes: number): string => {
-  if (minutes < 90) return `${minutes.toFixed(0)} min`;
-  const hours = Math.floor(minutes / 60);
-  const rest = Math.round(minutes - hours * 60);
+  const whole = Math.round(minutes);
+  if (whole < 90) return `${whole} min`;
+  const hours = Math.floor(whole / 60);
+  const rest = whole - hours * 60;
   return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
 };

@@ -47,7 +47,7 @@ export const interlock = (farm: Farm, orders: Orders, signs: FloorSigns, tank: T
   if (both && reason !== null) return { kind: 'sips', reason, since: null };
   switch (tank.kind) {
     case 'low':
-      return { kind: 'sips', reason: 'the tank float reads low', since: tank.since };
+      return { kind: 'sips', reason: 'the tank float reads low', since: tank.lowAt };
     case 'float-suspect':
       return { kind: 'shortened', reason: 'the tank float reads low but is contradicted' };
     case 'returning':

@@ -15,10 +15,14 @@ export const NO_ORDERS: Orders = { hold: null, floodNow: null };
 /** The longest hold that one order may ask for; a longer stop is a pulled plug. */
 export const HOLD_MINUTES_MAX = 240;
 
+/** How long a hold of so many minutes lasts. One of unreadable length stops the pump too, and ends too. */
+export const holdMinutes = (asked: number): number =>
+  Number.isNaN(asked) ? HOLD_MINUTES_MAX : Math.min(HOLD_MINUTES_MAX, Math.max(0, asked));
+
 export const held = (orders: Orders, who: string, minutes: number, now: MonotonicMillis): Orders => ({
   ...orders,
   floodNow: null,
-  hold: { from: now, until: afterMinutes(now, Math.min(HOLD_MINUTES_MAX, Math.max(0, minutes))), who },
+  hold: { from: now, until: afterMinutes(now, holdMinutes(minutes)), who },
 });
 
 export const released = (orders: Orders): Orders => ({ ...orders, hold: null });

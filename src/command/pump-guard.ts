@@ -1,12 +1,6 @@
 import type { Farm } from '../farm/farm.ts';
 import type { PumpCommand } from '../ports/board.ts';
-import {
-  afterMinutes,
-  afterSeconds,
-  minutesBetween,
-  secondsBetween,
-  type MonotonicMillis,
-} from '../time/instant.ts';
+import { afterMinutes, afterSeconds, type MonotonicMillis } from '../time/instant.ts';
 import { seconds } from '../units/quantity.ts';
 
 /** What was last asked of the pump, and when it was started of late. What it does is for the sensors to say. */
@@ -54,7 +48,7 @@ const refusal = (guard: PumpGuard, reason: string, until: MonotonicMillis): Perm
 
 /** Starts of the last hour; retries and sips have budgets of their own. */
 const recentStarts = (guard: PumpGuard, now: MonotonicMillis): readonly MonotonicMillis[] =>
-  guard.floodStarts.filter((start) => minutesBetween(start, now) < 60);
+  guard.floodStarts.filter((start) => now < afterMinutes(start, 60));
 
 /**
  * The last gate before the board: longest on, shortest off, starts an hour. The board holds the first two
@@ -67,9 +61,8 @@ export const permitted = (farm: Farm, guard: PumpGuard, wish: PumpWish, now: Mon
     return granted({ ...guard, asked: { kind: 'off', since: now } }, [{ kind: 'pump-off' }]);
   }
   if (asked.kind === 'on') return granted(guard, []);
-  if (asked.since !== null && secondsBetween(asked.since, now) < farm.pump.shortestOffSeconds) {
-    return refusal(guard, 'shortest off', afterSeconds(asked.since, farm.pump.shortestOffSeconds));
-  }
+  const rested = asked.since === null ? now : afterSeconds(asked.since, farm.pump.shortestOffSeconds);
+  if (now < rested) return refusal(guard, 'shortest off', rested);
   const starts = recentStarts(guard, now);
   const first = starts[0];
   if (wish.purpose === 'flood' && first !== undefined && starts.length >= farm.bounds.startsPerHour) {

@@ -21,7 +21,8 @@ export const NO_SIPS: Sips = { count: 0, lastAt: null };
 
 export type TankRule =
   | { readonly kind: 'well' }
-  | { readonly kind: 'low'; readonly since: MonotonicMillis }
+  /** `since` is when the tank was last well; `lowAt` when the float went low this time. */
+  | { readonly kind: 'low'; readonly since: MonotonicMillis; readonly lowAt: MonotonicMillis }
   | { readonly kind: 'float-suspect'; readonly since: MonotonicMillis }
   /** The float has let go, perhaps only because the channels have drained back: shortened floods meanwhile. */
   | { readonly kind: 'returning'; readonly since: MonotonicMillis };
@@ -47,7 +48,8 @@ const contradicted = (farm: Farm, signs: TankSigns): boolean => {
 /**
  * The tank-low rule. While the float reads low, floods are withheld and a sip is tried every ten minutes;
  * when the float is contradicted it is suspect, and shortened floods go on. When the float lets go it must
- * stay so over one whole flood (`tankProven`) before the tank counts as well.
+ * stay so over one whole flood (`tankProven`) before the tank counts as well. A float that a flood has drawn
+ * low again is contradicted by none but a sip from then on: the water of that flood still comes back.
  */
 export const tankRule = (
   farm: Farm,
@@ -59,12 +61,12 @@ export const tankRule = (
   const low = farm.evidence.tankFloat && goodValue(signs.float) === true;
   switch (before.kind) {
     case 'well':
-      return low ? { kind: 'low', since: now } : before;
+      return low ? { kind: 'low', since: now, lowAt: now } : before;
     case 'returning':
-      return low ? { kind: 'low', since: before.since } : before;
+      return low ? { kind: 'low', since: before.since, lowAt: now } : before;
     case 'low': {
       if (!low) return { kind: 'returning', since: before.since };
-      const tried = sips.lastAt !== null && sips.lastAt >= before.since;
+      const tried = sips.lastAt !== null && sips.lastAt >= before.lowAt;
       return tried && contradicted(farm, signs) ? { kind: 'float-suspect', since: before.since } : before;
     }
     case 'float-suspect':

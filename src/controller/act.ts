@@ -7,7 +7,7 @@ import { airCelsius } from '../sense/senses.ts';
 import { intention, type Intention } from '../plan/intention.ts';
 import { paceNow, type Pace } from '../plan/pace.ts';
 import { floodEnded, floodStarted, turned, withheld } from '../plan/schedule.ts';
-import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
+import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { beganFlood, stopped } from '../verify/flood.ts';
 import { returnLagMinutes } from '../verify/learned.ts';
 import type { Sighting } from '../verify/sighting.ts';
@@ -164,7 +164,9 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
     before.state.tank,
   );
   let turn = turnedTo(before, { schedule: turned(before.state.schedule, pace, now.monotonic) });
-  turn = pumpServed(turn, need);
+  // A retry that falls due under a lock may not start the pump even for an instant: hands may be in the water.
+  const barred = need === 'restart' && (lock.kind === 'shut' || lock.kind === 'sips');
+  turn = pumpServed(turn, barred ? 'as-it-is' : need);
   const done = (next: Turn, until: MonotonicMillis): Acted => ({ turn: next, lock, pace, until });
   const soon = afterMinutes(now.monotonic, 1);
 
@@ -175,7 +177,11 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
   }
   if (lock.kind === 'sips' && sipIsDue(turn, lock, outlook)) return done(sipped(turn, lock.reason), soon);
   const wish = wishNow(turn, pace, outlook);
-  if (wish.kind === 'rest') return done(turn, wish.until);
+  if (wish.kind === 'rest') {
+    const partEnd =
+      pace.partLeftMinutes === null ? wish.until : afterMinutes(now.monotonic, pace.partLeftMinutes);
+    return done(turn, monotonicMillis(Math.min(wish.until, partEnd)));
+  }
   switch (lock.kind) {
     case 'open':
       return done(begun(turn, wish, seen), soon);

@@ -1,6 +1,6 @@
 import { acknowledged } from '../alarm/alarm.ts';
 import { holdText } from '../alarm/situation.ts';
-import { current, floodOrdered, held, released } from '../command/orders.ts';
+import { current, floodOrdered, held, holdMinutes, released } from '../command/orders.ts';
 import { confirmed } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
 import type { Event } from './event.ts';
@@ -17,7 +17,7 @@ export const hear = (turn: Turn, event: Event): Turn => {
       return turnedTo(turn, { orders, senses: absorbed(state.senses, event.samples, now.monotonic) });
     case 'hold':
       return turnedTo(turn, { orders: held(orders, event.who, event.minutes, now.monotonic) }, [
-        { kind: 'order', order: 'hold', who: event.who, says: holdText(event.minutes) },
+        { kind: 'order', order: 'hold', who: event.who, says: holdText(holdMinutes(event.minutes)) },
       ]);
     case 'release':
       return turnedTo(turn, { orders: released(orders) }, [

@@ -27,7 +27,8 @@ export interface Memory {
   readonly missed: MissClue | null;
   readonly degraded: Extract<Verdict, { kind: 'degraded' }> | null;
   readonly lastWaterAt: MonotonicMillis | null;
-  readonly runsOnSince: MonotonicMillis | null;
+  /** Why the pump seems to run though it was asked off, and since when. */
+  readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;
   /** The return sensor shows water though the pump has long been off; until it shows none it proves nothing. */
   readonly returnStuckSince: MonotonicMillis | null;
   readonly airBadSince: MonotonicMillis | null;
@@ -43,6 +44,8 @@ export interface Memory {
 
 /** All that the controller carries from one moment to the next; plain data, never changed in place. */
 export interface ControllerState {
+  /** False until the first step: before it the pump may still run by a command from before the start. */
+  readonly toldOff: boolean;
   readonly clock: ClockTrust;
   readonly senses: Senses;
   readonly almanac: Almanac;
@@ -60,6 +63,7 @@ export interface ControllerState {
 }
 
 export const stateAtStart = (farm: Farm, now: Now): ControllerState => ({
+  toldOff: false,
   clock: trustAtStart(now),
   senses: NO_SENSES,
   almanac: {
@@ -81,7 +85,7 @@ export const stateAtStart = (farm: Farm, now: Now): ControllerState => ({
     missed: null,
     degraded: null,
     lastWaterAt: null,
-    runsOnSince: null,
+    runsOn: null,
     returnStuckSince: null,
     airBadSince: null,
     flowBadSince: null,

@@ -5,7 +5,6 @@ import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
 import type { Happening } from '../journal/entry.ts';
 import { airCelsius, returnLitresPerMinute, switched } from '../sense/senses.ts';
-import { inDoubt } from '../time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import type { Memory } from './state.ts';
@@ -15,6 +14,11 @@ import { turnedTo, type Turn } from './turn.ts';
 const BAD_SENSOR_MINUTES = 10;
 /** Contact and current follow an off command at once; the return still runs while the channels drain. */
 const RUNS_ON_MINUTES = { power: 1, water: 20 } as const;
+/**
+ * Twelve minutes after a stop even the slowest channel of the model's range returns less than a seventh of its
+ * flow; a sensor that still shows water then cannot prove the next flood. Hot rests are hardly longer.
+ */
+const STUCK_MINUTES = 12;
 
 const sinceWhen = (
   before: MonotonicMillis | null,
@@ -43,7 +47,19 @@ const runsOnWhy = (turn: Turn, seen: Sighting): string | null => {
 /** Stuck from the moment it shows water after a long rest, until it shows none. */
 const returnIsStuck = (turn: Turn, seen: Sighting): boolean => {
   if (seen.returnShows !== 'seen') return false;
-  return turn.state.memory.returnStuckSince !== null || offMinutes(turn) > RUNS_ON_MINUTES.water;
+  return turn.state.memory.returnStuckSince !== null || offMinutes(turn) > STUCK_MINUTES;
+};
+
+/**
+ * What stands until it is seen to have gone: while the pump is asked on, and shortly after, nothing can tell,
+ * so the alarm of a welded relay does not come and go with every flood.
+ */
+const runsOnNow = (turn: Turn, seen: Sighting): Memory['runsOn'] => {
+  const before = turn.state.memory.runsOn;
+  const why = runsOnWhy(turn, seen);
+  if (why !== null) return { why, since: before?.since ?? turn.now.monotonic };
+  const denied = [seen.current, seen.contact, seen.returnShows].includes('not-seen');
+  return denied && offMinutes(turn) > RUNS_ON_MINUTES.power ? null : before;
 };
 
 const flowIsBad = ({ farm, state, now }: Turn): boolean => {
@@ -58,8 +74,11 @@ const flowIsBad = ({ farm, state, now }: Turn): boolean => {
 };
 
 const shutNow = (turn: Turn, lock: Interlock, left: () => TimeLeft): Memory['shut'] => {
-  if (lock.kind !== 'shut' && lock.kind !== 'sips') return null;
-  const { memory } = turn.state;
+  const { memory, tank } = turn.state;
+  if (lock.kind !== 'shut' && lock.kind !== 'sips') {
+    // A float that let go as the channels drained has not ended the drought; a whole flood does.
+    return tank.kind === 'returning' && memory.shut?.byPerson === false ? memory.shut : null;
+  }
   if (memory.shut !== null) return memory.shut;
   return {
     since: turn.now.monotonic,
@@ -69,13 +88,7 @@ const shutNow = (turn: Turn, lock: Interlock, left: () => TimeLeft): Memory['shu
   };
 };
 
-const remembered = (
-  turn: Turn,
-  seen: Sighting,
-  lock: Interlock,
-  left: () => TimeLeft,
-  runsOn: string | null,
-): Memory => {
+const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => TimeLeft): Memory => {
   const { farm, state, now } = turn;
   const { memory } = state;
   const airBad =
@@ -84,7 +97,7 @@ const remembered = (
   return {
     ...memory,
     lastWaterAt: seen.water === 'seen' ? now.monotonic : memory.lastWaterAt,
-    runsOnSince: sinceWhen(memory.runsOnSince, runsOn !== null, now.monotonic),
+    runsOn: runsOnNow(turn, seen),
     returnStuckSince: sinceWhen(memory.returnStuckSince, returnIsStuck(turn, seen), now.monotonic),
     airBadSince: sinceWhen(memory.airBadSince, airBad, now.monotonic),
     flowBadSince: sinceWhen(memory.flowBadSince, flowIsBad(turn), now.monotonic),
@@ -123,8 +136,7 @@ const once = <Value>(work: () => Value): (() => Value) => {
 export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Interlock): Told => {
   const { farm, now } = before;
   const left = once(() => timeLeft(farm, before.state.belief, outlook, now.wall));
-  const runsOn = runsOnWhy(before, seen);
-  const turn = turnedTo(before, { memory: remembered(before, seen, lock, left, runsOn) });
+  const turn = turnedTo(before, { memory: remembered(before, seen, lock, left) });
   const { memory, tank, alarms } = turn.state;
   const cards = standingCards(farm, {
     now,
@@ -132,16 +144,15 @@ export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Inter
     missed: memory.missed,
     degraded: memory.degraded,
     lastWaterAt: memory.lastWaterAt,
-    runsOn:
-      runsOn !== null && memory.runsOnSince !== null ? { why: runsOn, since: memory.runsOnSince } : null,
+    runsOn: memory.runsOn,
     tank: tank.kind,
     tankSince: tank.kind === 'well' ? null : tank.since,
     waterOnFloor: wetSigns(farm, floorSigns(turn.state.senses, now.monotonic)),
     shutTooLong: shutTooLong(memory, now.monotonic),
     air: airCelsius(turn.state.senses, now.monotonic),
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
-    returnStuckSince: runsOn === null ? memory.returnStuckSince : null,
-    clockSteppedAt: inDoubt(turn.state.clock, now) ? turn.state.clock.steppedAt : null,
+    returnStuckSince: memory.runsOn === null ? memory.returnStuckSince : null,
+    clockSteppedAt: turn.state.clock.steppedAt,
     flowBadSince: old(memory.flowBadSince, BAD_SENSOR_MINUTES, now.monotonic),
   });
   const after = afterConditions(alarms, cards, now.monotonic);

@@ -32,6 +32,18 @@ const benchFactsAt = (bench: Bench, ageDays: number): BenchFacts => {
 export const factsOn = (farm: Farm, date: string): readonly BenchFacts[] =>
   farm.benches.map((bench) => benchFactsAt(bench, Math.max(0, daysBetweenDates(bench.sown, date))));
 
-/** Facts for when no date is known: every bench as if its canopy had just closed, which dries fastest. */
-export const factsWithoutDate = (farm: Farm): readonly BenchFacts[] =>
-  farm.benches.map((bench) => benchFactsAt(bench, bench.traits.halfGrownDays));
+const driesFaster = (one: BenchFacts, other: BenchFacts): boolean =>
+  one.litresPerMillimetre * other.capacityLitres > other.litresPerMillimetre * one.capacityLitres;
+
+/** Up to harvest, the age that dries fastest: as the canopy closes, while the roots still hold little. */
+const fastestDrying = (bench: Bench): BenchFacts => {
+  let fastest = benchFactsAt(bench, 0);
+  for (let ageDays = 1; ageDays <= bench.traits.harvestDays; ageDays += 1) {
+    const facts = benchFactsAt(bench, ageDays);
+    if (driesFaster(facts, fastest)) fastest = facts;
+  }
+  return fastest;
+};
+
+/** Facts for when no date is known: every bench at the age at which it dries fastest. */
+export const factsWithoutDate = (farm: Farm): readonly BenchFacts[] => farm.benches.map(fastestDrying);

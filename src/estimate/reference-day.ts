@@ -1,6 +1,6 @@
 import type { Farm } from '../farm/farm.ts';
 import { sineExponentialCelsius } from '../physics/diurnal.ts';
-import { clearSkyWattsPerSquareMetre } from '../physics/radiation.ts';
+import { clearSkyShare, clearSkyWattsPerSquareMetre } from '../physics/radiation.ts';
 import { referenceUptakeHourlyFromWeather } from '../physics/reference-uptake.ts';
 import { sunEvents } from '../physics/sun.ts';
 import { pressureKilopascals, saturationVapourKilopascals, vapourFromHumidity } from '../physics/vapour.ts';
@@ -11,8 +11,11 @@ const MILLIS_PER_HOUR = 60 * MILLIS_PER_MINUTE;
 const SLOTS = 144;
 const SLOT_MINUTES = (24 * 60) / SLOTS;
 const SLOT_MILLIS = SLOT_MINUTES * MILLIS_PER_MINUTE;
-/** Sun in a clear noon when not even the time of day is known, W/m² in the open. */
-const NOON_WATTS = 1000;
+/**
+ * Sun straight overhead, above the air, on the day nearest to it, W/m²: 0.0820 MJ m⁻² min⁻¹ (FAO-56 eq. 21) over the
+ * square of 0.9833 astronomical units. What counts when not even the time of day is known.
+ */
+const OVERHEAD_WATTS = 1414;
 
 /**
  * Reference uptake through the farm's hot day, mm/h: FAO-56's hourly Penman–Monteith under a clear sky. It
@@ -22,7 +25,7 @@ export interface ReferenceDay {
   readonly millimetresPerHour: readonly number[];
   /** Where slot 0 stands; slots repeat every 24 h. */
   readonly startMillis: WallMillis;
-  /** At noon of it: what counts when the time of day is unknown. */
+  /** At its warmest under the highest sun there can be: what counts when the time of day is unknown. */
   readonly noonMillimetresPerHour: number;
 }
 
@@ -82,7 +85,7 @@ export const referenceDay = (farm: Farm, dayStart: WallMillis): ReferenceDay => 
   const noonMillimetresPerHour = uptakeUnder(farm, {
     celsius: farm.hotDay.maxCelsius,
     vapourKilopascals: vapour,
-    clearSkyWatts: NOON_WATTS,
+    clearSkyWatts: clearSkyShare(farm.place.elevationMetres) * OVERHEAD_WATTS,
   });
   return { millimetresPerHour, startMillis: dayStart, noonMillimetresPerHour };
 };

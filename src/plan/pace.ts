@@ -11,6 +11,8 @@ export interface Pace {
   readonly floodMinutes: number;
   readonly shortestRestMinutes: number;
   readonly longestRestMinutes: number;
+  /** Until the day part ends and another pace begins; null while nobody knows the time of day. */
+  readonly partLeftMinutes: number | null;
   /** Reads after "flood now: " and "resting: ". */
   readonly why: string;
 }
@@ -51,7 +53,7 @@ const restAt = (
 ): { readonly minutes: number; readonly why: string } => {
   const { referenceCelsius, restPercentPerDegree } = farm.temperatureRule;
   if (restPercentPerDegree !== 0 && air.quality !== 'good') {
-    const minutes = Math.min(ends.shortest, planned);
+    const minutes = ends.shortest;
     return { minutes, why: `no good temperature (${air.why}), so the shortest rest, ${whole(minutes)} min` };
   }
   const base = bounded(planned, ends.shortest, ends.longest);
@@ -65,15 +67,22 @@ const restAt = (
   return { minutes, why };
 };
 
+/** Where the sun ends a part, nobody knows its length without a date; four hours is that of a hot afternoon. */
+const NOMINAL_PART_MINUTES = 240;
+const MINUTES_PER_DAY = 24 * 60;
+
+const nominalRestMinutes = (part: DayPart): number => {
+  const { from, to } = part;
+  if (from.kind === 'sun' || to.kind === 'sun') return plannedRestMinutes(part, NOMINAL_PART_MINUTES);
+  const minutes = (to.minuteOfDay - from.minuteOfDay + MINUTES_PER_DAY) % MINUTES_PER_DAY;
+  return plannedRestMinutes(part, minutes === 0 ? MINUTES_PER_DAY : minutes);
+};
+
 /** The part with the shortest rest: what counts while nobody knows the time of day. */
 const wettestPart = (farm: Farm): DayPart =>
   farm.dayPlan.reduce((wettest, part) =>
-    plannedRestMinutes(part, NOMINAL_PART_MINUTES) < plannedRestMinutes(wettest, NOMINAL_PART_MINUTES)
-      ? part
-      : wettest,
+    nominalRestMinutes(part) < nominalRestMinutes(wettest) ? part : wettest,
   );
-/** Without a clock a part by number has no length; four hours is that of a hot afternoon. */
-const NOMINAL_PART_MINUTES = 240;
 
 /**
  * The pace of the day plan at this moment. Hotter and colder air moves it inside the bounds; without a good
@@ -88,7 +97,7 @@ export const paceNow = (
   if (view === null || wall === 'unknown') {
     const part = wettestPart(farm);
     const { shortest, longest } = farm.bounds.restMinutesByDay;
-    const planned = Math.min(plannedRestMinutes(part, NOMINAL_PART_MINUTES), longest);
+    const planned = bounded(nominalRestMinutes(part), shortest, longest);
     const rest = restAt(farm, part, planned, { shortest, longest: planned }, air);
     return {
       part: part.name,
@@ -96,6 +105,7 @@ export const paceNow = (
       floodMinutes: floodMinutesAt(farm, part, air),
       shortestRestMinutes: shortest,
       longestRestMinutes: longest,
+      partLeftMinutes: null,
       why: `time of day unknown, so the hot part of the plan: ${rest.why}`,
     };
   }
@@ -110,6 +120,7 @@ export const paceNow = (
     floodMinutes: floodMinutesAt(farm, span.part, air),
     shortestRestMinutes: ends.shortest,
     longestRestMinutes: ends.longest,
+    partLeftMinutes: (span.end - wall) / MILLIS_PER_MINUTE,
     why: rest.why,
   };
 };

@@ -9,6 +9,8 @@ import type { Pace } from './pace.ts';
 export interface Schedule {
   readonly turn: number;
   readonly turnAt: MonotonicMillis;
+  /** How long a whole turn takes since `turnAt`; null before the first look. */
+  readonly turnMinutes: number | null;
   readonly lastStart: MonotonicMillis | null;
   readonly lastEnd: MonotonicMillis | null;
   /** A flood that was withheld or missed is still owed: it comes as soon as it may. */
@@ -19,14 +21,17 @@ export interface Schedule {
 export const scheduleAtStart = (now: MonotonicMillis): Schedule => ({
   turn: 0,
   turnAt: now,
+  turnMinutes: null,
   lastStart: null,
   lastEnd: null,
   owed: 'first flood after the start',
 });
 
+/** The turn moved to now at the pace that stood until now; `pace` stands from now on. */
 export const turned = (schedule: Schedule, pace: Pace, now: MonotonicMillis): Schedule => {
-  const share = minutesBetween(schedule.turnAt, now) / (pace.restMinutes + pace.floodMinutes);
-  return { ...schedule, turn: Math.min(1, schedule.turn + share), turnAt: now };
+  const turnMinutes = pace.restMinutes + pace.floodMinutes;
+  const share = minutesBetween(schedule.turnAt, now) / (schedule.turnMinutes ?? turnMinutes);
+  return { ...schedule, turn: Math.min(1, schedule.turn + share), turnAt: now, turnMinutes };
 };
 
 export const floodStarted = (schedule: Schedule, now: MonotonicMillis): Schedule => ({

@@ -27,9 +27,12 @@ export interface Senses {
 
 export const NO_SENSES: Senses = { last: {}, airJumpedAt: null, airAnchor: null };
 
+const couldBeAir = (celsius: number): boolean => celsius >= AIR_CELSIUS.least && celsius <= AIR_CELSIUS.most;
+
+/** From or to a value that is no number it is a jump as well: that is a loose contact. */
 const jumped = (before: SampleOf<'air-temperature'>, after: SampleOf<'air-temperature'>): boolean => {
-  const minutes = Math.max(minutesBetween(before.at, after.at), 1 / 60);
-  return Math.abs(after.celsius - before.celsius) / Math.max(minutes, 0.5) > AIR_CELSIUS_PER_MINUTE_MAX;
+  const minutes = Math.max(minutesBetween(before.at, after.at), 0.5);
+  return !(Math.abs(after.celsius - before.celsius) / minutes <= AIR_CELSIUS_PER_MINUTE_MAX);
 };
 
 /** Takes in what the board saw. A sample older than the one held, or from the future, is dropped. */
@@ -43,7 +46,7 @@ export const absorbed = (senses: Senses, samples: readonly Sample[], now: Monoto
     if (sample.channel === 'air-temperature' && before?.channel === 'air-temperature') {
       if (jumped(before, sample)) airJumpedAt = sample.at;
     }
-    if (sample.channel === 'air-temperature') {
+    if (sample.channel === 'air-temperature' && couldBeAir(sample.celsius)) {
       const still = airAnchor !== null && Math.abs(sample.celsius - airAnchor.celsius) <= AIR_STUCK.celsius;
       if (!still) airAnchor = { celsius: sample.celsius, at: sample.at };
     }
@@ -63,7 +66,7 @@ export const airCelsius = (senses: Senses, now: MonotonicMillis): Reading<number
   const sample = senses.last['air-temperature'];
   if (sample?.channel !== 'air-temperature') return absent('no air thermometer has spoken');
   const { celsius } = sample;
-  if (!(celsius >= AIR_CELSIUS.least && celsius <= AIR_CELSIUS.most)) {
+  if (!couldBeAir(celsius)) {
     return absent('the air thermometer reads out of range: open or shorted');
   }
   const reading = aged(celsius, secondsBetween(sample.at, now), AIR_STALE_AFTER_SECONDS);

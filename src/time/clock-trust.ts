@@ -6,20 +6,22 @@ const PLAUSIBLE_FROM_MILLIS = Date.UTC(2000, 0, 1);
 const SETTING_MINUTES = 15;
 /** Smaller steps move no flood out of its day part for long. */
 const STEP_MINUTES = 10;
-/** After a step nobody knows which of the two times was wrong; this long the plan does without either. */
-const DOUBT_MINUTES = 24 * 60;
 
 /** How the wall clock has gone against the monotonic one. */
 export interface ClockTrust {
   readonly startedAt: MonotonicMillis;
   /** Wall minus monotonic when last seen, ms; null while the wall clock was never plausible. */
   readonly offset: number | null;
+  /** The same when it was last believed. */
+  readonly goodOffset: number | null;
+  /** Since when the wall clock is astray. Waiting does not make a wrong clock right: see `confirmed`. */
   readonly steppedAt: MonotonicMillis | null;
 }
 
 export const trustAtStart = (now: Now): ClockTrust => ({
   startedAt: now.monotonic,
   offset: null,
+  goodOffset: null,
   steppedAt: null,
 });
 
@@ -27,22 +29,28 @@ const plausible = (wall: WallMillis | 'unknown'): wall is WallMillis =>
   wall !== 'unknown' && wall >= PLAUSIBLE_FROM_MILLIS;
 
 /**
- * Trust after one more look. The zone plays no part: wall time is UTC, so summer time is no step.
+ * Trust after one more look. The zone plays no part: wall time is UTC, so summer time is no step. A clock
+ * that steps back to where it was is believed again.
  */
 export const looked = (trust: ClockTrust, now: Now): ClockTrust => {
   if (!plausible(now.wall)) return trust;
   const offset = now.wall - now.monotonic;
+  const { goodOffset } = trust;
   const setting = minutesBetween(trust.startedAt, now.monotonic) < SETTING_MINUTES;
-  const stepped = trust.offset !== null && Math.abs(offset - trust.offset) > STEP_MINUTES * 60_000;
-  return { ...trust, offset, steppedAt: stepped && !setting ? now.monotonic : trust.steppedAt };
+  const astray = goodOffset !== null && Math.abs(offset - goodOffset) > STEP_MINUTES * 60_000;
+  if (!astray || setting) return { ...trust, offset, goodOffset: offset, steppedAt: null };
+  return { ...trust, offset, steppedAt: trust.steppedAt ?? now.monotonic };
 };
 
-/** A person has looked at the clock and says that it is right. */
-export const confirmed = (trust: ClockTrust): ClockTrust => ({ ...trust, steppedAt: null });
+/** A person has looked at the clock and says that it is right as it is now. */
+export const confirmed = (trust: ClockTrust): ClockTrust => ({
+  ...trust,
+  goodOffset: trust.offset,
+  steppedAt: null,
+});
 
-export const inDoubt = (trust: ClockTrust, now: Now): boolean =>
-  trust.steppedAt !== null && minutesBetween(trust.steppedAt, now.monotonic) < DOUBT_MINUTES;
+export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null;
 
 /** The moment with its wall time only as far as it can be believed. */
 export const believedNow = (trust: ClockTrust, now: Now): Now =>
-  plausible(now.wall) && !inDoubt(trust, now) ? now : { ...now, wall: 'unknown' };
+  plausible(now.wall) && !inDoubt(trust) ? now : { ...now, wall: 'unknown' };

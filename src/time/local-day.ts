@@ -11,29 +11,6 @@ export interface LocalDay {
   readonly end: WallMillis;
 }
 
-const dayFrom = (moment: DateTime): LocalDay => {
-  const start = moment.startOf('day');
-  return {
-    date: start.toFormat('yyyy-MM-dd'),
-    timeZone: start.zoneName ?? 'UTC',
-    start: wallMillis(start.toMillis()),
-    end: wallMillis(start.plus({ days: 1 }).startOf('day').toMillis()),
-  };
-};
-
-export const localDayOf = (instant: WallMillis, timeZone: string): LocalDay =>
-  dayFrom(DateTime.fromMillis(instant, { zone: timeZone }));
-
-/** @throws RangeError when `date` is not a calendar date or the zone is unknown */
-export const localDayOn = (date: string, timeZone: string): LocalDay => {
-  const moment = DateTime.fromISO(date, { zone: timeZone });
-  if (!moment.isValid) throw new RangeError(`not a calendar date in ${timeZone}: ${date}`);
-  return dayFrom(moment);
-};
-
-export const dayAfter = (day: LocalDay): LocalDay => localDayOf(day.end, day.timeZone);
-export const dayBefore = (day: LocalDay): LocalDay => localDayOf(wallMillis(day.start - 1), day.timeZone);
-
 /** Minutes ahead of UTC at an instant. */
 const offsetMinutesAt = (instant: number, timeZone: string): number =>
   DateTime.fromMillis(instant, { zone: timeZone }).offset;
@@ -51,22 +28,59 @@ const offsetChange = (from: number, to: number, timeZone: string): number => {
   return change;
 };
 
+/** No zone is further ahead of UTC or behind it than this; so far round a clock time its offsets are looked for. */
+const OFFSET_MILLIS_MAX = 15 * 60 * MILLIS_PER_MINUTE;
+
+/**
+ * The first instant at which the local clock shows what UTC shows at `shown`; for a time that the clocks skip, the
+ * moment at which they jump.
+ */
+const firstShowing = (shown: number, timeZone: string): WallMillis => {
+  const offsets = [
+    offsetMinutesAt(shown - OFFSET_MILLIS_MAX, timeZone),
+    offsetMinutesAt(shown + OFFSET_MILLIS_MAX, timeZone),
+  ];
+  const candidates = offsets.map((offset) => shown - offset * MILLIS_PER_MINUTE).sort((a, b) => a - b);
+  const found = candidates.find(
+    (instant) => instant + offsetMinutesAt(instant, timeZone) * MILLIS_PER_MINUTE === shown,
+  );
+  return wallMillis(found ?? offsetChange(Math.min(...candidates), Math.max(...candidates), timeZone));
+};
+
+const utcMidnight = (date: string): DateTime => DateTime.fromISO(date, { zone: 'utc' });
+
+/** Midnight may be skipped (Cairo) or come twice (Havana, the Azores): the day begins at the first instant of its date. */
+const dayFrom = (moment: DateTime): LocalDay => {
+  const date = moment.toFormat('yyyy-MM-dd');
+  const timeZone = moment.zoneName ?? 'UTC';
+  const midnight = utcMidnight(date);
+  return {
+    date,
+    timeZone,
+    start: firstShowing(midnight.toMillis(), timeZone),
+    end: firstShowing(midnight.plus({ days: 1 }).toMillis(), timeZone),
+  };
+};
+
+export const localDayOf = (instant: WallMillis, timeZone: string): LocalDay =>
+  dayFrom(DateTime.fromMillis(instant, { zone: timeZone }));
+
+/** @throws RangeError when `date` is not a calendar date or the zone is unknown */
+export const localDayOn = (date: string, timeZone: string): LocalDay => {
+  const moment = DateTime.fromISO(date, { zone: timeZone });
+  if (!moment.isValid) throw new RangeError(`not a calendar date in ${timeZone}: ${date}`);
+  return dayFrom(moment);
+};
+
+export const dayAfter = (day: LocalDay): LocalDay => localDayOf(day.end, day.timeZone);
+export const dayBefore = (day: LocalDay): LocalDay => localDayOf(wallMillis(day.start - 1), day.timeZone);
+
 /**
  * The instant at which the local clock first shows `minuteOfDay` (0–1440). A time that the clocks skip in
  * spring is the moment at which they jump; one that comes twice in autumn is the first of the two.
  */
-export const localClockInstant = (day: LocalDay, minuteOfDay: number): WallMillis => {
-  if (minuteOfDay >= 24 * 60) return day.end;
-  const { timeZone } = day;
-  const asUtc = DateTime.fromISO(day.date, { zone: 'utc' }).toMillis() + minuteOfDay * MILLIS_PER_MINUTE;
-  const offsets = [offsetMinutesAt(day.start, timeZone), offsetMinutesAt(day.end, timeZone)];
-  const candidates = offsets.map((offset) => asUtc - offset * MILLIS_PER_MINUTE).sort((a, b) => a - b);
-  const shown = candidates.find(
-    (instant) => instant + offsetMinutesAt(instant, timeZone) * MILLIS_PER_MINUTE === asUtc,
-  );
-  if (shown !== undefined) return wallMillis(Math.max(shown, day.start));
-  return wallMillis(offsetChange(Math.min(...candidates), Math.max(...candidates), timeZone));
-};
+export const localClockInstant = (day: LocalDay, minuteOfDay: number): WallMillis =>
+  firstShowing(utcMidnight(day.date).toMillis() + minuteOfDay * MILLIS_PER_MINUTE, day.timeZone);
 
 /** Whole days from one calendar date to another, counted on the calendar. */
 export const daysBetweenDates = (from: string, to: string): number =>

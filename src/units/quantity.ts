@@ -22,9 +22,10 @@ export const litres = (value: number): Litres => branded<'L'>(value, 'litres');
 /** @throws RangeError when the value is not finite */
 export const celsius = (value: number): Celsius => branded<'°C'>(value, 'degrees Celsius');
 
-export const plus = <Unit extends string>(a: Quantity<Unit>, b: Quantity<Unit>): Quantity<Unit> =>
+/** `NoInfer`, or litres plus seconds would be a sum of the unit “litres or seconds”. */
+export const plus = <Unit extends string>(a: Quantity<Unit>, b: Quantity<NoInfer<Unit>>): Quantity<Unit> =>
   (a + b) as Quantity<Unit>;
-export const minus = <Unit extends string>(a: Quantity<Unit>, b: Quantity<Unit>): Quantity<Unit> =>
+export const minus = <Unit extends string>(a: Quantity<Unit>, b: Quantity<NoInfer<Unit>>): Quantity<Unit> =>
   (a - b) as Quantity<Unit>;
 export const scaled = <Unit extends string>(a: Quantity<Unit>, factor: number): Quantity<Unit> =>
   (a * factor) as Quantity<Unit>;

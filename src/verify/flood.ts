@@ -196,6 +196,7 @@ export const watched = (
         retries: flood.retries + 1,
         attemptAt: now,
         phase: { kind: 'running', endsAt: afterMinutes(now, flood.minutes) },
+        waterFirstAt: null,
         waterMinutes: 0,
         readMinutes: 0,
         contact: 'unknown',

@@ -1,0 +1,80 @@
+import type { FaultCall } from '../simulated-shed.ts';
+import { percent, whenText, type Rehearsal } from './rehearsal.ts';
+
+/** `45 min`, `3 h 20`, `> 24 h`. */
+export const spanWords = (minutes: number): string => {
+  if (minutes >= 24 * 60) return '> 24 h';
+  return minutes < 100
+    ? `${minutes} min`
+    : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')}`;
+};
+
+/** How the alarms stand to the first wilting, in the run in which they come latest against it. */
+const leadWords = (rehearsal: Rehearsal, call: FaultCall, wilt: NonNullable<FaultCall['wilt']>): string => {
+  const { firstAlarmAtMillis: first, firstHighAlarmAtMillis: high, leadMinutes: lead } = call;
+  const at = (millis: number): string => whenText(rehearsal, millis);
+  const { verdict } = rehearsal;
+  const said =
+    verdict.kind === 'may-wilt' && verdict.bench === wilt.bench && verdict.fromMillis === wilt.fromMillis;
+  const bench = `${wilt.bench} may begin to wilt from ${at(wilt.fromMillis)}`;
+  if (high === null || lead === null) {
+    const other = first === null ? '' : `, only one of lower priority at ${at(first)}`;
+    return `no alarm of high priority comes${other}${said ? '' : `, though ${bench}`}`;
+  }
+  const alarms =
+    first === null || first === high
+      ? `the first alarm comes at ${at(high)}`
+      : `the first alarm comes at ${at(first)}, the first of high priority at ${at(high)}`;
+  return lead < 0
+    ? `${alarms}, ${spanWords(Math.ceil(-lead))} too late${said ? '' : `: ${bench}`}`
+    : `${alarms}, ${spanWords(Math.floor(lead))} before ${said ? 'that' : bench}`;
+};
+
+const capital = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+
+/** Whether the scripted faults were told in time; empty where there were none. */
+export const callText = (rehearsal: Rehearsal): readonly string[] => {
+  const { call } = rehearsal;
+  if (call === null) return [];
+  const { wilt, runs, lateRuns, silentRuns, wiltedBeforeFaultRuns, firstAlarmAtMillis } = call;
+  if (wiltedBeforeFaultRuns > 0) {
+    return [
+      `A bench wilts before the fault begins (in ${wiltedBeforeFaultRuns} of ${runs} runs): rehearse without it first.`,
+    ];
+  }
+  if (wilt === null) {
+    if (silentRuns > 0 || firstAlarmAtMillis === null)
+      return [`No alarm comes in ${silentRuns} of ${runs} runs.`];
+    const first = `The first alarm comes at ${whenText(rehearsal, firstAlarmAtMillis)}`;
+    return [runs === 1 ? `${first}.` : `${first} in the latest of ${runs} runs.`];
+  }
+  const lead = leadWords(rehearsal, call, wilt);
+  return [
+    runs === 1 ? `${capital(lead)}.` : `In the worst of ${runs} runs ${lead}.`,
+    ...(lateRuns > 0 ? [`NOT CALLED IN TIME in ${lateRuns} of ${runs} runs.`] : []),
+  ];
+};
+
+/** The verdict in one sentence or two, for a person. */
+export const verdictText = (rehearsal: Rehearsal): string => {
+  const { verdict, call } = rehearsal;
+  const at = (millis: number): string => whenText(rehearsal, millis);
+  switch (verdict.kind) {
+    case 'holds':
+      return call === null
+        ? 'Holds, also if any one flood is missed.'
+        : ['No bench wilts by the end of the day after.', ...callText(rehearsal)].join(' ');
+    case 'holds-unless-missed':
+      return (
+        `Holds, but not if one flood is missed: without the one at ${at(verdict.missedAtMillis)} ` +
+        `${verdict.bench} would be down to ${percent(verdict.theta)} % ` +
+        `(in ${verdict.failing} of ${verdict.runs} runs below the wilt floor).`
+      );
+    case 'may-wilt':
+      return [
+        `${verdict.bench} may begin to wilt from ${at(verdict.fromMillis)} ` +
+          `(in ${verdict.failing} of ${verdict.runs} runs).`,
+        ...callText(rehearsal),
+      ].join(' ');
+  }
+};

@@ -1,0 +1,205 @@
+import { DEFAULT_PERCENT_PER_KELVIN, linearFactorTo25, type WhyNoFactor } from '../physics/conductivity.ts';
+import type { WallMillis } from '../time/instant.ts';
+import { assert } from '../units/assertion.ts';
+import type { Reading } from './reading.ts';
+import type { Seen } from './seen.ts';
+
+/** The conductivity probe: a cell in the water and a module whose output rises in proportion to conductivity. */
+
+/** What was bought: the module's printed range and the converter that reads it. */
+export interface ProbeModule {
+  /** µS/cm that the module would mean at full scale with a cell of nominal constant. */
+  readonly fullScaleMicrosiemensPerCm: number;
+  /** 10 when absent. */
+  readonly bits?: number | undefined;
+}
+
+/** One standard as it was measured. */
+export interface CalibrationPoint {
+  /** What the bottle says. */
+  readonly standardMicrosiemensPerCmAt25: number;
+  /** Median count in it. */
+  readonly counts: number;
+  readonly celsius: number;
+}
+
+/** Conductivity = cellFactor · (signal − zero), both in µS/cm as the module means them. */
+export interface CalibrationFit {
+  /** True cell constant over the nominal one; 1 is nominal. */
+  readonly cellFactor: number;
+  /** Signal at no conductivity; 0 is nominal. */
+  readonly zeroMicrosiemensPerCm: number;
+  readonly at: WallMillis | 'unknown';
+  /** One or two, the weaker first. */
+  readonly points: readonly CalibrationPoint[];
+  /** The module for which it holds. */
+  readonly module: ProbeModule;
+}
+
+/** The calibration in force, with those before it, newest first. */
+export interface ProbeCalibration extends CalibrationFit {
+  readonly earlier: readonly CalibrationFit[];
+}
+
+/** Strength where the temperature was known; else raw conductivity, which is no strength and cannot be taken for one. */
+export type ProbeValue =
+  | {
+      readonly compensated: true;
+      readonly millisiemensPerCmAt25: number;
+      readonly microsiemensPerCm: number;
+      readonly celsius: number;
+    }
+  | { readonly compensated: false; readonly microsiemensPerCm: number };
+
+export interface ProbeInput {
+  readonly module: ProbeModule;
+  /** Counts taken together, one or more; the median is used. */
+  readonly counts: readonly number[];
+  readonly ageSeconds: number;
+  readonly waterCelsius: Reading<number>;
+  /** Whether water runs past the probe; `seen` for one that always lies in the tank. */
+  readonly waterAtProbe: Seen;
+  /** `null` when it was never calibrated. */
+  readonly calibration: ProbeCalibration | null;
+  /** 2 when absent. */
+  readonly percentPerKelvin?: number | undefined;
+}
+
+const BITS = 10;
+/** The strength of a tank changes over hours; twenty missed 30 s samples. Judgement. */
+const STALE_AFTER_SECONDS = 600;
+/** Weaker than any solution that is fed, µS/cm, and … Judgement. */
+const DRY_MICROSIEMENS_PER_CM = 50;
+/** … no more than twice the converter's ±2 counts away from nothing. */
+const DRY_COUNTS = 4;
+/** Counts from either end that are still the end: the ATmega328P's converter is true to ±2 counts. */
+const RAIL_COUNTS = 2;
+/** Median deviation of calm water: 2 % of the signal or the converter's ±2 counts. Judgement. */
+const NOISE = { share: 0.02, counts: 2 } as const;
+
+/** Number of steps of the module's converter. */
+const scaleOf = (module: ProbeModule): number => 1 << (module.bits ?? BITS);
+
+/** Whether a count can come from the module's converter; a mean of counts may. */
+export const isCount = (count: number, module: ProbeModule): boolean =>
+  count >= 0 && count <= scaleOf(module) - 1;
+
+/** Whether the signal stands at the top of its range, where it no longer follows the water. */
+export const isAtTop = (counts: number, module: ProbeModule): boolean =>
+  counts >= scaleOf(module) - 1 - RAIL_COUNTS;
+
+/** Whether the signal cannot be told from none. */
+export const isAtBottom = (counts: number): boolean => counts <= RAIL_COUNTS;
+
+/** µS/cm that the module means by a count, before any calibration. */
+export const signalMicrosiemensPerCm = (counts: number, module: ProbeModule): number =>
+  (counts * module.fullScaleMicrosiemensPerCm) / scaleOf(module);
+
+/** Below this, µS/cm, a probe counts as dry. */
+const dryMicrosiemensPerCm = (module: ProbeModule): number =>
+  Math.max(DRY_MICROSIEMENS_PER_CM, signalMicrosiemensPerCm(DRY_COUNTS, module));
+
+/** The middle value; of an even number the mean of the middle two. @throws BrokenAssertion when there are none */
+export const median = (values: readonly number[]): number => {
+  const sorted = [...values].sort((a, b) => a - b);
+  const upper = sorted[Math.floor(sorted.length / 2)];
+  const lower = sorted[Math.ceil(sorted.length / 2) - 1];
+  assert(upper !== undefined && lower !== undefined, 'the median of no values');
+  return (lower + upper) / 2;
+};
+
+/** Conductivity in µS/cm at the water's own temperature. */
+export const fittedMicrosiemensPerCm = (
+  signalMicrosiemens: number,
+  { cellFactor, zeroMicrosiemensPerCm }: Pick<CalibrationFit, 'cellFactor' | 'zeroMicrosiemensPerCm'>,
+): number => cellFactor * (signalMicrosiemens - zeroMicrosiemensPerCm);
+
+/** Whether a calibration was made with this module: with another range it would be wrong by their ratio. */
+export const belongsTo = (fit: CalibrationFit, module: ProbeModule): boolean =>
+  fit.module.fullScaleMicrosiemensPerCm === module.fullScaleMicrosiemensPerCm;
+
+const NOMINAL = { cellFactor: 1, zeroMicrosiemensPerCm: 0 } as const;
+
+const NO_FACTOR_WORDS: Readonly<Record<WhyNoFactor, string>> = {
+  'too-cold': 'the water temperature is below 0 °C',
+  'too-hot': 'the water temperature is above 50 °C',
+  'no-temperature': 'the water temperature is no number',
+  'coefficient-out-of-range': 'the temperature coefficient is outside 0 to 3 % per degree',
+};
+
+interface Judged {
+  readonly value: ProbeValue;
+  readonly doubt: string | undefined;
+}
+
+const compensated = (microsiemensPerCm: number, input: ProbeInput): Judged => {
+  const raw: ProbeValue = { compensated: false, microsiemensPerCm };
+  const { waterCelsius } = input;
+  if (waterCelsius.quality !== 'good') {
+    return { value: raw, doubt: `not compensated, no good water temperature: ${waterCelsius.why}` };
+  }
+  const celsius = waterCelsius.value;
+  const found = linearFactorTo25(celsius, input.percentPerKelvin ?? DEFAULT_PERCENT_PER_KELVIN);
+  if (found.kind === 'unknown')
+    return { value: raw, doubt: `not compensated: ${NO_FACTOR_WORDS[found.why]}` };
+  const millisiemensPerCmAt25 = (microsiemensPerCm * found.factor) / 1000;
+  return {
+    value: { compensated: true, millisiemensPerCmAt25, microsiemensPerCm, celsius },
+    doubt: undefined,
+  };
+};
+
+const calibrationDoubt = ({ calibration, module }: ProbeInput): string | undefined => {
+  if (calibration === null) return 'the probe was never calibrated';
+  return belongsTo(calibration, module) ? undefined : 'the calibration belongs to a module of another range';
+};
+
+const isNoisy = (counts: readonly number[], middle: number): boolean =>
+  median(counts.map((count) => Math.abs(count - middle))) > Math.max(NOISE.counts, NOISE.share * middle);
+
+const WATER_DOUBT: Readonly<Record<Seen, string | undefined>> = {
+  seen: undefined,
+  unknown: undefined,
+  'not-seen': 'no water runs past the probe',
+};
+
+const dryWhy = (waterAtProbe: Seen): string => {
+  switch (waterAtProbe) {
+    case 'seen':
+      return 'the probe reads near zero while water runs: it is dry, or its cable is off';
+    case 'not-seen':
+      return 'the probe is dry while no water runs past it';
+    case 'unknown':
+      return 'the probe reads near zero: it is dry, or its cable is off';
+  }
+};
+
+/**
+ * What is believed of the strength. Near zero is `absent`, whether by the signal or by the calibrated value; a signal
+ * at the top, noise, no calibration, no water or no temperature leave a `suspect` number to look at, with every reason.
+ */
+export const probeReading = (input: ProbeInput): Reading<ProbeValue> => {
+  const { module, ageSeconds, waterAtProbe } = input;
+  const counts = input.counts.filter((count) => isCount(count, module));
+  if (counts.length === 0) return { quality: 'absent', why: 'the probe has given no count that can be read' };
+  const middle = median(counts);
+  const signal = signalMicrosiemensPerCm(middle, module);
+  const unfit = calibrationDoubt(input);
+  const fit = input.calibration === null || unfit !== undefined ? NOMINAL : input.calibration;
+  const microsiemensPerCm = fittedMicrosiemensPerCm(signal, fit);
+  if (!(Math.min(signal, microsiemensPerCm) >= dryMicrosiemensPerCm(module))) {
+    return { quality: 'absent', why: dryWhy(waterAtProbe) };
+  }
+  const { value, doubt } = compensated(microsiemensPerCm, input);
+  const doubts = [
+    ageSeconds <= STALE_AFTER_SECONDS ? undefined : `last reading is ${Math.round(ageSeconds)} s old`,
+    isAtTop(middle, module) ? 'the signal is at its top: the solution is at least this strong' : undefined,
+    unfit,
+    doubt,
+    WATER_DOUBT[waterAtProbe],
+    isNoisy(counts, middle) ? 'the signal is noisy: clean the probe and look at its cable' : undefined,
+  ].filter((words) => words !== undefined);
+  if (doubts.length === 0) return { quality: 'good', value, ageSeconds };
+  const quality = ageSeconds <= STALE_AFTER_SECONDS ? 'suspect' : 'stale';
+  return { quality, value, ageSeconds, why: doubts.join('; ') };
+};

@@ -1,0 +1,84 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+export const RIBEIRA = 'docs/examples/ribeira.yaml';
+export const SEATTLE = 'docs/examples/seattle.yaml';
+
+/** How a command ended, and all it wrote. */
+export interface Ended {
+  readonly code: number | null;
+  readonly signal: NodeJS.Signals | null;
+  readonly stdout: string;
+  readonly stderr: string;
+  readonly seconds: number;
+}
+
+export interface Running {
+  readonly child: ChildProcess;
+  readonly ended: Promise<Ended>;
+  /** Resolves once stdout holds the text; never when it does not come. */
+  readonly said: (text: string) => Promise<void>;
+}
+
+/** No command outlives its test. */
+const LONGEST_MILLIS = 55_000;
+
+/** Starts the built command line as a child process, with nothing to read and both outputs piped. */
+export const started = (...args: readonly string[]): Running => {
+  const begun = performance.now();
+  const child = spawn(process.execPath, ['dist/main.mjs', ...args], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+    timeout: LONGEST_MILLIS,
+    killSignal: 'SIGKILL',
+  });
+  let stdout = '';
+  let stderr = '';
+  const waiting = new Set<() => void>();
+  child.stdout.setEncoding('utf8').on('data', (text: string) => {
+    stdout += text;
+    waiting.forEach((look) => {
+      look();
+    });
+  });
+  child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
+  const ended = new Promise<Ended>((end, fail) => {
+    child.on('error', fail);
+    child.on('close', (code, signal) => {
+      end({ code, signal, stdout, stderr, seconds: (performance.now() - begun) / 1000 });
+    });
+  });
+  const said = (text: string): Promise<void> =>
+    new Promise((heard) => {
+      const look = (): void => {
+        if (!stdout.includes(text)) return;
+        waiting.delete(look);
+        heard();
+      };
+      waiting.add(look);
+      look();
+    });
+  return { child, ended, said };
+};
+
+export const rillkeeper = (...args: readonly string[]): Promise<Ended> => started(...args).ended;
+
+export const linesOf = (text: string): readonly string[] => text.split('\n').filter((line) => line !== '');
+
+/** A folder of this test file's own. */
+export const ownFolder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-test-'));
+
+/** The example farm with one stretch of its text replaced, and the line on which that stretch begins. */
+export const farmTextWith = (from: string, to: string): { readonly text: string; readonly line: number } => {
+  const text = readFileSync(RIBEIRA, 'utf8');
+  const at = text.indexOf(from);
+  if (at === -1) throw new Error(`the example farm does not hold ${from}`);
+  return { text: text.replace(from, () => to), line: text.slice(0, at).split('\n').length };
+};
+
+export const written = (folder: string, name: string, content: string | Uint8Array): string => {
+  const file = join(folder, name);
+  writeFileSync(file, content);
+  return file;
+};

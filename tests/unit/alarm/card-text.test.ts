@@ -1,0 +1,173 @@
+import { describe, expect, it } from 'vitest';
+import type { AlarmKind, Priority } from '../../../src/alarm/card.ts';
+import { momentText, sinceText, spanText, wiltText } from '../../../src/alarm/words.ts';
+import type { Seen } from '../../../src/sense/seen.ts';
+import { farmWith } from '../../support/farm.ts';
+import { cardsIn, CLUE, minutesAgo, NOW, STANDING, textIn, TIMELESS } from './situations.ts';
+
+describe('the text of a missed flood', () => {
+  it('says what was seen since when, which bench from when, and where to look first', () => {
+    expect(textIn({ missed: CLUE })).toBe(
+      'Pump ran, no water came back since 13:42. ' +
+        'Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
+        'Look at the filter first, then the pump inlet, then for a pipe that came off. ' +
+        'Pull the plug before you reach in.',
+    );
+  });
+
+  it('counts minutes where nobody knows the time', () => {
+    expect(textIn({ missed: CLUE, now: TIMELESS })).toMatch(
+      /^Pump ran, no water came back for 15 min\. Bench 2 may begin to wilt in 43 min\. /,
+    );
+  });
+
+  it('counts from the start of the flood where water was never seen', () => {
+    expect(textIn({ missed: CLUE, lastWaterAt: null })).toMatch(/no water came back since 13:46\./);
+  });
+
+  it.each<readonly [clue: Partial<Record<'contact' | 'current' | 'tankFell', Seen>>, says: RegExp]>([
+    [
+      { contact: 'not-seen', current: 'not-seen' },
+      /^The relay did not close.*Look at the board and its relay first/,
+    ],
+    [{ current: 'not-seen' }, /^The pump drew no current.*Is the pump plugged in\?.*licensed person/],
+    [{ contact: 'unknown', current: 'not-seen' }, /^The pump drew no current.*Is the pump plugged in\?/],
+    [{ tankFell: 'seen' }, /^The tank fell but no water came back.*a pipe that came off.*Pull the plug/],
+    [{}, /^Pump ran.*Look at the filter first.*Pull the plug before you reach in\.$/],
+    [
+      { contact: 'seen', current: 'unknown' },
+      /^Pump was switched on.*plugged in\? Then look at the filter.*Pull the plug/,
+    ],
+    [
+      { contact: 'unknown', current: 'unknown' },
+      /^Pump was switched on.*plugged in\? Then look at the filter.*Pull the plug/,
+    ],
+  ])('names the right place for %o', (clue, says) => {
+    expect(textIn({ missed: { ...CLUE, ...clue } })).toMatch(says);
+  });
+});
+
+describe('the time left, in words', () => {
+  it.each([
+    [{ minutes: 43.9, bench: 'Bench 2' }, NOW, 'Bench 2 may begin to wilt from 14:40 (about 43 min left).'],
+    [{ minutes: 43.9, bench: 'Bench 2' }, TIMELESS, 'Bench 2 may begin to wilt in 43 min.'],
+    [
+      { minutes: 200, bench: 'Bench 2' },
+      NOW,
+      'Bench 2 may begin to wilt from 17:17 (about 3 h 20 min left).',
+    ],
+    [{ minutes: 0.9, bench: 'Bench 2' }, NOW, 'Bench 2 may be wilting already.'],
+    [
+      { minutes: 1199, bench: 'Bench 2' },
+      NOW,
+      'Bench 2 may begin to wilt from 09:56 (about 19 h 59 min left).',
+    ],
+    [{ minutes: 1200, bench: 'Bench 2' }, NOW, 'No bench should wilt within the next 20 hours.'],
+    [{ minutes: 1440, bench: null }, NOW, 'No bench should wilt within the next 20 hours.'],
+  ])('%o', (left, now, text) => {
+    expect(wiltText(left, now, 'Europe/Lisbon')).toBe(text);
+  });
+
+  it.each([
+    [0, '0 min'],
+    [89, '89 min'],
+    [90, '1 h 30 min'],
+    [120, '2 h'],
+    [200, '3 h 20 min'],
+  ])('a span of %d min is %s', (minutes, text) => {
+    expect(spanText(minutes)).toBe(text);
+  });
+
+  it('never says 60 min beside an hour', () => {
+    for (let minutes = 90; minutes < 24 * 60; minutes += 0.1)
+      expect(spanText(minutes)).not.toMatch(/ 60 min/);
+  });
+
+  it('tells a moment by the clock of the farm, or by its age', () => {
+    expect([
+      momentText(minutesAgo(15), NOW, 'Europe/Lisbon'),
+      momentText(minutesAgo(15), NOW, 'America/Managua'),
+      momentText(minutesAgo(15), TIMELESS, 'Europe/Lisbon'),
+      sinceText(minutesAgo(15), NOW, 'Europe/Lisbon'),
+      sinceText(minutesAgo(15), TIMELESS, 'Europe/Lisbon'),
+    ]).toEqual(['13:42', '06:42', '15 min ago', 'since 13:42', 'for 15 min']);
+  });
+});
+
+/** Water at stake now is high; a blinded eye is medium; what only costs water is low. */
+const PRIORITIES: Readonly<Record<AlarmKind, Priority>> = {
+  'missed-flood': 'high',
+  'pump-runs-on': 'high',
+  'tank-low': 'high',
+  'float-suspect': 'high',
+  'water-on-floor': 'high',
+  'hold-is-long': 'high',
+  'drying-out': 'high',
+  'weak-flow': 'medium',
+  'flow-sensor-silent': 'medium',
+  'flow-sensor-stuck': 'medium',
+  'clock-stepped': 'medium',
+  'no-good-temperature': 'low',
+};
+
+const KINDS = Object.keys(STANDING) as readonly AlarmKind[];
+
+describe('standingCards', () => {
+  it('raises nothing where all is well', () => {
+    expect(cardsIn({})).toEqual([]);
+  });
+
+  it.each(KINDS)('raises %s, and nothing else, in its situation', (kind) => {
+    expect(cardsIn(STANDING[kind]).map((card) => [card.kind, card.priority])).toEqual([
+      [kind, PRIORITIES[kind]],
+    ]);
+  });
+
+  it('keeps the low tank until a whole flood ran: a float that let go is no proof', () => {
+    const [card] = cardsIn({ tank: 'returning', tankSince: minutesAgo(20) });
+    expect([card?.kind, card?.cause]).toEqual([
+      'tank-low',
+      'The tank has been low since 13:37; only shortened floods are given.',
+    ]);
+  });
+
+  it('says no more that the air is bad once it reads well again', () => {
+    expect(cardsIn({ airBadSince: minutesAgo(12) })).toEqual([]);
+  });
+});
+
+const CLUES = (['seen', 'not-seen', 'unknown'] as const).flatMap((contact) =>
+  (['seen', 'not-seen', 'unknown'] as const).flatMap((current) =>
+    (['seen', 'not-seen', 'unknown'] as const).map((tankFell) => ({ ...CLUE, contact, current, tankFell })),
+  ),
+);
+
+/** Two parts of 160 characters: 3GPP TS 23.038 (GSM 7-bit alphabet) and 23.040. */
+const MESSAGE_CHARACTERS = 320;
+/** Longest name that the farm file takes. */
+const LONG_NAME = 'The long bench by the old southern wall.';
+
+describe('a high alarm as a text message', () => {
+  const farm = farmWith([['benches', 1, 'name'], LONG_NAME]);
+  const left = (): { minutes: number; bench: string } => ({ minutes: 1199, bench: LONG_NAME });
+  const texts = [
+    ...CLUES.map((missed) => textIn({ missed, left }, farm)),
+    ...KINDS.filter((kind) => PRIORITIES[kind] === 'high').map((kind) =>
+      textIn({ ...STANDING[kind], left }, farm),
+    ),
+    textIn(
+      { shutTooLong: { reason: `held by ${'a'.repeat(40)}`, byPerson: true, since: minutesAgo(20) }, left },
+      farm,
+    ),
+  ];
+
+  it('fits 320 characters, also with a bench name of 40', () => {
+    const long = texts.filter((text) => text.length > MESSAGE_CHARACTERS);
+    expect(long).toEqual([]);
+    expect(texts).toHaveLength(27 + 7 + 1);
+  });
+
+  it('uses only letters of the 7-bit alphabet that take one place, or a part would hold 70', () => {
+    expect(texts.filter((text) => !/^[A-Za-z0-9 .,:;?!()'"/&%+=<>*#-]+$/.test(text))).toEqual([]);
+  });
+});

@@ -1,0 +1,77 @@
+import { cardText, type AlarmKind, type Card } from '../../../src/alarm/card.ts';
+import { standingCards, type Situation } from '../../../src/alarm/situation.ts';
+import type { Farm } from '../../../src/farm/farm.ts';
+import {
+  afterMinutes,
+  monotonicMillis,
+  wallMillis,
+  type MonotonicMillis,
+} from '../../../src/time/instant.ts';
+import type { MissClue } from '../../../src/verify/verdict.ts';
+import { exampleFarm } from '../../support/farm.ts';
+
+/** 13:57 in Lisbon, on a monotonic clock that knows nothing of it. */
+export const NOW = {
+  monotonic: monotonicMillis(500 * 60_000),
+  wall: wallMillis(Date.parse('2026-07-14T12:57:00Z')),
+} as const;
+export const TIMELESS = { ...NOW, wall: 'unknown' } as const;
+export const minutesAgo = (minutes: number): MonotonicMillis => afterMinutes(NOW.monotonic, -minutes);
+
+export const WELL: Situation = {
+  now: NOW,
+  left: () => ({ minutes: 43, bench: 'Bench 2' }),
+  missed: null,
+  degraded: null,
+  lastWaterAt: minutesAgo(15),
+  runsOn: null,
+  tank: 'well',
+  tankSince: null,
+  waterOnFloor: null,
+  shutTooLong: null,
+  air: { quality: 'good', value: 34, ageSeconds: 0 },
+  airBadSince: null,
+  flowBadSince: null,
+  returnStuckSince: null,
+  clockSteppedAt: null,
+};
+
+export const CLUE: MissClue = {
+  contact: 'seen',
+  current: 'seen',
+  tankFell: 'unknown',
+  startedAt: minutesAgo(11),
+  deadline: NOW.monotonic,
+  retries: 2,
+};
+
+/** For each kind of alarm, a situation in which it stands alone. */
+export const STANDING: Readonly<Record<AlarmKind, Partial<Situation>>> = {
+  'missed-flood': { missed: CLUE },
+  'weak-flow': { degraded: { kind: 'degraded', why: 'weak', says: 'return flow 13 L/min, usually 40' } },
+  'pump-runs-on': { runsOn: { why: 'it has drawn current', since: minutesAgo(2) } },
+  'tank-low': { tank: 'low', tankSince: minutesAgo(5) },
+  'float-suspect': { tank: 'float-suspect', tankSince: minutesAgo(30) },
+  'water-on-floor': { waterOnFloor: 'leak sensor and overflow float are both wet' },
+  'hold-is-long': { shutTooLong: { reason: 'held by Ana', byPerson: true, since: minutesAgo(20) } },
+  'drying-out': {
+    shutTooLong: { reason: 'the tank float reads low', byPerson: false, since: minutesAgo(20) },
+  },
+  'flow-sensor-silent': { flowBadSince: minutesAgo(10) },
+  'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
+  'clock-stepped': { clockSteppedAt: minutesAgo(1) },
+  'no-good-temperature': {
+    airBadSince: minutesAgo(12),
+    air: { quality: 'stale', value: 34, ageSeconds: 1320, why: 'last reading is 1320 s old' },
+  },
+};
+
+export const cardsIn = (situation: Partial<Situation>, farm: Farm = exampleFarm): readonly Card[] =>
+  standingCards(farm, { ...WELL, ...situation });
+
+/** The text of the one card that stands. */
+export const textIn = (situation: Partial<Situation>, farm?: Farm): string => {
+  const cards = cardsIn(situation, farm);
+  if (cards.length !== 1) throw new Error(`${cards.length} cards stand`);
+  return cardText(cards[0]!);
+};

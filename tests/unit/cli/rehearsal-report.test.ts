@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest';
+import { rehearsalJson } from '../../../firmware-host/cli/rehearsal-json.ts';
+import { rehearsalText } from '../../../firmware-host/cli/rehearsal-report.ts';
+import { shortName } from '../../../firmware-host/cli/rehearsal-table.ts';
+import { farmWith, type Change } from '../../support/farm.ts';
+import { clock, fault, rehearsalOf } from './made-rehearsal.ts';
+
+const LONG = 'The long bench by the northern wall, no. ';
+const longNames = [0, 1, 2, 3].map((place): Change => [
+  ['benches', place, 'name'],
+  `${LONG.slice(0, 38)}${place}`,
+]);
+
+const lineOf = (text: string, begin: string): string =>
+  text.split('\n').find((line) => line.startsWith(begin)) ?? `no line begins with ${begin}`;
+
+describe('the report for a person', () => {
+  it.each([40, 60, 80, 100])('keeps its sentences within %d columns', (columns) => {
+    const text = rehearsalText(
+      rehearsalOf([{ missedTheta: 0.1, alarms: [[clock('13:00'), 'high']] }]),
+      columns,
+    );
+    const sentences = text.split('\n').filter((line) => / [a-z]+ [a-z]+ /.test(line) && !line.includes('  '));
+    expect(sentences.length).toBeGreaterThan(5);
+    expect(sentences.filter((line) => line.length > columns)).toEqual([]);
+  });
+
+  it.each([80, 100])('keeps every line within %d columns, also with names of 39 letters', (columns) => {
+    for (const faults of [[], [fault('13:00')]]) {
+      const rehearsal = rehearsalOf(
+        [{ wilts: { 0: clock('09:00', '2026-07-16') } }],
+        faults,
+        farmWith(...longNames),
+      );
+      const long = rehearsalText(rehearsal, columns)
+        .split('\n')
+        .filter((line) => line.length > columns);
+      expect(long).toEqual([]);
+    }
+  });
+
+  it('rounds water and margin to the dry side: 61.9 % is 61 %, 0.138 against a floor of 0.2 is −7 points', () => {
+    const line = lineOf(rehearsalText(rehearsalOf([{ missedTheta: 0.138 }]), 100), 'Bench 2');
+    expect(line).toBe('Bench 2  61 % (61)  13:00  71 min (71 min) at 13:19   −7 (−7)    31 (31)');
+  });
+
+  it('has a dash where no flood could be missed', () => {
+    const text = rehearsalText(rehearsalOf([{ missedTheta: Infinity }]), 100);
+    expect(lineOf(text, 'Bench 2')).toMatch(/13:19 +– \(–\) /);
+  });
+
+  it('tells below a verdict which other benches may wilt, and of those that only thirst how long', () => {
+    const text = rehearsalText(
+      rehearsalOf([
+        { wilts: { 1: clock('14:00'), 2: clock('14:30') }, belowStressMinutes: 62 },
+        { wilts: { 2: clock('14:20') } },
+      ]),
+      100,
+    );
+    expect(text).toContain('Bench 2 may begin to wilt from 14:00 (in 2 of 2 runs).');
+    expect(text).toContain('\nBench 3 may begin to wilt from 14:20.\n');
+    expect(text).toContain('\nBench 1 is below its stress floor for up to 62 min: growth slows.\n');
+    expect(text).not.toMatch(/Bench [23] is below its stress floor/);
+  });
+
+  it('with a fault has a column of when each bench may wilt in place of time left and one-miss margin', () => {
+    const text = rehearsalText(
+      rehearsalOf([{ wilts: { 1: clock('14:00') } }], [fault('13:00', '15:00')]),
+      100,
+    );
+    expect(text).toContain('Fault: pump-dead from 13:00 to 15:00.');
+    expect(text).not.toMatch(/one-miss|time left|71 min/);
+    expect(lineOf(text, 'Bench 1')).toMatch(/13:00 +– +31/);
+    expect(lineOf(text, 'Bench 2  ')).toMatch(/13:00 +14:00 +31/);
+  });
+
+  it('hangs the lines of an alarm under its words', () => {
+    const text = rehearsalText(rehearsalOf([{ alarms: [[clock('13:30'), 'high']] }]), 40);
+    expect(text).toContain(
+      'Alarms of the central run:\n13:30  An alarm of high priority, and\n       where to look first.',
+    );
+  });
+
+  it('marks held water at or below the wilt floor with ×: 15 % from noon on', () => {
+    const text = rehearsalText(rehearsalOf([{}]), 100);
+    expect(text.split('\n').filter((line) => /^Bench \d █{36}×{36}$/.test(line))).toHaveLength(4);
+    expect(lineOf(text, 'floods  ')).toBe(`floods  ${'·'.repeat(18)}▆${'·'.repeat(53)}`);
+  });
+});
+
+describe('the report as data', () => {
+  it('holds null, and no made-up number, for what was not asked or could not be', () => {
+    const faulty = rehearsalJson(rehearsalOf([{}], [fault('13:00')]));
+    expect(faulty).toMatchObject({
+      faults: [{ kind: 'pump-dead', from: '2026-07-15T12:00:00.000Z', until: null }],
+      faultCall: { firstAlarmAt: null, leadMinutes: null, silentRuns: 1 },
+      benches: Array.from({ length: 4 }, () => ({ timeLeftMinutes: null, oneMissMarginPoints: null })),
+    });
+    const missless = rehearsalJson(rehearsalOf([{ missedTheta: Infinity }]));
+    expect(missless).toMatchObject({ faultCall: null, faults: [] });
+    expect(missless).toMatchObject({
+      benches: Array.from({ length: 4 }, () => ({ timeLeftMinutes: 71, oneMissMarginPoints: null })),
+    });
+  });
+});
+
+describe('shortName', () => {
+  it('keeps a name that fits, and leaves out the middle of one that does not', () => {
+    expect(shortName('Bench 1', 7)).toBe('Bench 1');
+    expect(shortName('North bench 1', 9)).toBe('Nort…ch 1');
+    expect(shortName('North bench 2', 8)).toBe('Nort…h 2');
+  });
+});

@@ -1,0 +1,74 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  current,
+  floodOrdered,
+  floodServed,
+  held,
+  NO_ORDERS,
+  released,
+  type Orders,
+} from '../../../src/command/orders.ts';
+import { minute } from '../../support/moments.ts';
+
+const holdOf = (minutes: number): Orders => held(NO_ORDERS, 'Ana', minutes, minute(10));
+
+describe('a hold', () => {
+  it.each([
+    [30, 30],
+    [240, 240],
+    [241, 240],
+    [100_000, 240],
+    [Infinity, 240],
+    [Number.NaN, 240],
+    [0, 0],
+    [-5, 0],
+  ])('of %d min lasts %d min', (asked, lasts) => {
+    expect(holdOf(asked).hold).toEqual({ from: minute(10), until: minute(10 + lasts), who: 'Ana' });
+  });
+
+  it('of 30 min stands at 29 min 59 s and has ended by itself at 30 min', () => {
+    expect(current(holdOf(30), minute(10 + 29.98)).hold?.who).toBe('Ana');
+    expect(current(holdOf(30), minute(40)).hold).toBeNull();
+  });
+
+  it('of whatever length has ended 240 min later', () => {
+    fc.assert(
+      fc.property(fc.double(), (minutes) => {
+        expect(current(holdOf(minutes), minute(250)).hold).toBeNull();
+      }),
+    );
+  });
+
+  it('ends at once when a person releases it', () => {
+    expect(released(holdOf(30)).hold).toBeNull();
+  });
+
+  it('asked for again runs from the second asking, under the second name', () => {
+    const again = held(holdOf(30), 'Rui', 20, minute(35));
+    expect(again.hold).toEqual({ from: minute(35), until: minute(55), who: 'Rui' });
+  });
+});
+
+describe('a flood asked for', () => {
+  it('stands until it is served', () => {
+    const asked = floodOrdered(NO_ORDERS, 'Ana');
+    expect(current(asked, minute(1000)).floodNow).toBe('Ana');
+    expect(floodServed(asked).floodNow).toBeNull();
+  });
+
+  it('is dropped under a hold, and does not come when the hold ends or is released', () => {
+    const asked = floodOrdered(holdOf(30), 'Rui');
+    expect(asked.floodNow).toBeNull();
+    expect(current(asked, minute(40))).toEqual(NO_ORDERS);
+    expect(released(asked).floodNow).toBeNull();
+  });
+
+  it('is dropped when a hold comes after it: hands go into the water', () => {
+    expect(held(floodOrdered(NO_ORDERS, 'Rui'), 'Ana', 30, minute(0)).floodNow).toBeNull();
+  });
+
+  it('served leaves a hold as it is', () => {
+    expect(floodServed(holdOf(30)).hold).toEqual(holdOf(30).hold);
+  });
+});

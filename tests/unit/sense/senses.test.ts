@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest';
+import type { Sample } from '../../../src/ports/sample.ts';
+import {
+  absorbed,
+  airCelsius,
+  humidityPercent,
+  NO_SENSES,
+  returnLitresPerMinute,
+  switched,
+  tankLitres,
+  type Senses,
+  type SwitchChannel,
+} from '../../../src/sense/senses.ts';
+import { second } from '../../support/moments.ts';
+
+const at = second(1000);
+const heard = (...samples: readonly Sample[]): Senses => absorbed(NO_SENSES, samples, at);
+
+const SWITCHES: readonly (readonly [SwitchChannel, (value: boolean) => Sample])[] = [
+  ['return-switch', (flowing) => ({ channel: 'return-switch', flowing, at })],
+  ['pump-current', (drawing) => ({ channel: 'pump-current', drawing, at })],
+  ['relay-read-back', (closed) => ({ channel: 'relay-read-back', closed, at })],
+  ['tank-float', (low) => ({ channel: 'tank-float', low, at })],
+  ['leak', (wet) => ({ channel: 'leak', wet, at })],
+  ['overflow', (wet) => ({ channel: 'overflow', wet, at })],
+];
+
+describe('switches', () => {
+  for (const [channel, make] of SWITCHES) {
+    it(`${channel}: true is true and false is false, good at 90 s and stale at 91 s`, () => {
+      for (const value of [true, false]) {
+        const senses = heard(make(value));
+        expect(switched(senses, channel, second(1090))).toEqual({ quality: 'good', value, ageSeconds: 90 });
+        expect(switched(senses, channel, second(1091))).toMatchObject({ quality: 'stale', value });
+      }
+    });
+
+    it(`${channel} is absent while only the others have spoken`, () => {
+      const others = SWITCHES.filter(([other]) => other !== channel).map(([, make]) => make(true));
+      expect(switched(heard(...others), channel, at).quality).toBe('absent');
+    });
+  }
+});
+
+describe('meters', () => {
+  const flow = (litresPerMinute: number): Senses => heard({ channel: 'return-flow', litresPerMinute, at });
+  const level = (litres: number): Senses => heard({ channel: 'tank-level', litres, at });
+  const humid = (percent: number): Senses => heard({ channel: 'humidity', percent, at });
+
+  it('are absent before they have spoken', () => {
+    expect(returnLitresPerMinute(NO_SENSES, at).quality).toBe('absent');
+    expect(tankLitres(NO_SENSES, at).quality).toBe('absent');
+    expect(humidityPercent(NO_SENSES, at).quality).toBe('absent');
+  });
+
+  it('flow and level: 0 is a value, −0.1 and NaN are none, good at 90 s and stale at 91 s', () => {
+    for (const [read, make] of [
+      [returnLitresPerMinute, flow],
+      [tankLitres, level],
+    ] as const) {
+      expect(read(make(0), second(1090))).toEqual({ quality: 'good', value: 0, ageSeconds: 90 });
+      expect(read(make(0), second(1091)).quality).toBe('stale');
+      expect(read(make(-0.1), at).quality).toBe('absent');
+      expect(read(make(Number.NaN), at).quality).toBe('absent');
+    }
+  });
+
+  it('humidity: 1 and 100 % are values; 0, 100.1 % and NaN are none; good at 600 s and stale at 601 s', () => {
+    for (const percent of [1, 100]) {
+      expect(humidityPercent(humid(percent), second(1600))).toMatchObject({
+        quality: 'good',
+        value: percent,
+      });
+    }
+    expect(humidityPercent(humid(50), second(1601)).quality).toBe('stale');
+    for (const percent of [0, 100.1, Number.NaN]) {
+      expect(humidityPercent(humid(percent), at).quality).toBe('absent');
+    }
+  });
+});
+
+describe('taking samples in', () => {
+  const air = (seconds: number, celsius: number): Sample => ({
+    channel: 'air-temperature',
+    celsius,
+    at: second(seconds),
+  });
+  const airAfter = (now: number, ...batches: readonly (readonly Sample[])[]): unknown =>
+    airCelsius(
+      batches.reduce((senses, batch) => absorbed(senses, batch, second(now)), NO_SENSES),
+      second(now),
+    );
+
+  it('drops a sample from 1 s in the future, alone and among others', () => {
+    expect(airAfter(100, [air(101, 30)])).toMatchObject({ quality: 'absent' });
+    expect(airAfter(100, [air(90, 25), air(101, 30)])).toMatchObject({ value: 25, ageSeconds: 10 });
+  });
+
+  it('drops a sample older than the one held, in one batch and in two, and takes no jump from it', () => {
+    const held = { quality: 'good', value: 25, ageSeconds: 10 };
+    expect(airAfter(100, [air(90, 25), air(80, 45)])).toEqual(held);
+    expect(airAfter(100, [air(90, 25)], [air(80, 45)])).toEqual(held);
+  });
+
+  it('of two samples of one moment takes the later one said', () => {
+    expect(airAfter(100, [air(90, 25), air(90, 25.2)])).toMatchObject({ value: 25.2 });
+  });
+
+  it('an old sample of one channel leaves the others as they are', () => {
+    const senses = absorbed(
+      heard({ channel: 'leak', wet: true, at }),
+      [
+        { channel: 'leak', wet: false, at: second(999) },
+        { channel: 'overflow', wet: true, at: second(999) },
+      ],
+      second(1010),
+    );
+    expect(switched(senses, 'leak', second(1010))).toMatchObject({ value: true, ageSeconds: 10 });
+    expect(switched(senses, 'overflow', second(1010))).toMatchObject({ value: true, ageSeconds: 11 });
+  });
+
+  it('nothing heard changes nothing, and what was held before is not changed in place', () => {
+    const before = heard({ channel: 'tank-float', low: false, at });
+    expect(absorbed(before, [], at)).toBe(before);
+    absorbed(before, [{ channel: 'tank-float', low: true, at }], at);
+    expect(switched(before, 'tank-float', at)).toMatchObject({ value: false });
+  });
+});

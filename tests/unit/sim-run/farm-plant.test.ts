@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { CENTRAL } from '../../../sim/plant/judgements.ts';
+import { plantOf } from '../../../sim/run/farm-plant.ts';
+import { air, MINUTE, rested, START, steadySky } from '../../support/plant.ts';
+import { farmWith } from '../farm/example.ts';
+
+describe('the plant of a farm file', () => {
+  it('has the 72 m and the 300 plants of each of the 4 benches, sown at local noon', () => {
+    const build = plantOf(farmWith(), CENTRAL);
+    expect(build.benches.map((bench) => bench.channelMetres)).toEqual([72, 72, 72, 72]);
+    expect(build.benches.map((bench) => bench.plants)).toEqual([300, 300, 300, 300]);
+    expect(new Date(build.benches[0]!.sownMillis).toISOString()).toBe('2026-06-26T11:00:00.000Z');
+  });
+
+  it('is pumped the 10 L/min of each bench that bucket and stopwatch gave, though they lie at two heights', () => {
+    const build = plantOf(farmWith(), CENTRAL);
+    const plant = rested(build, steadySky(air(20, 2.4, 0)));
+    plant.setPump(true);
+    plant.advance(START + MINUTE);
+    expect(plant.state.pumpedLitresPerMinute).toBeCloseTo(40, 9);
+    // A rested bench lets next to nothing out in the first minute: what came in is there, less what drained.
+    const standing = plant.state.benches.map((bench) => bench.drainableLitres);
+    for (const litres of standing) expect(litres).toBeCloseTo(standing[0]!, 9);
+  });
+
+  it.each([0.9, 1.1])('is pumped %d times that when the flow is so doubted', (flowFactor) => {
+    const plant = rested(plantOf(farmWith(), { ...CENTRAL, flowFactor }), steadySky(air(20, 2.4, 0)));
+    plant.setPump(true);
+    plant.advance(START + MINUTE);
+    expect(plant.state.pumpedLitresPerMinute).toBeCloseTo(40 * flowFactor, 9);
+  });
+
+  it('has the tank of the file: 600 L to the brim, dry at 60 L, filled by hand or by its valve', () => {
+    expect(plantOf(farmWith(), CENTRAL).tank).toEqual({
+      brimLitres: 600,
+      dryLitres: 60,
+      topUp: { kind: 'by-hand' },
+      topUpMillisiemensPerCm: 0.3,
+    });
+    const valve = farmWith([['tank', 'topUp'], { floatValveAtLitres: 300, litresPerMinute: 8 }]);
+    expect(plantOf(valve, CENTRAL).tank.topUp).toEqual({
+      kind: 'float-valve',
+      closesAtLitres: 300,
+      litresPerMinute: 8,
+    });
+  });
+});

@@ -1,0 +1,56 @@
+import { describe, expect, it } from 'vitest';
+import { nextTopUp, topUpByHand } from '../../../sim/run/grower.ts';
+import type { Plant } from '../../../sim/plant/plant.ts';
+import { air, LETTUCE, plantBuild, rested, steadySky } from '../../support/plant.ts';
+import { farmWith } from '../farm/example.ts';
+
+// The example farm fills by hand to 520 L with water of 0.3 mS/cm, at 7:00 on the clocks of Lisbon.
+const byHand = farmWith();
+
+describe('the simulated grower comes at 7:00', () => {
+  it.each([
+    ['the same day, seen from midnight', '2026-07-14T00:00:00+01:00', '2026-07-14T07:00:00+01:00'],
+    ['the same day, a millisecond before', '2026-07-14T06:59:59.999+01:00', '2026-07-14T07:00:00+01:00'],
+    ['the next day, once it is 7:00', '2026-07-14T07:00:00+01:00', '2026-07-15T07:00:00+01:00'],
+    ['the next day, seen from the evening', '2026-07-14T22:30:00+01:00', '2026-07-15T07:00:00+01:00'],
+    ['an hour sooner by UTC when the clocks go forward', '2026-03-28T12:00:00Z', '2026-03-29T06:00:00Z'],
+    ['an hour later by UTC when they go back', '2026-10-24T12:00:00+01:00', '2026-10-25T07:00:00Z'],
+  ])('%s', (_, from, expected) => {
+    expect(new Date(nextTopUp(byHand, Date.parse(from))).toISOString()).toBe(
+      new Date(expected).toISOString(),
+    );
+  });
+
+  it('and never where a float valve does the work', () => {
+    const valve = farmWith([['tank', 'topUp'], { floatValveAtLitres: 300, litresPerMinute: 8 }]);
+    expect(nextTopUp(valve, Date.parse('2026-07-14T00:00:00Z'))).toBe(Infinity);
+  });
+});
+
+describe('the top-up by hand', () => {
+  const shedWith = (tankLitres: number, drainableLitres: number): Plant => {
+    const plant = rested(plantBuild([LETTUCE, LETTUCE]), steadySky(air(20, 2, 0)), { tankLitres });
+    for (const bench of plant.state.benches) bench.drainableLitres = drainableLitres;
+    return plant;
+  };
+
+  it.each([
+    ['fills 400 L to the usual 520', 400, 0, 520],
+    ['leaves room for the 40 L of each bench that will run back', 400, 40, 440],
+    ['adds nothing to 540 L', 540, 0, 540],
+    ['adds nothing when what stands in the channels will fill it', 460, 40, 460],
+  ])('%s', (_, before, standing, after) => {
+    const plant = shedWith(before, standing);
+    topUpByHand(byHand, plant);
+    expect(plant.state.tank.litres).toBe(after);
+    expect(plant.state.tank.toppedUpLitres).toBe(after - before);
+  });
+
+  it('brings 0.3 mS/cm: 120 L make 400 L of 1.6 into 520 L of 1.3', () => {
+    const plant = shedWith(400, 0);
+    topUpByHand(byHand, plant);
+    const { salts, litres, saltsLost } = plant.state.tank;
+    expect(salts / litres).toBeCloseTo(1.3, 10);
+    expect(saltsLost).toBeCloseTo(-36, 10);
+  });
+});

@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import { heldShares } from '../../../sim/plant/plant.ts';
+import { tallyOf, type Tally } from '../../../sim/run/tally.ts';
+import {
+  air,
+  daySky,
+  flooded,
+  HOT_DAY,
+  LETTUCE,
+  MINUTE,
+  plantBuild,
+  rested,
+  START,
+  steadySky,
+} from '../../support/plant.ts';
+
+const at = (minutes: number): number => START + minutes * MINUTE;
+const FLOORS = { stress: 0.5, wilt: 0.2 } as const;
+const FLOODS = [
+  { from: 100, minutes: 20 },
+  { from: 200, minutes: 10 },
+  { from: 290, minutes: 30 },
+];
+
+const tallied = (fromMinutes: number, untilMinutes: number): Tally => {
+  const plant = rested(plantBuild([LETTUCE, { ...LETTUCE, ageDays: 20 }]), daySky(HOT_DAY), {
+    tankLitres: 2000,
+  });
+  const tally = tallyOf(plant, at(fromMinutes), at(untilMinutes), FLOORS);
+  flooded(plant, FLOODS, 400, tally.witness);
+  return tally;
+};
+
+describe('the tally of a shed', () => {
+  it('has each run of the pump from its first to its last moment, also outside the span that counts', () => {
+    expect(tallied(150, 250).pumpRuns).toEqual(
+      FLOODS.map(({ from, minutes }) => ({ fromMillis: at(from), untilMillis: at(from + minutes) })),
+    );
+  });
+
+  it.each([
+    [0, 400, 60],
+    [150, 250, 10],
+    [110, 300, 30],
+    [220, 290, 0],
+  ])('counts from minute %d to %d: %d min of pumping', (from, until, minutes) => {
+    expect(tallied(from, until).pumpMinutes).toBeCloseTo(minutes, 9);
+  });
+
+  it('is one run when the pump is asked off and on within a second', () => {
+    const plant = rested(plantBuild([LETTUCE]), daySky(HOT_DAY));
+    const tally = tallyOf(plant, START, at(60), FLOORS);
+    flooded(
+      plant,
+      [
+        { from: 10, minutes: 5 },
+        { from: 15 + 0.5 / 60, minutes: 5 },
+      ],
+      60,
+      tally.witness,
+    );
+    expect(tally.pumpRuns).toHaveLength(1);
+  });
+});
+
+describe('a bench that dries from full under a steady sky', () => {
+  const plant = rested(plantBuild([LETTUCE]), steadySky(air(34, 3, 700)));
+  const tally = tallyOf(plant, START, at(300), FLOORS);
+  const thetas: { readonly theta: number; readonly atMillis: number }[] = [];
+  plant.advance(at(300), (state, minutes) => {
+    tally.witness(state, minutes);
+    thetas.push({ theta: heldShares(plant)[0]!, atMillis: state.atMillis });
+  });
+
+  it('is lowest at the end, at the θ it has there', () => {
+    expect(tally.lowestTheta[0]).toEqual({ value: heldShares(plant)[0], atMillis: at(300) });
+  });
+
+  it('wilts at the first step at which θ is 0.2 or below', () => {
+    const first = thetas.find(({ theta }) => theta <= 0.2)!;
+    expect(tally.wiltedAtMillis).toEqual([first.atMillis]);
+  });
+
+  it('is below its stress floor from the first step below 0.5 to the end, to one step of 1 min', () => {
+    const first = thetas.find(({ theta }) => theta < 0.5)!;
+    const minutes = (at(300) - first.atMillis) / MINUTE;
+    expect(Math.abs(tally.belowStressMinutes[0]! - minutes)).toBeLessThanOrEqual(1);
+  });
+
+  it('never wilts nor is stressed before the span that counts', () => {
+    const again = rested(plantBuild([LETTUCE]), steadySky(air(34, 3, 700)));
+    const early = tallyOf(again, START, at(30), FLOORS);
+    again.advance(at(300), early.witness);
+    expect(early.wiltedAtMillis).toEqual([null]);
+    expect(early.belowStressMinutes).toEqual([0]);
+  });
+
+  it('has its warmest water where it was warmest, and a trace every 5 min', () => {
+    expect(tally.warmestCelsius[0]!.value).toBeGreaterThan(34);
+    const gaps = tally.trace.slice(1).map(({ atMillis }, place) => atMillis - tally.trace[place]!.atMillis);
+    expect(Math.min(...gaps)).toBeGreaterThanOrEqual(5 * MINUTE);
+    expect(Math.max(...gaps)).toBeLessThanOrEqual(6 * MINUTE);
+  });
+});

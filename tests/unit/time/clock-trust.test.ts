@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import {
+  believedNow,
+  confirmed,
+  inDoubt,
+  looked,
+  trustAtStart,
+  type ClockTrust,
+} from '../../../src/time/clock-trust.ts';
+import { wallMillis, type Now } from '../../../src/time/instant.ts';
+import { localClockText } from '../../../src/time/local-day.ts';
+import { minute, utc } from '../../support/moments.ts';
+
+const MINUTE = 60_000;
+const NOON = utc('2026-07-14T11:00Z');
+
+/** Both clocks `minutes` after the start, the wall clock `off` minutes ahead of a true one. */
+const at = (minutes: number, off = 0): Now => ({
+  monotonic: minute(minutes),
+  wall: wallMillis(NOON + (minutes + off) * MINUTE),
+});
+const in1970 = (minutes: number): Now => ({
+  monotonic: minute(minutes),
+  wall: wallMillis(minutes * MINUTE),
+});
+const unknown = (minutes: number): Now => ({ monotonic: minute(minutes), wall: 'unknown' });
+
+const after = (...looks: readonly Now[]): ClockTrust => looks.reduce(looked, trustAtStart(looks[0]!));
+/** What is believed at the last of the looks. */
+const wallAfter = (...looks: readonly Now[]): Now['wall'] => believedNow(after(...looks), looks.at(-1)!).wall;
+
+describe('a clock that is not set', () => {
+  it('a host that wakes in 1970 has no time of day', () => {
+    expect(wallAfter(in1970(0), in1970(20))).toBe('unknown');
+  });
+
+  it('the last moment of 1999 is no time of day', () => {
+    const now: Now = { monotonic: minute(0), wall: wallMillis(Date.UTC(2000, 0, 1) - 1) };
+    expect(wallAfter(now)).toBe('unknown');
+  });
+
+  it('is believed at once when it comes right after 3 h in 1970', () => {
+    expect(wallAfter(in1970(0), in1970(180), at(181))).toBe(at(181).wall);
+  });
+
+  it('may come right by hours in the first 15 min', () => {
+    expect(wallAfter(at(0, -480), at(14))).toBe(at(14).wall);
+  });
+
+  it('keeps the monotonic time as it is', () => {
+    const now = in1970(20);
+    expect(believedNow(after(now), now).monotonic).toBe(now.monotonic);
+  });
+
+  it('a wall clock that falls back to 1970 for an hour is unknown meanwhile and believed afterwards', () => {
+    expect(wallAfter(at(0), at(60), in1970(61))).toBe('unknown');
+    expect(wallAfter(at(0), at(60), in1970(61), at(121))).toBe(at(121).wall);
+    expect(wallAfter(at(0), at(60), unknown(61), at(121))).toBe(at(121).wall);
+  });
+});
+
+describe('a clock that steps', () => {
+  it.each([
+    ['3 h forth', 180],
+    ['3 h back', -180],
+    ['11 min forth', 11],
+    ['11 min back', -11],
+    ['a year forth', 365 * 1440],
+  ])('%s after 15 min: nobody knows which time is right', (_, off) => {
+    expect(wallAfter(at(0), at(15), at(16, off))).toBe('unknown');
+  });
+
+  it.each([10, -10, 2, -2])('%d min is too little to matter, whenever it comes', (off) => {
+    expect(wallAfter(at(0), at(60), at(61, off))).toBe(at(61, off).wall);
+  });
+
+  it('a slow drift of 5 min a day for 10 days is no step', () => {
+    const looks = Array.from({ length: 11 }, (_, day) => at(day * 1440, day * 5));
+    expect(wallAfter(...looks)).toBe(looks.at(-1)!.wall);
+  });
+
+  it('forth and back again by 3 h is back where it was', () => {
+    expect(wallAfter(at(0), at(20), at(21, 180), at(80, 180), at(81))).toBe(at(81).wall);
+  });
+
+  it('forth by 3 h and back by only 1 h is still astray', () => {
+    expect(wallAfter(at(0), at(20), at(21, 180), at(81, 120))).toBe('unknown');
+  });
+
+  it('is in doubt from the moment of the step, and stays so at the next step', () => {
+    const trust = after(at(0), at(20), at(21, 180), at(300, 180), at(301, 400));
+    expect(inDoubt(trust)).toBe(true);
+    expect(trust.steppedAt).toBe(minute(21));
+  });
+
+  it('a person’s word ends the doubt, and the time as it is counts from then on', () => {
+    const trust = confirmed(after(at(0), at(20), at(21, 180)));
+    expect(inDoubt(trust)).toBe(false);
+    expect(believedNow(trust, at(22, 180)).wall).toBe(at(22, 180).wall);
+    const next = looked(trust, at(23, 180));
+    expect(believedNow(next, at(23, 180)).wall).toBe(at(23, 180).wall);
+  });
+
+  it('a step after a person’s word is a step again', () => {
+    const trust = looked(confirmed(after(at(0), at(20), at(21, 180))), at(400));
+    expect(inDoubt(trust)).toBe(true);
+  });
+});
+
+describe('summer time', () => {
+  it('is no step: from 00:59 the clock of Lisbon goes to 02:00 and the time is believed all along', () => {
+    const start = utc('2026-03-29T00:00Z');
+    const seen: string[] = [];
+    let trust = trustAtStart({ monotonic: minute(0), wall: start });
+    for (let minutes = 0; minutes <= 120; minutes += 1) {
+      const now: Now = { monotonic: minute(minutes), wall: wallMillis(start + minutes * MINUTE) };
+      trust = looked(trust, now);
+      const believed = believedNow(trust, now).wall;
+      seen.push(believed === 'unknown' ? believed : localClockText(believed, 'Europe/Lisbon'));
+    }
+    expect(seen.slice(58, 62)).toEqual(['00:58', '00:59', '02:00', '02:01']);
+    expect(seen).not.toContain('unknown');
+  });
+});
