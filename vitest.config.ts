@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/system/build.ts'],
+    setupFiles: ['tests/support/fixed-chance.ts'],
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     reporters: ['default', './tests/support/closing-line.ts'],
     testTimeout: 60_000,

@@ -51,7 +51,7 @@ const totals = (rehearsal: Rehearsal): readonly string[] => {
     `Floods: ${parts.join(', ')}. Longest rest ${spanWords(Math.round(central.longestRestMinutes))}.`,
     `Pump ${(central.pumpMinutes / 60).toFixed(1)} h, ${kilowattHours(rehearsal, central).toFixed(2)} kWh. ` +
       `The plants drank ${central.drunkLitres.toFixed(0)} L (${Math.min(...drunk).toFixed(0)} to ${Math.max(...drunk).toFixed(0)} over the runs). ` +
-      `Strength ${start.toFixed(2)} to ${end.toFixed(2)} mS/cm with nothing added but water.`,
+      `Strength ${start.toFixed(2)} to ${end.toFixed(2)} mS/cm over the day, with nothing added but water since noon before.`,
   ];
 };
 

@@ -30,11 +30,11 @@ export const minuteOfDay = (text: string, option: string): number => {
   return Number(hour) * 60 + Number(minute);
 };
 
-/** @throws Refusal when the text is no calendar date from 1970 to 2100 */
+/** @throws Refusal when the text is no calendar date from 2020 to 2100 */
 export const calendarDate = (text: string, option: string): string => {
-  if (!isCalendarDate(text) || text < '1970-01-02' || text > '2100-12-31') {
+  if (!isCalendarDate(text) || text < '2020-01-02' || text > '2100-12-31') {
     throw new Refusal(
-      `${option}: found "${text}"; allowed is a calendar date such as 2026-07-15, from 1970 to 2100.`,
+      `${option}: found "${text}"; allowed is a calendar date such as 2026-07-15, from 2020 to 2100.`,
       EXIT.usage,
     );
   }

@@ -23,8 +23,9 @@ export const floorSigns = (senses: Senses, now: MonotonicMillis): FloorSigns => 
   overflow: switched(senses, 'overflow', now),
 });
 
+/** A sensor that falls silent while wet stays wet: its cable may be what drowned. */
 const wet = (fitted: boolean, reading: Reading<boolean>): boolean =>
-  fitted && reading.quality === 'good' && reading.value;
+  fitted && (reading.quality === 'good' || reading.quality === 'stale') && reading.value;
 
 /** Signs of water where none should be, in words; null when there is none. */
 export const wetSigns = (farm: Farm, signs: FloorSigns): string | null => {

@@ -74,6 +74,10 @@ export const tankRule = (
   }
 };
 
+/** After a missed flood: nothing contradicts a float that reads low any more, so no dry pump is started for it. */
+export const tankDenied = (rule: TankRule, now: MonotonicMillis): TankRule =>
+  rule.kind === 'float-suspect' ? { kind: 'low', since: rule.since, lowAt: now } : rule;
+
 /** After a flood that ran its time while the float kept still. */
 export const tankProven = (rule: TankRule): TankRule => (rule.kind === 'returning' ? { kind: 'well' } : rule);
 

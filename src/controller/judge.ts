@@ -1,11 +1,11 @@
-import { tankProven, tankRule, type TankSigns } from '../command/tank-rule.ts';
+import { tankDenied, tankProven, tankRule, type TankRule, type TankSigns } from '../command/tank-rule.ts';
 import { floodEnded, owing } from '../plan/schedule.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
 import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
 import { usualReturn, withLesson, type Learned } from '../verify/learned.ts';
 import { watched, type Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
-import { minutesBetween } from '../time/instant.ts';
+import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import type { Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -60,6 +60,11 @@ const ranItsTime = (verdict: Verdict): boolean =>
   verdict.kind === 'unproven' ||
   (verdict.kind === 'degraded' && verdict.why === 'weak');
 
+const tankAfter = (tank: TankRule, verdict: Verdict, now: MonotonicMillis): TankRule => {
+  if (verdict.kind === 'missed') return tankDenied(tank, now);
+  return ranItsTime(verdict) ? tankProven(tank) : tank;
+};
+
 /** Writes the verdict of the flood under way; after one that gave too little water another is owed. */
 export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const { state, now } = turn;
@@ -70,7 +75,7 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
     {
       flood: null,
       schedule: owed === null ? ended : owing(ended, owed),
-      tank: ranItsTime(verdict) ? tankProven(state.tank) : state.tank,
+      tank: tankAfter(state.tank, verdict, now.monotonic),
       learned: lessonOf(state.learned, flood, verdict),
       memory: remembered(state.memory, verdict),
     },

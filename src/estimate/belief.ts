@@ -4,11 +4,18 @@ import { exp } from '../physics/portable-math.ts';
 import type { BenchFacts } from './bench-facts.ts';
 
 /**
- * How far the belief may be wrong, taken on the dry side: a quarter less held water and a quarter more
- * uptake, wetting at less than half the usual speed. Engineering judgement, no source; only field tests
- * narrow it.
+ * How far the belief may be wrong, taken on the dry side: a quarter less held water and a quarter more uptake; a
+ * little uptake in the dark, where the hourly equation gives next to none once it has cooled the leaves by longwave
+ * radiation; and wetting at half the usual speed. Engineering
+ * judgement, no source; held against the ranges of the simulator by `tests/simulation/told-time`. Only field
+ * tests narrow it.
  */
-export const DOUBT = { capacityShare: 0.75, uptakeShare: 1.25, wettingShare: 0.45 } as const;
+export const DOUBT = {
+  capacityShare: 0.75,
+  uptakeShare: 1.25,
+  darkMillimetresPerHour: 0.03,
+  wettingShare: 0.5,
+} as const;
 /** Where nothing sees the water: it needs this long to reach the roots after the pump's start, */
 export const FILL_MINUTES = 2;
 /** and goes on wetting them for this long after its stop. */
@@ -45,6 +52,11 @@ export const beliefAtStart = (farm: Farm, at: MonotonicMillis): Belief => ({
 export const lossPerMinute = (facts: BenchFacts, millimetresPerHour: number): number =>
   facts.planted ? (millimetresPerHour * facts.litresPerMillimetre) / 60 / facts.capacityLitres : 0;
 
+/** The same on the dry edge of the doubt. */
+export const dryEdgeLossPerMinute = (facts: BenchFacts, millimetresPerHour: number): number =>
+  lossPerMinute(facts, DOUBT.uptakeShare * millimetresPerHour + DOUBT.darkMillimetresPerHour) /
+  DOUBT.capacityShare;
+
 /** θ after `minutes` of uptake alone; below the stress floor uptake falls in proportion (FAO-56 eq. 84). */
 export const dried = (theta: number, loss: number, stress: number, minutes: number): number => {
   const straight = theta - loss * minutes;
@@ -71,7 +83,7 @@ const stepped = (
   wetMinutes: number,
 ): BenchBelief => {
   const loss = lossPerMinute(facts, millimetresPerHour);
-  const lossHigh = (loss * DOUBT.uptakeShare) / DOUBT.capacityShare;
+  const lossHigh = dryEdgeLossPerMinute(facts, millimetresPerHour);
   return {
     theta: wetted(dried(bench.theta, loss, stress, minutes), WETTING_PER_MINUTE, wetMinutes),
     thetaLow: wetted(

@@ -1,7 +1,7 @@
 import type { Farm } from '../farm/farm.ts';
 import { itemAt } from '../units/assertion.ts';
 import { wallAfterMinutes, type WallMillis } from '../time/instant.ts';
-import { DOUBT, dried, lossPerMinute, type Belief } from './belief.ts';
+import { dried, dryEdgeLossPerMinute, lossPerMinute, type Belief } from './belief.ts';
 import type { BenchFacts } from './bench-facts.ts';
 import { hotDayUptake, type ReferenceDay } from './reference-day.ts';
 
@@ -37,7 +37,7 @@ const minutesToFloor = (
   for (let minutes = 0; minutes < HORIZON_MINUTES; minutes += STEP_MINUTES) {
     if (left <= farm.floors.wilt) return minutes;
     const uptake = hotDayUptake(outlook.day, wall === 'unknown' ? wall : wallAfterMinutes(wall, minutes));
-    const loss = (lossPerMinute(facts, uptake * share) * DOUBT.uptakeShare) / DOUBT.capacityShare;
+    const loss = dryEdgeLossPerMinute(facts, uptake * share);
     const next = dried(left, loss, farm.floors.stress, STEP_MINUTES);
     if (next <= farm.floors.wilt) {
       return minutes + (STEP_MINUTES * (left - farm.floors.wilt)) / (left - next);
@@ -86,9 +86,9 @@ export const driestWithin = (
     for (let gone = 0; gone < minutes; gone += STEP_MINUTES) {
       const span = Math.min(STEP_MINUTES, minutes - gone);
       const uptake = hotDayUptake(outlook.day, wall === 'unknown' ? wall : wallAfterMinutes(wall, gone));
-      const loss = lossPerMinute(facts, uptake * Math.min(HOTTER_SHARE_MAX, outlook.hotterShare));
-      theta = dried(theta, loss, farm.floors.stress, span);
-      thetaLow = dried(thetaLow, (loss * DOUBT.uptakeShare) / DOUBT.capacityShare, farm.floors.stress, span);
+      const now = uptake * Math.min(HOTTER_SHARE_MAX, outlook.hotterShare);
+      theta = dried(theta, lossPerMinute(facts, now), farm.floors.stress, span);
+      thetaLow = dried(thetaLow, dryEdgeLossPerMinute(facts, now), farm.floors.stress, span);
     }
     return { theta, thetaLow };
   });

@@ -15,6 +15,8 @@ export const LIMITS = {
   shortestOffSeconds: { least: 10, most: 600 },
   stressFloor: { least: 0.3, most: 0.9 },
   wiltFloor: { least: 0.1, most: 0.6 },
-  percentPerDegree: { least: -20, most: 20 },
+  /** Hotter air never lengthens a rest: the sign is refused, not only warned of. */
+  restPercentPerDegree: { least: -20, most: 0 },
+  floodPercentPerDegree: { least: -20, most: 20 },
   sunOffsetMinutes: { least: -360, most: 360 },
 } as const;

@@ -151,8 +151,10 @@ const bounds = z.strictObject({
 
 const temperatureRule = z.strictObject({
   referenceCelsius: z.number().min(0).max(45),
-  restPercentPerDegree: within(LIMITS.percentPerDegree).describe('negative: hotter air, shorter rest'),
-  floodPercentPerDegree: within(LIMITS.percentPerDegree).default(0),
+  restPercentPerDegree: within(LIMITS.restPercentPerDegree).describe(
+    '0 or negative: hotter air, shorter rest',
+  ),
+  floodPercentPerDegree: within(LIMITS.floodPercentPerDegree).default(0),
 });
 
 const stretch = z.union([

@@ -1,7 +1,7 @@
 import type { Farm } from '../farm/farm.ts';
 import type { Belief } from '../estimate/belief.ts';
 import { driestWithin, type Outlook } from '../estimate/time-left.ts';
-import { minutesBetween, type MonotonicMillis, type Now } from '../time/instant.ts';
+import { afterMinutes, minutesBetween, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { itemAt } from '../units/assertion.ts';
 import type { Pace } from './pace.ts';
 import { earliestStart, plannedStart, restedMinutes, type Schedule } from './schedule.ts';
@@ -44,6 +44,10 @@ const mayStretch = (farm: Farm, belief: Belief, outlook: Outlook, now: Now, pace
   );
 };
 
+/** While a rest is stretched its planned end has passed; then it is looked at every minute. */
+const lookAgain = (planned: MonotonicMillis, now: MonotonicMillis): MonotonicMillis =>
+  planned > now ? planned : afterMinutes(now, 1);
+
 /**
  * The schedule's wish at this moment. The belief may only make it wetter than the plan, unless the farm file
  * permits stretching. Every wish carries its reason.
@@ -75,5 +79,5 @@ export const intention = (
   const minutes = Math.max(0, minutesBetween(now.monotonic, planned));
   const dry = tooDryBefore(farm, belief, outlook, now, minutes);
   if (dry !== null) return flood(pace, `flood now: ${dry}`);
-  return { kind: 'rest', until: planned, reason: `resting: ${pace.why}` };
+  return { kind: 'rest', until: lookAgain(planned, now.monotonic), reason: `resting: ${pace.why}` };
 };

@@ -1,7 +1,7 @@
 import { minutesBetween, type MonotonicMillis, type Now, type WallMillis } from './instant.ts';
 
-/** A host without a battery clock wakes in 1970; nothing before this year is a time of day. */
-const PLAUSIBLE_FROM_MILLIS = Date.UTC(2000, 0, 1);
+/** A host without a battery clock wakes in 1970, a clock chip that lost its battery in 2000. */
+const PLAUSIBLE_FROM_MILLIS = Date.UTC(2020, 0, 1);
 /** While a host starts, its clock is being set: a step then is the clock coming right. */
 const SETTING_MINUTES = 15;
 /** Smaller steps move no flood out of its day part for long. */

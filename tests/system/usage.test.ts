@@ -17,12 +17,12 @@ const rows: readonly Row[] = [
   {
     args: ['rehearse', RIBEIRA, '--date', '2026-02-30'],
     found: '"2026-02-30"',
-    allowed: 'from 1970 to 2100',
+    allowed: 'from 2020 to 2100',
   },
   {
     args: ['rehearse', RIBEIRA, '--date', '2101-01-01'],
     found: '"2101-01-01"',
-    allowed: 'from 1970 to 2100',
+    allowed: 'from 2020 to 2100',
   },
   { args: ['rehearse', RIBEIRA, '--hotter', 'NaN'], found: '"NaN"', allowed: 'a number from -20 to 20' },
   { args: ['rehearse', RIBEIRA, '--hotter', '21'], found: '"21"', allowed: 'a number from -20 to 20' },

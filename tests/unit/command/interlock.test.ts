@@ -65,7 +65,7 @@ describe('who wins: a hold, two wet signs, a low tank, one wet sign', () => {
 describe('a sign that cannot be believed', () => {
   const noSigns: readonly (readonly [string, Reading<boolean>])[] = [
     ['absent', absent],
-    ['stale and wet', stale(true)],
+    ['stale and dry', stale(false)],
     ['dry', good(false)],
   ];
 
@@ -89,8 +89,8 @@ describe('a sign that cannot be believed', () => {
     );
   });
 
-  it('falls silent after 90 s', () => {
-    const senses = absorbed(
+  it('stays wet an hour after it fell silent wet, and is dry again only when it says so', () => {
+    const wetAt = absorbed(
       NO_SENSES,
       [
         { channel: 'leak', wet: true, at: second(0) },
@@ -99,10 +99,10 @@ describe('a sign that cannot be believed', () => {
       second(30),
     );
     const farm = fitted(true, true);
-    expect(wetSigns(farm, floorSigns(senses, second(90)))).toBe(
-      'leak sensor and overflow float are both wet',
-    );
-    expect(wetSigns(farm, floorSigns(senses, second(91)))).toBe('the overflow float is wet');
-    expect(wetSigns(farm, floorSigns(senses, second(121)))).toBeNull();
+    const both = 'leak sensor and overflow float are both wet';
+    expect(wetSigns(farm, floorSigns(wetAt, second(90)))).toBe(both);
+    expect(wetSigns(farm, floorSigns(wetAt, second(3600)))).toBe(both);
+    const dried = absorbed(wetAt, [{ channel: 'leak', wet: false, at: second(3600) }], second(3600));
+    expect(wetSigns(farm, floorSigns(dried, second(3600)))).toBe('the overflow float is wet');
   });
 });

@@ -3,6 +3,7 @@ import {
   nextSipAt,
   NO_SIPS,
   sipSeconds,
+  tankDenied,
   tankProven,
   tankRule,
   type Sips,
@@ -141,5 +142,23 @@ describe('sips', () => {
   it('last 20 s, every third 180 s: long enough for the return to speak', () => {
     const seconds = Array.from({ length: 7 }, (_, count) => sipSeconds({ count, lastAt: null }));
     expect(seconds).toEqual([20, 20, 180, 20, 20, 180, 20]);
+  });
+});
+
+describe('a suspect float after a missed flood', () => {
+  it('is believed again: the tank is low from now on, and its alarm keeps its beginning', () => {
+    expect(tankDenied({ kind: 'float-suspect', since: minute(3) }, minute(50))).toEqual({
+      kind: 'low',
+      since: minute(3),
+      lowAt: minute(50),
+    });
+  });
+
+  it.each([
+    { kind: 'well' },
+    { kind: 'low', since: minute(3), lowAt: minute(4) },
+    { kind: 'returning', since: minute(3) },
+  ] as const)('leaves $kind as it is', (rule) => {
+    expect(tankDenied(rule, minute(50))).toBe(rule);
   });
 });

@@ -127,6 +127,16 @@ describe('the time left', () => {
     expect(Math.abs(worstTimeLeft([plant], WILT)[0]!.minutes - minutes)).toBeLessThan(0.1);
   });
 
+  it('is the same for a plant whose pump was running when it failed', () => {
+    const sky = steadySky(air(34, 3, 700));
+    const running = resting(1, sky);
+    running.setPump(true);
+    const [found] = worstTimeLeft([running], WILT);
+    const [rested] = worstTimeLeft([resting(1, sky)], WILT);
+    expect(found!.failedAtMillis).toBe(rested!.failedAtMillis);
+    expect(found!.minutes).toBeCloseTo(rested!.minutes, 9);
+  });
+
   it('of no starts is nothing', () => {
     expect(worstTimeLeft([], WILT)).toEqual([]);
   });
