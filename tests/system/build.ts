@@ -14,7 +14,5 @@ export default (): void => {
     readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((file) => join(folder, file)),
   ).concat(SOURCE_FILES);
   if (existsSync(BUILT) && Math.max(...sources.map(changedAt)) < changedAt(BUILT)) return;
-  execFileSync(process.execPath, ['node_modules/tsdown/dist/run.mjs'], {
-    stdio: ['ignore', 'ignore', 'inherit'],
-  });
+  execFileSync('npm', ['run', 'build'], { stdio: ['ignore', 'ignore', 'inherit'] });
 };
