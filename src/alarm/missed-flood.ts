@@ -1,12 +1,16 @@
 import type { MissClue } from '../verify/verdict.ts';
 
+/** What was seen of the water, before "since …". */
+const waterSeen = ({ trickleLitresPerMinute: trickle }: MissClue): string =>
+  trickle === null ? 'no water came back' : `only ${trickle.toFixed(0)} L/min came back`;
+
 /** What was seen, before "since …": the sentence a person hears first. */
 export const missSeen = (clue: MissClue): string => {
-  if (clue.contact === 'not-seen') return 'The relay did not close, no water came back';
-  if (clue.current === 'not-seen') return 'The pump drew no current, no water came back';
-  if (clue.tankFell === 'seen') return 'The tank fell but no water came back';
-  if (clue.current === 'seen') return 'Pump ran, no water came back';
-  return 'Pump was switched on, no water came back';
+  if (clue.contact === 'not-seen') return `The relay did not close, ${waterSeen(clue)}`;
+  if (clue.current === 'not-seen') return `The pump drew no current, ${waterSeen(clue)}`;
+  if (clue.tankFell === 'seen') return `The tank fell but ${waterSeen(clue)}`;
+  if (clue.current === 'seen') return `Pump ran, ${waterSeen(clue)}`;
+  return `Pump was switched on, ${waterSeen(clue)}`;
 };
 
 /** Where to look first. Every way that leads to wet hands says to pull the plug. */

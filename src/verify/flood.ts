@@ -129,19 +129,26 @@ const failed = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => 
   return seen.water === 'not-seen' && minutesBetween(flood.attemptAt, now) >= patience;
 };
 
-const clueOf = (farm: Farm, flood: Flood): MissClue => ({
+/** Below this share of the usual return it is what the flood before left in the channels. */
+const TRICKLE_SHARE = 0.1;
+
+const trickle = ({ endLitresPerMinute: flow }: Flood, usualLitresPerMinute: number): number | null =>
+  flow !== null && flow >= TRICKLE_SHARE * usualLitresPerMinute ? flow : null;
+
+const clueOf = (farm: Farm, flood: Flood, usualLitresPerMinute: number): MissClue => ({
   contact: flood.contact,
   current: flood.current,
   tankFell: tankFell(farm, flood),
+  trickleLitresPerMinute: trickle(flood, usualLitresPerMinute),
   startedAt: flood.startedAt,
   deadline: afterMinutes(flood.startedAt, deadlineMinutes(farm, flood.lagMinutes)),
   retries: flood.retries,
 });
 
-const missed = (farm: Farm, flood: Flood): Verdict => ({
+const missed = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => ({
   kind: 'missed',
   says: `no water came back in ${Math.round(minutesBetween(flood.startedAt, flood.lookedAt))} min and ${flood.retries} retries`,
-  clue: clueOf(farm, flood),
+  clue: clueOf(farm, flood, usualLitresPerMinute),
 });
 
 /** The verdict of a flood whose time is over and which did not fail. */
@@ -206,7 +213,7 @@ export const watched = (
   }
   if (failed(flood, seen, now)) {
     if (flood.retries >= RETRIES_MAX || !mayRetry)
-      return { kind: 'over', flood, verdict: missed(farm, flood) };
+      return { kind: 'over', flood, verdict: missed(farm, flood, usualLitresPerMinute) };
     const endsAt = afterSeconds(now, farm.pump.shortestOffSeconds);
     return { kind: 'going', flood: { ...flood, phase: { kind: 'pausing', endsAt } }, pump: 'off' };
   }

@@ -14,6 +14,8 @@ export interface MissClue {
   readonly contact: Seen;
   readonly current: Seen;
   readonly tankFell: Seen;
+  /** What little a meter saw come back while the pump ran, L/min; null where it saw as good as nothing. */
+  readonly trickleLitresPerMinute: number | null;
   readonly startedAt: MonotonicMillis;
   readonly deadline: MonotonicMillis;
   readonly retries: number;

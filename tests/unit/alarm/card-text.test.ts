@@ -15,6 +15,12 @@ describe('the text of a missed flood', () => {
     );
   });
 
+  it('says how little came back where a meter saw some: 9 L/min', () => {
+    expect(textIn({ missed: { ...CLUE, trickleLitresPerMinute: 9 } })).toMatch(
+      /^Pump ran, only 9 L\/min came back since 13:42\. /,
+    );
+  });
+
   it('counts minutes where nobody knows the time', () => {
     expect(textIn({ missed: CLUE, now: TIMELESS })).toMatch(
       /^Pump ran, no water came back for 15 min\. Bench 2 may begin to wilt in 43 min\. /,

@@ -40,6 +40,7 @@ export const CLUE: MissClue = {
   contact: 'seen',
   current: 'seen',
   tankFell: 'unknown',
+  trickleLitresPerMinute: null,
   startedAt: minutesAgo(11),
   deadline: NOW.monotonic,
   retries: 2,

@@ -10,6 +10,7 @@ const clue = {
   contact: 'seen',
   current: 'seen',
   tankFell: 'unknown',
+  trickleLitresPerMinute: null,
   startedAt: AT,
   deadline: AT,
   retries: 2,

@@ -198,6 +198,16 @@ describe('the worst miss of a day of 14 floods with one longer rest, from 11:40 
     const [withSip] = worstMiss(day.beforeStarts, day.runs, 2);
     expect(withSip!.missedAtMillis).toBe(at(680));
     expect(Math.abs(withSip!.theta - found!.theta)).toBeLessThanOrEqual(1e-9);
+    const sip = day.beforeStarts.filter(({ state }) => state.atMillis === at(715));
+    expect(sip).toHaveLength(1);
+    expect(worstMiss(sip, day.runs, 2)).toEqual([{ theta: Infinity, missedAtMillis: 0 }]);
+  });
+
+  it('leaves the plants it was given as they were, before their floods', () => {
+    const before = structuredClone(beforeStarts[5]!.state);
+    worstMiss(beforeStarts, runs, 2);
+    expect(beforeStarts[5]!.state).toEqual(before);
+    expect(before.atMillis).toBe(runs[5]!.fromMillis);
   });
 
   it('says nothing of the last flood, after which nobody knows when the next would come', () => {

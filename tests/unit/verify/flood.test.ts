@@ -185,6 +185,16 @@ describe('watched', () => {
   });
 
   it.each([
+    [9, 9],
+    [4, 4],
+    [3.9, null],
+    [0, null],
+  ])('a return of %d L/min, of 40 usual, is kept in the clue of a miss as %s', (flow, kept) => {
+    const { verdict } = watchedThrough(FARM, () => ({ ...NO_WATER, returnLitresPerMinute: flow }));
+    expect(verdict).toMatchObject({ kind: 'missed', clue: { trickleLitresPerMinute: kept } });
+  });
+
+  it.each([
     ['contact', { contact: 'not-seen', current: 'not-seen' }],
     ['current', { contact: 'seen', current: 'not-seen' }],
     ['neither', { contact: 'seen', current: 'seen' }],
