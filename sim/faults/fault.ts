@@ -3,7 +3,7 @@ export const FAULTS = {
   'pump-dead': 'the relay closes and the pump draws current, but nothing flows',
   'pump-unplugged': 'the relay closes, no current, nothing flows',
   'relay-open': 'the relay does not close',
-  'relay-welded': 'the relay does not open any more',
+  'relay-welded': 'the relay closes, asked or not, and does not open any more',
   'filter-clogged': 'two thirds of the flow are gone',
   'inlet-blocked': 'the first bench gets no water',
   leak: 'a litre a minute leaves the tank',

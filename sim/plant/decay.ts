@@ -1,7 +1,7 @@
 import { exp } from '../../src/physics/portable-math.ts';
 
-/** (1 − e^(−a)) / a for a ≥ 0, without loss where a is small. */
-const meanDecay = (a: number): number => (a < 1e-5 ? 1 - a * (0.5 - a / 6) : (1 - exp(-a)) / a);
+/** Below this, 1 − e^(−a) loses digits and two terms of its series are exact to rounding. */
+const SMALL = 1e-5;
 
 /**
  * The exact end of y' = inflow − rate·y after `minutes`, never negative.
@@ -9,5 +9,7 @@ const meanDecay = (a: number): number => (a < 1e-5 ? 1 - a * (0.5 - a / 6) : (1 
  */
 export const afterDecay = (start: number, inflow: number, rate: number, minutes: number): number => {
   const decays = rate * minutes;
-  return start * exp(-decays) + inflow * minutes * meanDecay(decays);
+  const kept = exp(-decays);
+  const meanKept = decays < SMALL ? 1 - decays * (0.5 - decays / 6) : (1 - kept) / decays;
+  return start * kept + inflow * minutes * meanKept;
 };
