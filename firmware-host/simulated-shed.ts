@@ -1,13 +1,7 @@
 import { FAULTS, isFaultKind, type Fault } from '../sim/faults/fault.ts';
 import { CENTRAL } from '../sim/plant/judgements.ts';
 import { seededDice } from '../sim/dice.ts';
-import {
-  OUTLOOK_MILLIS,
-  rehearsed,
-  RUN_OUT_MILLIS,
-  WARM_UP_MILLIS,
-  type Outcome,
-} from '../sim/run/rehearse.ts';
+import { OUTLOOK_MILLIS, RUN_OUT_MILLIS, WARM_UP_MILLIS } from '../sim/run/rehearse.ts';
 import { openShed } from '../sim/run/shed.ts';
 import type { HourlyRow } from '../sim/weather/hourly-row.ts';
 import { madeSky } from '../sim/weather/made-day.ts';
@@ -22,7 +16,7 @@ import type { LocalDay } from '../src/time/local-day.ts';
 
 /** The one file in which the host meets the simulated world. */
 
-export type { Outcome } from '../sim/run/rehearse.ts';
+export { rehearsed as rehearsal, type Outcome } from '../sim/run/rehearse.ts';
 export type { Fault } from '../sim/faults/fault.ts';
 export { faultCall, type FaultCall } from '../sim/run/fault-call.ts';
 export { adviceOn, judgeRehearsal, type RehearsalVerdict } from '../sim/run/verdict.ts';
@@ -77,15 +71,6 @@ export const skyForDay = (
   const until = day.end + RUN_OUT_MILLIS + OUTLOOK_MILLIS;
   return skyOver(farm, source, from, Math.ceil((until - from) / DAY_MILLIS), hotterCelsius);
 };
-
-export const rehearsal = (asked: {
-  readonly farm: Farm;
-  readonly day: LocalDay;
-  readonly sky: Sky;
-  readonly faults: readonly Fault[];
-  readonly draws: number;
-  readonly seed: number;
-}): Generator<Outcome, void, void> => rehearsed(asked);
 
 export interface LiveShed {
   readonly board: Board;

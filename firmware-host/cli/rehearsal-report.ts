@@ -12,7 +12,7 @@ import {
   type Rehearsal,
 } from './rehearsal.ts';
 import { benchTable } from './rehearsal-table.ts';
-import { spanWords, verdictText } from './rehearsal-verdict.ts';
+import { verdictText } from './rehearsal-verdict.ts';
 import { wrapped } from './wrap.ts';
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
@@ -48,7 +48,7 @@ const totals = (rehearsal: Rehearsal): readonly string[] => {
   );
   const { start, end } = central.strength;
   return [
-    `Floods: ${parts.join(', ')}. Longest rest ${spanWords(Math.round(central.longestRestMinutes))}.`,
+    `Floods: ${parts.join(', ')}.`,
     `Pump ${(central.pumpMinutes / 60).toFixed(1)} h, ${kilowattHours(rehearsal, central).toFixed(2)} kWh. ` +
       `The plants drank ${central.drunkLitres.toFixed(0)} L (${Math.min(...drunk).toFixed(0)} to ${Math.max(...drunk).toFixed(0)} over the runs). ` +
       `Strength ${start.toFixed(2)} to ${end.toFixed(2)} mS/cm over the day, with nothing added but water since noon before.`,

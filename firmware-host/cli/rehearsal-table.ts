@@ -3,8 +3,8 @@ import { benchReports, whenText, type BenchReport, type Rehearsal } from './rehe
 import { spanWords } from './rehearsal-verdict.ts';
 
 /** What the columns beside the bench names take at most. */
-const BESIDE_NAME = 66;
-const NAME_MIN = 12;
+const BESIDE_NAME = 72;
+const NAME_MIN = 8;
 
 /** A name that fits, its middle left out: benches often differ in their last characters. */
 export const shortName = (name: string, length: number): string => {
@@ -43,7 +43,7 @@ const ifItFailed = ({ whatIf }: BenchReport): readonly string[] =>
   whatIf === null
     ? ['–', '–']
     : [
-        `${spanWords(whatIf.timeLeftMinutes)} (${spanWords(whatIf.timeLeftMinutesWorst)}) at ${whatIf.timeLeftWorstIfPumpFailsAt}`,
+        `${spanWords(whatIf.timeLeftMinutes)} (${spanWords(whatIf.timeLeftMinutesWorst)}) ${whatIf.timeLeftWorstIfPumpFailsAt}`,
         `${signed(whatIf.oneMissMarginPoints)} (${signed(whatIf.oneMissMarginPointsWorst)})`,
       ];
 
@@ -56,12 +56,13 @@ export const benchTable = (rehearsal: Rehearsal, columns: number): readonly stri
     from === null ? '–' : whenText(rehearsal, from);
   return [
     ...aligned([
-      ['', 'lowest', '', ...(faulty ? ['may wilt'] : ['time left if the', 'one-miss']), 'warmest'],
-      ['', 'held', 'at', ...(faulty ? ['from'] : ['pump fails at worst', 'margin']), 'water, °C'],
+      ['', 'lowest', '', 'longest', ...(faulty ? ['may wilt'] : ['time left if the', 'one-miss']), 'warmest'],
+      ['', 'held', 'at', 'rest', ...(faulty ? ['from'] : ['pump fails worst, at', 'margin']), 'water °C'],
       ...reports.map((bench) => [
         shortName(bench.bench, nameMax),
         held(bench),
         bench.lowestHeldAt,
+        spanWords(bench.longestRestMinutes),
         ...(faulty ? [wilts(bench)] : ifItFailed(bench)),
         warmest(bench),
       ]),

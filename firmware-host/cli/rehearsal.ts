@@ -92,7 +92,7 @@ export const benchReports = (rehearsal: Rehearsal): readonly BenchReport[] =>
       lowestHeldPercentWorst: percent(lowest(runs, (run) => run.lowest.value).lowest.value),
       belowStressMinutesWorst: Math.round(Math.max(...runs.map((run) => run.belowStressMinutes))),
       mayWiltFromMillis: bench.plants === 0 || wilts.length === 0 ? null : Math.min(...wilts),
-      longestRestMinutes: Math.round(centralOf(rehearsal).longestRestMinutes),
+      longestRestMinutes: Math.round(own.longestRestMinutes),
       whatIf: whatIf(rehearsal, place),
       warmestWaterCelsius: rounded(own.warmest.value, 1),
       warmestWaterCelsiusWorst: rounded(Math.max(...runs.map((run) => run.warmest.value)), 1),

@@ -59,10 +59,20 @@ export const readText = async (path: string): Promise<TextReading> => {
   try {
     // Opening a pipe would wait for whoever may write into it.
     if (!(await stat(path)).isFile())
-      return refused(null, `no file at ${path}`, 'a file', 'Look at the path under weather: file.');
+      return refused(
+        null,
+        `no file at ${path}`,
+        'a file',
+        'Look at the path, in the farm file under weather or after --weather.',
+      );
     file = await open(path, 'r');
   } catch (error) {
-    return refused(null, reasonOf(error), 'a file that can be read', 'Look at the path under weather: file.');
+    return refused(
+      null,
+      reasonOf(error),
+      'a file that can be read',
+      'Look at the path, in the farm file under weather or after --weather.',
+    );
   }
   try {
     const { size } = await file.stat();

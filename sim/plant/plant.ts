@@ -110,6 +110,7 @@ export const createPlant = (
       returned.litres += water.drainedLitres;
       returned.salts += salts.returned;
       returned.litresCelsius += water.drainedLitres * ((bench.waterCelsius + celsius) / 2);
+      bench.inflowLitresPerMinute = inflow;
       bench.drainableLitres = water.drainableLitres;
       bench.heldLitres = water.heldLitres;
       bench.drunkLitres += water.drunkLitres;
@@ -176,6 +177,7 @@ export const restedState = (
       Math.floor(atMillis / GROWTH_MILLIS) * GROWTH_MILLIS,
     );
     return {
+      inflowLitresPerMinute: 0,
       drainableLitres: 0,
       heldLitres: capacityLitres,
       waterCelsius: start.celsius,

@@ -1,5 +1,7 @@
 /** The true state of one bench; litres, °C, and salts as strength times volume (mS/cm·L). */
 export interface BenchState {
+  /** What ran into the bench in the last step, L/min. */
+  inflowLitresPerMinute: number;
   drainableLitres: number;
   heldLitres: number;
   waterCelsius: number;

@@ -43,6 +43,8 @@ export interface BenchOutcome {
   /** On the day; with scripted faults also on the day after it. */
   readonly wiltedAtMillis: number | null;
   readonly belowStressMinutes: number;
+  /** Longest stretch without water running in, counted to the end of the day. */
+  readonly longestRestMinutes: number;
   readonly drunkLitres: number;
   readonly timeLeft: TimeLeftFound;
   readonly oneMiss: OneMiss;
@@ -53,7 +55,6 @@ export interface Outcome {
   readonly draw: number | 'central';
   readonly benches: readonly BenchOutcome[];
   readonly pumpMinutes: number;
-  readonly longestRestMinutes: number;
   readonly drunkLitres: number;
   readonly strength: { readonly start: number; readonly end: number };
   readonly tankLitresLowest: number;
@@ -73,17 +74,6 @@ const marksOf = (plant: Plant): DayMarks => ({
   drunk: plant.state.benches.map((bench) => bench.drunkLitres),
   strength: strengthOf(plant),
 });
-
-const longestRest = (runs: Tally['pumpRuns'], day: LocalDay): number => {
-  let longest = 0;
-  for (let place = 1; place < runs.length; place += 1) {
-    const from = itemAt(runs, place - 1).untilMillis;
-    const until = itemAt(runs, place).fromMillis;
-    if (until <= day.start || from >= day.end) continue;
-    longest = Math.max(longest, (until - from) / 60_000);
-  }
-  return longest;
-};
 
 const NEVER_MISSED: OneMiss = { theta: Infinity, missedAtMillis: 0 };
 
@@ -121,12 +111,12 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
       warmest: itemAt(tally.warmestCelsius, place),
       wiltedAtMillis: watch.wiltedAtMillis[place] ?? null,
       belowStressMinutes: tally.belowStressMinutes[place] ?? 0,
+      longestRestMinutes: tally.longestRestMinutes[place] ?? 0,
       drunkLitres: drunk[place] ?? 0,
       timeLeft: lefts[place] ?? { minutes: 0, failedAtMillis: day.start },
       oneMiss: misses[place] ?? NEVER_MISSED,
     })),
     pumpMinutes: tally.pumpMinutes,
-    longestRestMinutes: longestRest(tally.pumpRuns, day),
     drunkLitres: drunk.reduce((sum, litres) => sum + litres, 0),
     strength: { start: atStart.strength, end: atEnd.strength },
     tankLitresLowest,

@@ -20,6 +20,8 @@ export interface Tally {
   /** The first moment at which each bench was at its wilt floor; null when it never was. */
   readonly wiltedAtMillis: readonly (number | null)[];
   readonly belowStressMinutes: readonly number[];
+  /** Longest stretch in which nothing ran into each bench, from before the span if need be, up to its end. */
+  readonly longestRestMinutes: readonly number[];
   readonly pumpRuns: readonly PumpRun[];
   readonly pumpMinutes: number;
   /** θ of the driest bench and the air of the plant every five minutes, for charts. */
@@ -39,6 +41,8 @@ export const tallyOf = (
   const warmestCelsius = Array.from({ length: count }, (): Extreme => ({ value: -Infinity, atMillis: 0 }));
   const wiltedAtMillis = Array.from({ length: count }, (): number | null => null);
   const belowStressMinutes = Array.from({ length: count }, () => 0);
+  const restMinutes = Array.from({ length: count }, () => 0);
+  const longestRestMinutes = Array.from({ length: count }, () => 0);
   const pumpRuns: PumpRun[] = [];
   const trace: { atMillis: number; thetas: readonly number[] }[] = [];
   let pumpMinutes = 0;
@@ -52,7 +56,13 @@ export const tallyOf = (
         pumpRuns[pumpRuns.length - 1] = { fromMillis: last.fromMillis, untilMillis: atMillis };
       } else pumpRuns.push({ fromMillis: from, untilMillis: atMillis });
     }
+    state.benches.forEach((bench, place) => {
+      restMinutes[place] = bench.inflowLitresPerMinute > 0 ? 0 : (restMinutes[place] ?? 0) + minutes;
+    });
     if (atMillis <= fromMillis || atMillis > untilMillis) return;
+    restMinutes.forEach((rest, place) => {
+      longestRestMinutes[place] = Math.max(longestRestMinutes[place] ?? 0, rest);
+    });
     if (state.pumpOn) pumpMinutes += minutes;
     const thetas = heldShares(plant);
     thetas.forEach((theta, place) => {
@@ -74,6 +84,7 @@ export const tallyOf = (
     warmestCelsius,
     wiltedAtMillis,
     belowStressMinutes,
+    longestRestMinutes,
     pumpRuns,
     trace,
     get pumpMinutes() {

@@ -29,6 +29,3 @@ export interface Card {
 /** The card as one message. */
 export const cardText = (card: Card): string =>
   [card.cause, card.consequence, card.firstAction].filter((sentence) => sentence !== null).join(' ');
-
-/** Highest first. */
-export const PRIORITY_ORDER: readonly Priority[] = ['high', 'medium', 'low'];

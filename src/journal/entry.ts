@@ -38,5 +38,3 @@ export type Happening =
 
 /** A happening with its moment. */
 export type Entry = When & Happening;
-
-export type EntryKind = Happening['kind'];

@@ -22,12 +22,6 @@ export interface Canopy {
   readonly deficitWatts: number;
 }
 
-/** A canopy under a sun (global radiation on it, W/m²) and an air. */
-export interface CanopyInWeather extends Canopy {
-  readonly sunWattsPerSquareMetre: number;
-  readonly vapourDeficitKilopascals: number;
-}
-
 /** What all plants of a canopy drink per unit of weather: worked out once, used every minute. */
 export interface CanopyResponse {
   /** L/min per W/m² of sun. */
@@ -68,14 +62,6 @@ export const uptakeLitresPerMinute = (
 ): number =>
   response.litresPerMinutePerWatt * sunWattsPerSquareMetre +
   response.litresPerMinutePerKilopascal * deficitKilopascals * leafOpenShare(sunWattsPerSquareMetre);
-
-/** `uptakeLitresPerMinute` in one step, L/min for all plants. */
-export const canopyUptakeLitresPerMinute = (canopy: CanopyInWeather): number =>
-  uptakeLitresPerMinute(
-    canopyResponse(canopy),
-    canopy.sunWattsPerSquareMetre,
-    canopy.vapourDeficitKilopascals,
-  );
 
 /**
  * Share of the full uptake that is left when held water is the share `theta` of what the roots can hold: 1 down to

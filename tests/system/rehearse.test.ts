@@ -77,9 +77,13 @@ describe('rehearse', () => {
     expect(stderr).toBe('');
     expect(stdout.replaceAll(/\s+/g, ' ')).toContain(data.verdict.says);
     for (const { bench } of data.benches) {
-      expect(linesOf(stdout).filter((line) => line.startsWith(bench) && line.includes(' at '))).toHaveLength(
-        1,
+      // Lowest held, when, longest rest, time left and when, one-miss margin, warmest water.
+      const row =
+        /^ +\d+ % \(\d+\) +\d\d:\d\d +\d+ (?:h \d\d|min) +\S.*\) \d\d:\d\d +[+−]\d+ \([+−]\d+\) +\d+ \(\d+\)$/;
+      const rows = linesOf(stdout).filter(
+        (line) => line.startsWith(bench) && row.test(line.slice(bench.length)),
       );
+      expect(rows).toHaveLength(1);
     }
   });
 

@@ -29,7 +29,7 @@ export const SYSEX = {
   string: 0x71,
   firmware: 0x79,
   samplingInterval: 0x7a,
-  /** Answered with a `samplingInterval` frame (firmata/protocol issue 33). */
+  /** New in 2.8; answered with a `samplingInterval` frame. */
   samplingIntervalQuery: 0x7c,
 } as const;
 

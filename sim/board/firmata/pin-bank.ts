@@ -7,7 +7,7 @@ export type Level = 0 | 1 | 'floating' | { readonly pwm: number };
 
 /**
  * What setting a pin to output does to its level. Stock firmware before the end of 2016 drives it low;
- * since firmata/arduino pull request 311 it `keeps-latch`: a pin that was driven high stays high, also over
+ * since October 2016 it `keeps-latch`: a pin that was driven high stays high, also over
  * a system reset, and one that had its pull-up on goes high at once.
  */
 export type OutputHabit = 'starts-low' | 'keeps-latch';

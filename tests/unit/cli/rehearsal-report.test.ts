@@ -41,7 +41,7 @@ describe('the report for a person', () => {
 
   it('rounds water and margin to the dry side: 61.9 % is 61 %, 0.138 against a floor of 0.2 is −7 points', () => {
     const line = lineOf(rehearsalText(rehearsalOf([{ missedTheta: 0.138 }]), 100), 'Bench 2');
-    expect(line).toBe('Bench 2  61 % (61)  13:00  71 min (71 min) at 13:19   −7 (−7)    31 (31)');
+    expect(line).toBe('Bench 2  61 % (61)  13:00   2 h 48  71 min (71 min) 13:19   −7 (−7)   31 (31)');
   });
 
   it('has a dash where no flood could be missed', () => {
@@ -70,8 +70,8 @@ describe('the report for a person', () => {
     );
     expect(text).toContain('Fault: pump-dead from 13:00 to 15:00.');
     expect(text).not.toMatch(/one-miss|time left|71 min/);
-    expect(lineOf(text, 'Bench 1')).toMatch(/13:00 +– +31/);
-    expect(lineOf(text, 'Bench 2  ')).toMatch(/13:00 +14:00 +31/);
+    expect(lineOf(text, 'Bench 1')).toMatch(/13:00 +2 h 48 +– +31/);
+    expect(lineOf(text, 'Bench 2  ')).toMatch(/13:00 +2 h 48 +14:00 +31/);
   });
 
   it('hangs the lines of an alarm under its words', () => {

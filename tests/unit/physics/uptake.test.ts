@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import {
   canopyResponse,
-  canopyUptakeLitresPerMinute,
   leafOpenShare,
   uptakeLitresPerMinute,
   waterStress,
+  type Canopy,
 } from '../../../src/physics/uptake.ts';
 
 const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
@@ -18,12 +18,15 @@ const squareMetre = {
   extinction: 0.7,
   deficitWatts: 20,
 };
+/** What a canopy drinks at a sun in W/m² and a deficit in kPa, L/min. */
+const drunk = (canopy: Canopy, sun: number, deficit: number): number =>
+  uptakeLitresPerMinute(canopyResponse(canopy), sun, deficit);
 /** L/min on a square metre back to the W/m² that evaporate them. */
 const watts = (litresPerMinute: number): number => (litresPerMinute * 2.45e6) / 60;
 
 describe('the form of Baille, Baille & Laury 1994 (from memory)', () => {
   const wattsAt = (sunWattsPerSquareMetre: number, vapourDeficitKilopascals: number): number =>
-    watts(canopyUptakeLitresPerMinute({ ...squareMetre, sunWattsPerSquareMetre, vapourDeficitKilopascals }));
+    watts(drunk(squareMetre, sunWattsPerSquareMetre, vapourDeficitKilopascals));
 
   it('Baille form, A 0.5, K 0.7, LAI 3: 300 W/m² of sun in saturated air evaporates 131.6 W/m²', () => {
     expect(offBy(wattsAt(300, 0), 131.6)).toBeLessThanOrEqual(0.05);
@@ -48,22 +51,14 @@ describe('the form of Baille, Baille & Laury 1994 (from memory)', () => {
   });
 
   it('twice the plants at the same spacing drink twice as much', () => {
-    const weather = { sunWattsPerSquareMetre: 620, vapourDeficitKilopascals: 2.1 };
-    const once = canopyUptakeLitresPerMinute({ ...squareMetre, ...weather });
-    const twice = canopyUptakeLitresPerMinute({ ...squareMetre, plants: 32, ...weather });
+    const once = drunk(squareMetre, 620, 2.1);
+    const twice = drunk({ ...squareMetre, plants: 32 }, 620, 2.1);
     expect(twice / once).toBeCloseTo(2, 12);
   });
 
-  it('worked out once or in one step it is the same number', () => {
-    const weather = { sunWattsPerSquareMetre: 620, vapourDeficitKilopascals: 2.1 };
-    const inTwo = uptakeLitresPerMinute(canopyResponse(squareMetre), 620, 2.1);
-    expect(canopyUptakeLitresPerMinute({ ...squareMetre, ...weather })).toBe(inTwo);
-  });
-
   it('is 0 L/min for a bench without plants and for leaves of 0 m²', () => {
-    const weather = { sunWattsPerSquareMetre: 620, vapourDeficitKilopascals: 2.1 };
-    expect(canopyUptakeLitresPerMinute({ ...squareMetre, plants: 0, ...weather })).toBe(0);
-    expect(canopyUptakeLitresPerMinute({ ...squareMetre, leafSquareMetresPerPlant: 0, ...weather })).toBe(0);
+    expect(drunk({ ...squareMetre, plants: 0 }, 620, 2.1)).toBe(0);
+    expect(drunk({ ...squareMetre, leafSquareMetresPerPlant: 0 }, 620, 2.1)).toBe(0);
   });
 });
 

@@ -47,6 +47,23 @@ describe('the tally of a shed', () => {
     expect(tallied(from, until).pumpMinutes).toBeCloseTo(minutes, 9);
   });
 
+  it('counts the longest rest of each bench, from before the span and to its end: 70, 80 and 100 min', () => {
+    // Floods end at 120, 210 and 320 and begin at 100, 200 and 290.
+    expect(tallied(205, 310).longestRestMinutes[0]).toBeCloseTo(80, 6);
+    expect(tallied(50, 110).longestRestMinutes[0]).toBeCloseTo(100, 6);
+    expect(tallied(330, 390).longestRestMinutes[0]).toBeCloseTo(70, 6);
+  });
+
+  it('goes on counting the rest of a bench whose inlet is blocked while the other is flooded', () => {
+    const plant = rested(plantBuild([LETTUCE, LETTUCE]), daySky(HOT_DAY), { tankLitres: 2000 });
+    plant.state.faults.branchShares[0] = 0;
+    plant.faultsChanged();
+    const tally = tallyOf(plant, START, at(400), FLOORS);
+    flooded(plant, FLOODS, 400, tally.witness);
+    expect(tally.longestRestMinutes[0]).toBeCloseTo(400, 6);
+    expect(tally.longestRestMinutes[1]).toBeCloseTo(100, 6);
+  });
+
   it('is one run when the pump is asked off and on within a second', () => {
     const plant = rested(plantBuild([LETTUCE]), daySky(HOT_DAY));
     const tally = tallyOf(plant, START, at(60), FLOORS);
