@@ -1,11 +1,14 @@
 #!/usr/bin/env node
 import { Command, CommanderError, Option } from 'commander';
+import type { BoardOptions } from './cli/board.ts';
+import type { WatchOptions } from './cli/board-watch.ts';
 import type { CheckOptions } from './cli/check.ts';
 import { processConsole } from './cli/console.ts';
 import { EXIT } from './cli/exit-code.ts';
+import type { CalibrateOptions } from './cli/probe-calibrate.ts';
 import { Refusal } from './cli/refusal.ts';
 import type { RehearseOptions } from './cli/rehearse.ts';
-import type { RunOptions } from './cli/run.ts';
+import type { RunOptions } from './cli/run-options.ts';
 
 const VERSION = '0.1.0';
 const console = processConsole();
@@ -40,8 +43,8 @@ Examples:
   rillkeeper rehearse farm.yaml --fault pump-dead@13:00
   rillkeeper run farm.yaml --speed max --for 24h       the controller in a simulated shed
 
-Exit codes: 0 done; 1 rehearse: a bench may wilt; 2 the command line is wrong;
-4 a file was refused; 70 a defect in rillkeeper; 74 stdout could not be written.
+Exit codes: 0 done; 1 rehearse: a bench may wilt, status: not well; 2 the command line is wrong;
+4 a file or a reading was refused; 69 no board answers; 70 a defect in rillkeeper; 74 stdout could not be written.
 stdout is data, stderr is talk.`,
   );
 
@@ -91,13 +94,14 @@ Ends with 0 when the plan holds, 1 when a bench may wilt.`,
 weatherOptions(
   program
     .command('run')
-    .description('run the controller; the only board so far is a simulated shed')
+    .description('run the controller on a board, real or in a simulated shed')
     .argument('<farm>', 'the farm file'),
 )
+  .option('--board <port>', 'demo, auto, or a port such as /dev/ttyACM0 (an invented farm: demo)')
   .option('--rehearse', 'first rehearse tomorrow as a hot day')
-  .option('--speed <n>', 'times real time, or max (default: 60)')
-  .option('--for <span>', 'end by itself after 24h, 90min, 2d (default: 60d)')
-  .option('--from <time>', 'when the shed opens, local time (default: 05:30)')
+  .option('--speed <n>', 'demo: times real time, or max (default: 60)')
+  .option('--for <span>', 'end by itself after 24h, 90min, 2d (demo: 60d by default)')
+  .option('--from <time>', 'demo: when the shed opens, local time (default: 05:30)')
   .addOption(faultOption())
   .option('--seed <n>', 'the same seed gives the same sensor noise (default: 1)')
   .option('--json', 'one journal entry a line')
@@ -107,11 +111,78 @@ weatherOptions(
 Examples:
   rillkeeper run docs/examples/ribeira.yaml
   rillkeeper run docs/examples/ribeira.yaml --speed max --for 24h
-  rillkeeper run docs/examples/ribeira.yaml --speed max --for 10h --fault pump-dead@13:00`,
+  rillkeeper run docs/examples/ribeira.yaml --speed max --for 10h --fault pump-dead@13:00
+  rillkeeper run farm.yaml --board demo                the same for your own farm
+  rillkeeper run farm.yaml --board /dev/ttyACM0        a real pump; Ctrl-C lets go of its relay
+  rillkeeper run farm.yaml --board auto
+
+--weather, --columns, --hot-day, --speed, --from, --fault and --seed are for the simulated shed.`,
   )
   .action(async (farm: string, options: RunOptions) => {
     const { run } = await import('./cli/run.ts');
     process.exitCode = await run(farm, options, console);
+  });
+
+program
+  .command('status')
+  .description('what the running host last said of itself: floods, time left, readings')
+  .argument('<farm>', 'the farm file')
+  .option('--json', 'as data')
+  .addHelpText(
+    'after',
+    '\nExample:\n  rillkeeper status farm.yaml\n\nEnds with 0 when all is well, 1 when an alarm stands, the board is gone or no host runs.',
+  )
+  .action(async (farm: string, options: { readonly json?: boolean }) => {
+    const { status } = await import('./cli/status.ts');
+    process.exitCode = await status(farm, options, console);
+  });
+
+const board = program.command('board').description('find, ask and look at the board in the shed');
+board
+  .command('list')
+  .description('serial ports on which a board may be; nothing is opened')
+  .option('--json', 'as data')
+  .action(async (options: BoardOptions) => {
+    const { boardList } = await import('./cli/board.ts');
+    process.exitCode = await boardList(options, console);
+  });
+board
+  .command('info')
+  .description('who answers at a port, and its pins; none is touched, but most boards restart')
+  .argument('<port>', 'such as /dev/ttyACM0')
+  .option('--json', 'as data')
+  .action(async (port: string, options: BoardOptions) => {
+    const { boardInfo } = await import('./cli/board.ts');
+    process.exitCode = await boardInfo(port, options, console);
+  });
+board
+  .command('watch')
+  .description('every reading once a second, with quality and age; the pump is left alone')
+  .argument('<farm>', 'the farm file')
+  .requiredOption('--board <port>', 'auto, or a port such as /dev/ttyACM0')
+  .option('--for <span>', 'end by itself after 90min, 1h')
+  .option('--json', 'one object a line')
+  .action(async (farm: string, options: WatchOptions) => {
+    const { boardWatch } = await import('./cli/board-watch.ts');
+    process.exitCode = await boardWatch(farm, options, console);
+  });
+
+program
+  .command('probe')
+  .description('the conductivity probe in the tank')
+  .command('calibrate')
+  .description('guided: dip, press Enter, read; refuses nonsense and keeps the old calibration')
+  .argument('<farm>', 'the farm file')
+  .requiredOption('--board <port>', 'auto, or a port such as /dev/ttyACM0')
+  .option('--standard <value>', 'µS/cm at 25 °C from the bottle; give it twice for two points', collected, [])
+  .option('--celsius <degrees>', 'in the cup, where no water thermometer is fitted')
+  .addHelpText(
+    'after',
+    '\nExamples:\n  rillkeeper probe calibrate farm.yaml --board /dev/ttyACM0 --standard 1413\n  rillkeeper probe calibrate farm.yaml --board auto --standard 1413 --standard 2764 --celsius 24.5\n\nEnd the run on this board first: one program at a time has the port.',
+  )
+  .action(async (farm: string, options: CalibrateOptions) => {
+    const { probeCalibrate } = await import('./cli/probe-calibrate.ts');
+    process.exitCode = await probeCalibrate(farm, options, console);
   });
 
 /** Every refusal of commander's says what was found; this adds what is allowed. */
@@ -122,7 +193,11 @@ const allowedWords = (command: Command): string => {
     ? `Allowed: rillkeeper ${command.name()} ${command.usage()}, with the options ${options}`
     : `Allowed commands: ${commands}. Each has its own --help.\nAllowed options before a command: ${options}`;
 };
-for (const command of [program, ...program.commands]) command.showHelpAfterError(allowedWords(command));
+const withCommands = (command: Command): readonly Command[] => [
+  command,
+  ...command.commands.flatMap(withCommands),
+];
+for (const command of withCommands(program)) command.showHelpAfterError(allowedWords(command));
 
 const asksForJson = process.argv.includes('--json');
 
@@ -143,6 +218,9 @@ try {
     process.exitCode = EXIT.internal;
   }
 }
+/** A port that hangs must not keep a command from ending; by then everything has been said. */
+const PATIENCE_MILLIS = 3000;
+setTimeout(() => process.exit(), PATIENCE_MILLIS).unref();
 process.once('exit', () => {
   if (console.lost() !== null) process.exitCode = EXIT.outputLost;
 });

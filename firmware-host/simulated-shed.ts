@@ -1,18 +1,21 @@
+import { demoWiring } from '../sim/board/demo-wiring.ts';
+import { createUsb } from '../sim/board/firmata/usb.ts';
 import { FAULTS, isFaultKind, type Fault } from '../sim/faults/fault.ts';
 import { CENTRAL } from '../sim/plant/judgements.ts';
 import { seededDice } from '../sim/dice.ts';
 import { OUTLOOK_MILLIS, RUN_OUT_MILLIS, WARM_UP_MILLIS } from '../sim/run/rehearse.ts';
-import { openShed } from '../sim/run/shed.ts';
+import { openWiredShed } from '../sim/run/wired-shed.ts';
 import type { HourlyRow } from '../sim/weather/hourly-row.ts';
 import { madeSky } from '../sim/weather/made-day.ts';
 import { recordDay } from '../sim/weather/record-day.ts';
 import { shiftedSky } from '../sim/weather/shift.ts';
 import type { Sky } from '../sim/weather/sky.ts';
-import type { Farm } from '../src/farm/farm.ts';
-import type { Board } from '../src/ports/board.ts';
+import type { Farm, Wiring } from '../src/farm/farm.ts';
 import type { Clock } from '../src/ports/clock.ts';
-import { monotonicMillis, wallMillis, type Now } from '../src/time/instant.ts';
+import { wallMillis, type Now } from '../src/time/instant.ts';
 import type { LocalDay } from '../src/time/local-day.ts';
+import { createBoardLink, type BoardLink } from './devices/board-link.ts';
+import { virtualTime } from './virtual-time.ts';
 
 /** The one file in which the host meets the simulated world. */
 
@@ -23,6 +26,8 @@ export { adviceOn, judgeRehearsal, type RehearsalVerdict } from '../sim/run/verd
 export { FAULTS, isFaultKind };
 
 const DAY_MILLIS = 86_400_000;
+/** The port of the board in the simulated shed. */
+const DEMO_PORT = 'demo';
 
 export type WeatherSource =
   { readonly kind: 'hot-day' } | { readonly kind: 'record'; readonly rows: readonly HourlyRow[] };
@@ -72,8 +77,10 @@ export const skyForDay = (
   return skyOver(farm, source, from, Math.ceil((until - from) / DAY_MILLIS), hotterCelsius);
 };
 
+/** A host's view of a simulated shed: a board that is reached over bytes, and the clock of the shed. */
 export interface LiveShed {
-  readonly board: Board;
+  readonly wiring: Wiring;
+  readonly board: BoardLink;
   readonly clock: Clock;
 }
 
@@ -104,7 +111,10 @@ const slept = (simulatedMillis: number, speed: number | 'max', stop: AbortSignal
     else stop.addEventListener('abort', stopped, { once: true });
   });
 
-/** A shed to run in: central parameters, sensors with noise, a clock that goes at `speed` times real time. */
+/**
+ * A shed to run in: central parameters, sensors with noise, a software board on a port of its own, and a clock
+ * that goes at `speed` times real time. Everything between host and plant goes through the bytes of the line.
+ */
 export const liveShed = (asked: {
   readonly farm: Farm;
   readonly sky: Sky;
@@ -115,25 +125,31 @@ export const liveShed = (asked: {
   /** Aborting ends a wait early, at the moment that the shed has come to. */
   readonly stop: AbortSignal;
 }): LiveShed => {
-  const { farm, sky, startMillis, faults, speed, stop } = asked;
+  const { farm, startMillis, speed, stop } = asked;
+  const wiring = farm.board ?? demoWiring(farm);
+  const time = virtualTime(startMillis);
+  const { timers } = time;
   const dice = seededDice(asked.seed);
-  const { plant, board } = openShed({ farm, sky, judgements: CENTRAL, faults, dice, startMillis });
-  const now = (): Now => ({
-    monotonic: monotonicMillis(plant.state.atMillis),
-    wall: wallMillis(plant.state.atMillis),
+  const shed = openWiredShed({ ...asked, wiring, judgements: CENTRAL, failing: [], dice });
+  const usb = createUsb(timers);
+  usb.plug(DEMO_PORT, shed.peer, wiring.identity);
+  shed.live(timers, usb.look);
+  const board = createBoardLink({
+    wiring,
+    deadBoard: farm.deadBoard,
+    use: 'drive',
+    lines: usb,
+    port: DEMO_PORT,
+    timers,
   });
+  const now = (): Now => ({ monotonic: timers.now(), wall: wallMillis(timers.now()) });
   return {
-    board: {
-      command: board.command,
-      samples: () => {
-        board.sense(now().monotonic);
-        return board.samples();
-      },
-    },
+    wiring,
+    board,
     clock: {
       now,
       until: async (moment) => {
-        if (await slept(moment - plant.state.atMillis, speed, stop)) board.advance(moment);
+        if (await slept(moment - timers.now(), speed, stop)) time.advance(moment);
       },
     },
   };

@@ -5,14 +5,15 @@ import { hear } from './controller/hear.ts';
 import { judge } from './controller/judge.ts';
 import { stateAtStart, type ControllerState } from './controller/state.ts';
 import { tell } from './controller/tell.ts';
-import { turnedTo, type Turn } from './controller/turn.ts';
+import { toldOff } from './controller/told-off.ts';
+import type { Turn } from './controller/turn.ts';
 import { nextWake } from './controller/wake.ts';
 import type { Interlock } from './command/interlock.ts';
-import { guardAtStart } from './command/pump-guard.ts';
 import type { TimeLeft } from './estimate/time-left.ts';
 import type { Farm } from './farm/farm.ts';
 import type { Entry } from './journal/entry.ts';
-import type { PumpCommand } from './ports/board.ts';
+import { signals } from './alarm/signals.ts';
+import type { Link, PumpCommand, Signals } from './ports/board.ts';
 import { believedNow, looked } from './time/clock-trust.ts';
 import type { MonotonicMillis, Now } from './time/instant.ts';
 
@@ -29,20 +30,17 @@ export interface Step {
   /** For whoever shows the state to a person; worked out when asked for. */
   readonly left: () => TimeLeft;
   readonly lock: Interlock;
+  /** When the next flood is planned, as things stand; null while one runs or none may. */
+  readonly nextFloodAt: MonotonicMillis | null;
+  /** For whoever stands at the board. */
+  readonly signals: Signals;
 }
 
-export const begin = (farm: Farm, now: Now): ControllerState => stateAtStart(farm, now);
+/** At the start of a run; `link` is how the board stands then. */
+export const begin = (farm: Farm, now: Now, link: Link): ControllerState => stateAtStart(farm, now, link);
 
-/** The first word to the board is off: a flood from before a restart must not run into the next one. */
 const greeted = (turn: Turn): Turn =>
-  turn.state.toldOff
-    ? turn
-    : turnedTo(
-        turn,
-        { toldOff: true, guard: guardAtStart(turn.now.monotonic) },
-        [{ kind: 'pump-asked', pump: 'off', longestSeconds: null }],
-        [{ kind: 'pump-off' }],
-      );
+  turn.state.toldOff || turn.state.link.kind === 'down' ? turn : toldOff(turn);
 
 /**
  * The whole flow, once: hears what came, believes what the water does, judges the flood under way, acts on
@@ -55,7 +53,7 @@ export const step = (farm: Farm, before: ControllerState, event: Event, clocks: 
   const heard = hear(turn, event);
   const { turn: believing, seen, outlook } = believe(heard);
   const { turn: judged, need } = judge(believing, seen);
-  const { turn: acted, lock, until } = act(judged, need, seen, outlook);
+  const { turn: acted, lock, until, nextFloodAt } = act(judged, need, seen, outlook);
   const { turn: told, left } = tell(acted, seen, outlook, lock);
   return {
     state: told.state,
@@ -64,5 +62,7 @@ export const step = (farm: Farm, before: ControllerState, event: Event, clocks: 
     wake: nextWake(told.state, until, now.monotonic),
     left,
     lock,
+    nextFloodAt,
+    signals: signals(told.state.alarms, told.state.orders.hold?.until ?? null, now.monotonic),
   };
 };

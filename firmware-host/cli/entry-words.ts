@@ -17,6 +17,10 @@ const words = (entry: Entry): string | null => {
   switch (entry.kind) {
     case 'started':
       return `${entry.farm}: running`;
+    case 'link-lost':
+      return `the board is gone: ${entry.why}`;
+    case 'link-found':
+      return 'the board answers; its pump is told off first';
     case 'flood-started':
       return `flood ${entry.flood} for ${entry.minutes.toFixed(0)} min: ${reasonAlone(entry.reason)}`;
     case 'flood-retried':

@@ -2,12 +2,14 @@
 export const EXIT = {
   /** Done; for `rehearse`: the plan holds, at least while no flood is missed. */
   done: 0,
-  /** `rehearse`: a bench may wilt. */
-  doesNotHold: 1,
+  /** `rehearse`: a bench may wilt. `status`: something is wrong, or no host runs. */
+  notWell: 1,
   /** The command line itself is wrong. */
   usage: 2,
   /** A farm file or weather file was refused. */
   badInput: 4,
+  /** No board answers, or it is another program's. */
+  noBoard: 69,
   /** A defect in the program. */
   internal: 70,
   /** stdout could not be written, as on a full disk. */

@@ -93,5 +93,5 @@ export const rehearse = async (
       ? JSON.stringify(rehearsalJson(rehearsal), null, 2)
       : rehearsalText(rehearsal, console.columns),
   );
-  return rehearsal.verdict.kind === 'may-wilt' ? EXIT.doesNotHold : EXIT.done;
+  return rehearsal.verdict.kind === 'may-wilt' ? EXIT.notWell : EXIT.done;
 };

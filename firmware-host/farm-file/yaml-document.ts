@@ -8,6 +8,8 @@ import {
   parseDocument,
   visit,
   type Document,
+  type Pair,
+  type YAMLMap,
 } from 'yaml';
 import type { FarmProblem } from '../../src/farm/parse.ts';
 
@@ -51,12 +53,23 @@ interface Step {
   readonly value: unknown;
 }
 
+const indexed = new WeakMap<YAMLMap, ReadonlyMap<string, Pair>>();
+
+/** The pairs of a map by key; a key written twice counts as its last, as in the value that was read. */
+const pairsOf = (map: YAMLMap): ReadonlyMap<string, Pair> => {
+  const known = indexed.get(map);
+  if (known !== undefined) return known;
+  const pairs = new Map<string, Pair>();
+  for (const pair of map.items) if (isScalar(pair.key)) pairs.set(String(pair.key.value), pair);
+  indexed.set(map, pairs);
+  return pairs;
+};
+
 /** One step down: the pair of a map or the entry of a list, or null when there is none. */
 const stepInto = (document: Document, node: unknown, step: string | number): Step | null => {
   const whole = isAlias(node) ? node.resolve(document) : node;
   if (isMap(whole)) {
-    // A key written twice counts as its last, as in the value that was read.
-    const pair = whole.items.findLast(({ key }) => isScalar(key) && String(key.value) === String(step));
+    const pair = pairsOf(whole).get(String(step));
     return pair === undefined ? null : { key: offsetOf(pair.key), value: pair.value };
   }
   if (!isSeq(whole) || typeof step !== 'number' || step >= whole.items.length) return null;

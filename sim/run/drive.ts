@@ -22,7 +22,7 @@ export const drive = (farm: Farm, shed: Shed, untilMillis: number, witness: Witn
   const { plant, board } = shed;
   const entries: Entry[] = [];
   const beforeStarts: Plant[] = [];
-  let state = begin(farm, simulatedNow(plant.state.atMillis));
+  let state = begin(farm, simulatedNow(plant.state.atMillis), { kind: 'up' });
   let wake: number = plant.state.atMillis;
   while (plant.state.atMillis < untilMillis) {
     board.advance(Math.min(wake, untilMillis), witness);

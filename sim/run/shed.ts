@@ -24,14 +24,39 @@ export interface ShedAsked {
 }
 
 /** Benches full and drained, the tank at its usual level and strength and at the temperature of the air. */
-export const openShed = ({ farm, sky, judgements, faults, dice, startMillis }: ShedAsked): Shed => {
+export const openWater = ({
+  farm,
+  sky,
+  judgements,
+  startMillis,
+}: Pick<ShedAsked, 'farm' | 'sky' | 'judgements' | 'startMillis'>): Plant => {
   const build = plantOf(farm, judgements);
   const state = restedState(build, startMillis, {
     tankLitres: farm.tank.usualLitres,
     celsius: sky.at(startMillis).airCelsius,
     millisiemensPerCm: farm.tank.strengthMillisiemensPerCm,
   });
-  const plant = createPlant(build, sky, state);
+  return createPlant(build, sky, state);
+};
+
+type Advance = ShedBoard['advance'];
+
+/** Time that passes in the shed, with the grower's bucket where the tank is topped up by hand. */
+export const withGrower = (farm: Farm, plant: Plant, startMillis: number, advance: Advance): Advance => {
+  let topUpAt = nextTopUp(farm, startMillis);
+  return (untilMillis, witness) => {
+    while (topUpAt <= untilMillis) {
+      advance(topUpAt, witness);
+      topUpByHand(farm, plant);
+      topUpAt = nextTopUp(farm, topUpAt);
+    }
+    advance(untilMillis, witness);
+  };
+};
+
+export const openShed = (asked: ShedAsked): Shed => {
+  const { farm, sky, faults, dice, startMillis } = asked;
+  const plant = openWater(asked);
   const board = createShedBoard(plant, sky, {
     fitted: { ...farm.evidence, ...farm.sensors },
     limits: farm.pump,
@@ -39,14 +64,5 @@ export const openShed = ({ farm, sky, judgements, faults, dice, startMillis }: S
     fullReturnLitresPerMinute: farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0),
     dice,
   });
-  let topUpAt = nextTopUp(farm, startMillis);
-  const advance: ShedBoard['advance'] = (untilMillis, witness) => {
-    while (topUpAt <= untilMillis) {
-      board.advance(topUpAt, witness);
-      topUpByHand(farm, plant);
-      topUpAt = nextTopUp(farm, topUpAt);
-    }
-    board.advance(untilMillis, witness);
-  };
-  return { plant, board: { ...board, advance } };
+  return { plant, board: { ...board, advance: withGrower(farm, plant, startMillis, board.advance) } };
 };

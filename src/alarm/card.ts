@@ -11,7 +11,8 @@ export type AlarmKind =
   | 'clock-stepped'
   | 'no-good-temperature'
   | 'hold-is-long'
-  | 'drying-out';
+  | 'drying-out'
+  | 'board-silent';
 
 export type Priority = 'high' | 'medium' | 'low';
 

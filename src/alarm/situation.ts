@@ -7,6 +7,18 @@ import type { Card } from './card.ts';
 import { missFirstAction, missSeen } from './missed-flood.ts';
 import { sinceText, spanText, wiltText } from './words.ts';
 
+const BOARD_FIRST_ACTION: Readonly<Record<Farm['deadBoard'], string>> = {
+  'pump-stops':
+    'Look at the cable and the lamp of the board; the pump can be run from its own plug meanwhile.',
+  'pump-runs': 'Look at cable and board; the pump may run without end and empty the tank.',
+  'plain-timer': 'Look at the cable and the lamp of the board, and whether the plain timer floods.',
+};
+
+/** A message to a telephone must stay short; the journal has all of it. */
+const WHY_LETTERS_MAX = 60;
+const shortened = (why: string): string =>
+  why.length <= WHY_LETTERS_MAX ? why : `${why.slice(0, WHY_LETTERS_MAX - 3)}...`;
+
 /** Everything an alarm may hang on at one moment, as facts. */
 export interface Situation {
   readonly now: Now;
@@ -24,7 +36,7 @@ export interface Situation {
   /** Floods are stopped by an order or an interlock, and half of the time left has gone. */
   readonly shutTooLong: {
     readonly reason: string;
-    readonly byPerson: boolean;
+    readonly by: 'person' | 'board' | 'water';
     readonly since: MonotonicMillis;
   } | null;
   readonly air: Reading<number>;
@@ -32,6 +44,8 @@ export interface Situation {
   readonly flowBadSince: MonotonicMillis | null;
   readonly returnStuckSince: MonotonicMillis | null;
   readonly clockSteppedAt: MonotonicMillis | null;
+  /** The board has not answered for a while. */
+  readonly boardSilent: { readonly since: MonotonicMillis; readonly why: string } | null;
 }
 
 const missedCard = (farm: Farm, { missed, lastWaterAt, left, now }: Situation): Card | null => {
@@ -104,13 +118,14 @@ const shutCard = (farm: Farm, { shutTooLong, left, now }: Situation): Card | nul
   shutTooLong === null
     ? null
     : {
-        kind: shutTooLong.byPerson ? 'hold-is-long' : 'drying-out',
+        kind: shutTooLong.by === 'person' ? 'hold-is-long' : 'drying-out',
         priority: 'high',
         cause: `No flood ${sinceText(shutTooLong.since, now, farm.place.timeZone)}: ${shutTooLong.reason}.`,
         consequence: wiltText(left(), now, farm.place.timeZone),
-        firstAction: shutTooLong.byPerson
-          ? 'End the hold when hands are out of the water.'
-          : 'Carry water to the benches by hand, then mend the cause.',
+        firstAction:
+          shutTooLong.by === 'person'
+            ? 'End the hold when hands are out of the water.'
+            : 'Carry water to the benches by hand, then mend the cause.',
       };
 
 const airCard = (farm: Farm, { air, airBadSince, now }: Situation): Card | null =>
@@ -157,10 +172,22 @@ const clockCard = ({ clockSteppedAt }: Situation): Card | null =>
         firstAction: 'Look at date and time of the host, set them right, then acknowledge this.',
       };
 
+const boardCard = (farm: Farm, { boardSilent, left, now }: Situation): Card | null =>
+  boardSilent === null
+    ? null
+    : {
+        kind: 'board-silent',
+        priority: 'high',
+        cause: `The board has not answered ${sinceText(boardSilent.since, now, farm.place.timeZone)} (${shortened(boardSilent.why)}); no flood can be given.`,
+        consequence: wiltText(left(), now, farm.place.timeZone),
+        firstAction: BOARD_FIRST_ACTION[farm.deadBoard],
+      };
+
 /** The alarms whose condition stands at this moment. */
 export const standingCards = (farm: Farm, situation: Situation): readonly Card[] =>
   [
     missedCard(farm, situation),
+    boardCard(farm, situation),
     runsOnCard(farm, situation),
     tankCard(farm, situation),
     floorCard(situation),

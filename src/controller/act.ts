@@ -3,7 +3,6 @@ import { floodServed } from '../command/orders.ts';
 import { permitted, type PumpWish } from '../command/pump-guard.ts';
 import { nextSipAt, sipSeconds } from '../command/tank-rule.ts';
 import { timeLeft, type Outlook } from '../estimate/time-left.ts';
-import { airCelsius } from '../sense/senses.ts';
 import { intention, type Intention } from '../plan/intention.ts';
 import { paceNow, type Pace } from '../plan/pace.ts';
 import { floodEnded, floodStarted, turned, withheld } from '../plan/schedule.ts';
@@ -11,6 +10,7 @@ import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/ins
 import { beganFlood, stopped } from '../verify/flood.ts';
 import { returnLagMinutes } from '../verify/learned.ts';
 import type { Sighting } from '../verify/sighting.ts';
+import { believedAir } from './air.ts';
 import { closed, type PumpNeed } from './judge.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -23,6 +23,8 @@ export interface Acted {
   readonly pace: Pace;
   /** When the next decision may fall. */
   readonly until: MonotonicMillis;
+  /** When the next flood is planned, as things stand; null while one runs or none may. */
+  readonly nextFloodAt: MonotonicMillis | null;
 }
 
 /** Asks the pump for something through the last gate. */
@@ -155,11 +157,11 @@ const wishNow = (turn: Turn, pace: Pace, outlook: Outlook): Intention => {
 /** Decides and acts: the flood under way first, then what the plan wants and the interlocks allow. */
 export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlook): Acted => {
   const { farm, now } = before;
-  const air = airCelsius(before.state.senses, now.monotonic);
-  const pace = paceNow(farm, before.state.almanac.view, now.wall, air);
+  const pace = paceNow(farm, before.state.almanac.view, now.wall, believedAir(before));
   const lock = interlock(
     farm,
     before.state.orders,
+    before.state.link,
     floorSigns(before.state.senses, now.monotonic),
     before.state.tank,
   );
@@ -167,7 +169,13 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
   // A retry that falls due under a lock may not start the pump even for an instant: hands may be in the water.
   const barred = need === 'restart' && (lock.kind === 'shut' || lock.kind === 'sips');
   turn = pumpServed(turn, barred ? 'as-it-is' : need);
-  const done = (next: Turn, until: MonotonicMillis): Acted => ({ turn: next, lock, pace, until });
+  const done = (next: Turn, until: MonotonicMillis, nextFloodAt: MonotonicMillis | null = null): Acted => ({
+    turn: next,
+    lock,
+    pace,
+    until,
+    nextFloodAt,
+  });
   const soon = afterMinutes(now.monotonic, 1);
 
   if (turn.state.flood !== null || turn.state.guard.asked.kind === 'on') {
@@ -180,7 +188,7 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
   if (wish.kind === 'rest') {
     const partEnd =
       pace.partLeftMinutes === null ? wish.until : afterMinutes(now.monotonic, pace.partLeftMinutes);
-    return done(turn, monotonicMillis(Math.min(wish.until, partEnd)));
+    return done(turn, monotonicMillis(Math.min(wish.until, partEnd)), wish.until);
   }
   switch (lock.kind) {
     case 'open':

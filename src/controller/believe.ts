@@ -4,10 +4,11 @@ import { hotDayUptake, measuredUptake, referenceDay } from '../estimate/referenc
 import type { Outlook } from '../estimate/time-left.ts';
 import { dayView, shows } from '../plan/day-view.ts';
 import { goodValue } from '../sense/reading.ts';
-import { airCelsius, humidityPercent } from '../sense/senses.ts';
+import { humidityPercent } from '../sense/senses.ts';
 import { afterMinutes } from '../time/instant.ts';
 import { farmLitresPerMinute, sighting, type Sighting } from '../verify/sighting.ts';
 import { usualReturn } from '../verify/learned.ts';
+import { believedAir } from './air.ts';
 import type { Almanac } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -54,11 +55,11 @@ export const believe = (turn: Turn): Believed => {
     farm,
     state.senses,
     usualReturn(state.learned, farmLitresPerMinute(farm)),
-    state.memory.returnStuckSince === null ? 'proves' : 'stuck',
+    state.memory.returnTrust.stuckSince === null ? 'proves' : 'stuck',
     now.monotonic,
   );
   const hot = hotDayUptake(almanac.reference, now.wall);
-  const air = goodValue(airCelsius(state.senses, now.monotonic));
+  const air = goodValue(believedAir(turnedTo(turn, { almanac })));
   const humidity = goodValue(humidityPercent(state.senses, now.monotonic));
   const uptake =
     air === undefined || now.wall === 'unknown' ? hot : measuredUptake(farm, now.wall, air, humidity);

@@ -1,10 +1,13 @@
 import type { AlarmKind } from '../alarm/card.ts';
+import type { Link } from '../ports/board.ts';
 import type { Sample } from '../ports/sample.ts';
 
 /** What may come to the controller. `time` says only that the moment it asked for has come. */
 export type Event =
   | { readonly kind: 'time' }
   | { readonly kind: 'samples'; readonly samples: readonly Sample[] }
+  /** Comes when the link to the board changes; it is up until the first says otherwise. */
+  | { readonly kind: 'link'; readonly link: Link }
   | { readonly kind: 'hold'; readonly minutes: number; readonly who: string }
   | { readonly kind: 'release'; readonly who: string }
   | { readonly kind: 'flood-now'; readonly who: string }

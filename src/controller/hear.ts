@@ -3,8 +3,30 @@ import { holdText } from '../alarm/situation.ts';
 import { current, floodOrdered, held, holdMinutes, released } from '../command/orders.ts';
 import { confirmed } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
+import type { Link } from '../ports/board.ts';
+import { guardAtStart } from '../command/pump-guard.ts';
 import type { Event } from './event.ts';
+import { toldOff } from './told-off.ts';
 import { turnedTo, type Turn } from './turn.ts';
+
+/**
+ * With the link down nobody knows what the pump does, and no command is sent; when it is up again the first
+ * word is off, as after a start.
+ */
+const linked = (turn: Turn, link: Link): Turn => {
+  const { state, now } = turn;
+  if (link.kind === state.link.kind) return turnedTo(turn, { link });
+  const guard = guardAtStart(now.monotonic);
+  if (link.kind === 'down') {
+    return turnedTo(
+      turn,
+      { link, linkDownSince: now.monotonic, guard: { ...state.guard, asked: guard.asked } },
+      [{ kind: 'link-lost', why: link.why }],
+    );
+  }
+  const back = turnedTo(turn, { link, linkDownSince: null }, [{ kind: 'link-found' }]);
+  return toldOff(back);
+};
 
 /** Takes in the event: what the board saw, or what a person ordered. */
 export const hear = (turn: Turn, event: Event): Turn => {
@@ -15,6 +37,8 @@ export const hear = (turn: Turn, event: Event): Turn => {
       return turnedTo(turn, { orders });
     case 'samples':
       return turnedTo(turn, { orders, senses: absorbed(state.senses, event.samples, now.monotonic) });
+    case 'link':
+      return linked(turnedTo(turn, { orders }), event.link);
     case 'hold':
       return turnedTo(turn, { orders: held(orders, event.who, event.minutes, now.monotonic) }, [
         { kind: 'order', order: 'hold', who: event.who, says: holdText(holdMinutes(event.minutes)) },

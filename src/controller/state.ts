@@ -1,4 +1,5 @@
 import type { Alarms } from '../alarm/alarm.ts';
+import type { Shutter } from '../command/interlock.ts';
 import { NO_ORDERS, type Orders } from '../command/orders.ts';
 import { guardAtStart, type PumpGuard } from '../command/pump-guard.ts';
 import { NO_SIPS, type Sips, type TankRule } from '../command/tank-rule.ts';
@@ -8,11 +9,13 @@ import { referenceDay, type ReferenceDay } from '../estimate/reference-day.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { DayView } from '../plan/day-view.ts';
 import { scheduleAtStart, type Schedule } from '../plan/schedule.ts';
+import type { Link } from '../ports/board.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
 import { wallMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { trustAtStart, type ClockTrust } from '../time/clock-trust.ts';
 import type { Flood } from '../verify/flood.ts';
 import { NOTHING_LEARNED, type Learned } from '../verify/learned.ts';
+import { TRUSTED, type ReturnTrust } from '../verify/return-trust.ts';
 import type { MissClue, Verdict } from '../verify/verdict.ts';
 
 /** What holds for one local day; `view` is null until a wall clock has been believed. */
@@ -27,10 +30,11 @@ export interface Memory {
   readonly missed: MissClue | null;
   readonly degraded: Extract<Verdict, { kind: 'degraded' }> | null;
   readonly lastWaterAt: MonotonicMillis | null;
-  /** Why the pump seems to run though it was asked off, and since when. */
+  /** What shows at this moment that the pump runs though it was asked off, and since when it has. */
+  readonly unasked: { readonly why: string; readonly since: MonotonicMillis } | null;
+  /** The same, once it has lasted, and until it is seen to be over. */
   readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;
-  /** The return sensor shows water though the pump has long been off; until it shows none it proves nothing. */
-  readonly returnStuckSince: MonotonicMillis | null;
+  readonly returnTrust: ReturnTrust;
   readonly airBadSince: MonotonicMillis | null;
   readonly flowBadSince: MonotonicMillis | null;
   /** Since when floods are stopped, and the time that was left then. */
@@ -38,7 +42,7 @@ export interface Memory {
     readonly since: MonotonicMillis;
     readonly leftMinutes: number;
     readonly reason: string;
-    readonly byPerson: boolean;
+    readonly by: Shutter;
   } | null;
 }
 
@@ -46,6 +50,9 @@ export interface Memory {
 export interface ControllerState {
   /** False until the first step: before it the pump may still run by a command from before the start. */
   readonly toldOff: boolean;
+  readonly link: Link;
+  /** Since when the board has not answered. */
+  readonly linkDownSince: MonotonicMillis | null;
   readonly clock: ClockTrust;
   readonly senses: Senses;
   readonly almanac: Almanac;
@@ -62,8 +69,10 @@ export interface ControllerState {
   readonly memory: Memory;
 }
 
-export const stateAtStart = (farm: Farm, now: Now): ControllerState => ({
+export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState => ({
   toldOff: false,
+  link,
+  linkDownSince: link.kind === 'down' ? now.monotonic : null,
   clock: trustAtStart(now),
   senses: NO_SENSES,
   almanac: {
@@ -85,8 +94,9 @@ export const stateAtStart = (farm: Farm, now: Now): ControllerState => ({
     missed: null,
     degraded: null,
     lastWaterAt: null,
+    unasked: null,
     runsOn: null,
-    returnStuckSince: null,
+    returnTrust: TRUSTED,
     airBadSince: null,
     flowBadSince: null,
     shut: null,

@@ -4,9 +4,11 @@ import { standingCards, type Situation } from '../alarm/situation.ts';
 import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
 import type { Happening } from '../journal/entry.ts';
-import { airCelsius, returnLitresPerMinute, switched } from '../sense/senses.ts';
+import { returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
+import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
+import { believedAir } from './air.ts';
 import type { Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -14,11 +16,10 @@ import { turnedTo, type Turn } from './turn.ts';
 const BAD_SENSOR_MINUTES = 10;
 /** Contact and current follow an off command at once; the return still runs while the channels drain. */
 const RUNS_ON_MINUTES = { power: 1, water: 20 } as const;
-/**
- * Twelve minutes after a stop even the slowest channel of the model's range returns less than a seventh of its
- * flow; a sensor that still shows water then cannot prove the next flood. Hot rests are hardly longer.
- */
-const STUCK_MINUTES = 12;
+/** One word of a sensor is not enough to send somebody to the shed. */
+const UNASKED_MINUTES = 0.5;
+/** A cable that is put back within this is no alarm; the benches do not feel it. */
+const BOARD_SILENT_MINUTES = 0.5;
 
 const sinceWhen = (
   before: MonotonicMillis | null,
@@ -44,20 +45,27 @@ const runsOnWhy = (turn: Turn, seen: Sighting): string | null => {
     : null;
 };
 
-/** Stuck from the moment it shows water after a long rest, until it shows none. */
-const returnIsStuck = (turn: Turn, seen: Sighting): boolean => {
-  if (seen.returnShows !== 'seen') return false;
-  return turn.state.memory.returnStuckSince !== null || offMinutes(turn) > STUCK_MINUTES;
+const unaskedNow = (turn: Turn, seen: Sighting): Memory['unasked'] => {
+  const why = runsOnWhy(turn, seen);
+  if (why === null) return null;
+  return { why, since: turn.state.memory.unasked?.since ?? turn.now.monotonic };
 };
+
+/** A plain timer beside the relay runs the pump unasked, though no longer than the grower would. */
+const unaskedMinutesMax = ({ farm }: Turn, seen: Sighting): number =>
+  farm.deadBoard === 'plain-timer' && seen.contact !== 'seen' ? farm.pump.longestOnMinutes : UNASKED_MINUTES;
 
 /**
  * What stands until it is seen to have gone: while the pump is asked on, and shortly after, nothing can tell,
  * so the alarm of a welded relay does not come and go with every flood.
  */
-const runsOnNow = (turn: Turn, seen: Sighting): Memory['runsOn'] => {
+const runsOnNow = (turn: Turn, unasked: Memory['unasked'], seen: Sighting): Memory['runsOn'] => {
   const before = turn.state.memory.runsOn;
-  const why = runsOnWhy(turn, seen);
-  if (why !== null) return { why, since: before?.since ?? turn.now.monotonic };
+  const { monotonic } = turn.now;
+  if (unasked !== null && minutesBetween(unasked.since, monotonic) >= unaskedMinutesMax(turn, seen)) {
+    return { why: unasked.why, since: before?.since ?? unasked.since };
+  }
+  if (unasked !== null) return before;
   const denied = [seen.current, seen.contact, seen.returnShows].includes('not-seen');
   return denied && offMinutes(turn) > RUNS_ON_MINUTES.power ? null : before;
 };
@@ -77,36 +85,39 @@ const shutNow = (turn: Turn, lock: Interlock, left: () => TimeLeft): Memory['shu
   const { memory, tank } = turn.state;
   if (lock.kind !== 'shut' && lock.kind !== 'sips') {
     // A float that let go as the channels drained has not ended the drought; a whole flood does.
-    return tank.kind === 'returning' && memory.shut?.byPerson === false ? memory.shut : null;
+    return tank.kind === 'returning' && memory.shut?.by === 'water' ? memory.shut : null;
   }
-  if (memory.shut !== null) return memory.shut;
-  return {
-    since: turn.now.monotonic,
-    leftMinutes: left().minutes,
-    reason: lock.reason,
-    byPerson: lock.kind === 'shut',
-  };
+  const by = lock.kind === 'shut' ? lock.by : 'water';
+  if (memory.shut !== null) return { ...memory.shut, reason: lock.reason, by };
+  return { since: turn.now.monotonic, leftMinutes: left().minutes, reason: lock.reason, by };
 };
 
 const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => TimeLeft): Memory => {
   const { farm, state, now } = turn;
   const { memory } = state;
-  const airBad =
-    farm.temperatureRule.restPercentPerDegree !== 0 &&
-    airCelsius(state.senses, now.monotonic).quality !== 'good';
+  const boardAnswers = state.link.kind === 'up';
+  const unasked = unaskedNow(turn, seen);
+  const airBad = farm.temperatureRule.restPercentPerDegree !== 0 && believedAir(turn).quality !== 'good';
   return {
     ...memory,
     lastWaterAt: seen.water === 'seen' ? now.monotonic : memory.lastWaterAt,
-    runsOn: runsOnNow(turn, seen),
-    returnStuckSince: sinceWhen(memory.returnStuckSince, returnIsStuck(turn, seen), now.monotonic),
-    airBadSince: sinceWhen(memory.airBadSince, airBad, now.monotonic),
-    flowBadSince: sinceWhen(memory.flowBadSince, flowIsBad(turn), now.monotonic),
+    unasked,
+    runsOn: runsOnNow(turn, unasked, seen),
+    returnTrust: returnTrust(memory.returnTrust, seen.returnShows, offMinutes(turn), now.monotonic),
+    // While the board is silent so are its sensors: that is one fault, and told as one.
+    airBadSince: sinceWhen(memory.airBadSince, airBad && boardAnswers, now.monotonic),
+    flowBadSince: sinceWhen(memory.flowBadSince, flowIsBad(turn) && boardAnswers, now.monotonic),
     shut: shutNow(turn, lock, left),
   };
 };
 
 const old = (since: MonotonicMillis | null, minutes: number, now: MonotonicMillis): MonotonicMillis | null =>
   since !== null && minutesBetween(since, now) >= minutes ? since : null;
+
+const boardSilent = ({ state, now }: Turn): Situation['boardSilent'] => {
+  const since = old(state.linkDownSince, BOARD_SILENT_MINUTES, now.monotonic);
+  return since === null || state.link.kind === 'up' ? null : { since, why: state.link.why };
+};
 
 /** Half of the time that was left when the floods stopped has gone. */
 const shutTooLong = ({ shut }: Memory, now: MonotonicMillis): Situation['shutTooLong'] =>
@@ -149,9 +160,10 @@ export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Inter
     tankSince: tank.kind === 'well' ? null : tank.since,
     waterOnFloor: wetSigns(farm, floorSigns(turn.state.senses, now.monotonic)),
     shutTooLong: shutTooLong(memory, now.monotonic),
-    air: airCelsius(turn.state.senses, now.monotonic),
+    air: believedAir(turn),
+    boardSilent: boardSilent(turn),
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
-    returnStuckSince: memory.runsOn === null ? memory.returnStuckSince : null,
+    returnStuckSince: memory.runsOn === null ? memory.returnTrust.stuckSince : null,
     clockSteppedAt: turn.state.clock.steppedAt,
     flowBadSince: old(memory.flowBadSince, BAD_SENSOR_MINUTES, now.monotonic),
   });

@@ -4,6 +4,10 @@ import type { ControllerState } from './state.ts';
 
 /** However quiet it is, the controller looks at its sensors this often. */
 const QUIET_SECONDS = 300;
+/** While the board is silent its alarm may fall due. */
+const SILENT_SECONDS = 10;
+/** A pump that seems to run unasked is looked at again soon. */
+const UNASKED_SECONDS = 30;
 /** And never more often than this by its own wish. */
 const BUSY_SECONDS = 1;
 
@@ -17,6 +21,10 @@ export const nextWake = (
   if (state.flood !== null) moments.push(nextLook(state.flood, now));
   if (state.guard.asked.kind === 'on') moments.push(state.guard.asked.until);
   if (state.flood === null) moments.push(until);
+  if (state.memory.unasked !== null && state.memory.runsOn === null) {
+    moments.push(afterSeconds(now, UNASKED_SECONDS));
+  }
+  if (state.link.kind === 'down') moments.push(afterSeconds(now, SILENT_SECONDS));
   if (state.orders.hold !== null) moments.push(state.orders.hold.until);
   return monotonicMillis(Math.max(Math.min(...moments), afterSeconds(now, BUSY_SECONDS)));
 };

@@ -24,6 +24,9 @@ export interface Bench extends DeepReadonly<Omit<FarmFile['benches'][number], 'c
   readonly traits: CropTraits;
 }
 
+/** Which pin of the board carries what. */
+export type Wiring = NonNullable<Farm['board']>;
+
 /** A farm that has passed every check; everything behind the parser trusts it. */
 export interface Farm extends DeepReadonly<Omit<FarmFile, 'benches' | 'crops' | 'dayPlan'>> {
   readonly benches: readonly Bench[];

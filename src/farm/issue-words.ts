@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 import { nearestWord } from './nearest-word.ts';
 import type { FarmProblem } from './problem.ts';
 import { keysKnownAt, schemaAt, valueAt } from './schema-walk.ts';
@@ -32,6 +32,25 @@ const unknownKey = ({ schema }: Judged, path: Path, key: string, place: number):
     pointsAt: 'key',
     ...(near === null ? {} : { advice: `Perhaps ${near} was meant.` }),
   };
+};
+
+/** A key of another block that may stand here: its value is at fault, or it does not go with the other keys. */
+const keyOfAnotherBlock = (judged: Judged, path: Path, key: string): readonly FarmProblem[] | null => {
+  const at = [...path, key];
+  const part = schemaAt(judged.schema, at);
+  if (!(part instanceof z.ZodType)) return null;
+  const parsed = part.safeParse(valueAt(judged.raw, at));
+  if (!parsed.success) return parsed.error.issues.flatMap((issue) => problemsOf(judged, at, issue));
+  const others = keysKnownAt(judged.schema, path).filter((known) => known !== key);
+  return [
+    {
+      path: plainPath(at),
+      found: `the key ${foundWords(key)}`,
+      allowed: others.join(', '),
+      problem: 'This key does not go with the others of this block.',
+      pointsAt: 'key',
+    },
+  ];
 };
 
 /** Why a value was refused. */
@@ -102,16 +121,24 @@ const valueProblem = ({ schema, raw }: Judged, path: Path, issue: Issue): FarmPr
 const isBlock = (value: unknown): boolean =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
+const keysUnknownTo = (issues: readonly Issue[]): number =>
+  issues.reduce((sum, issue) => sum + (issue.code === 'unrecognized_keys' ? issue.keys.length : 0), 0);
+
 const problemsOf = (judged: Judged, above: Path, issue: Issue): readonly FarmProblem[] => {
   const path = [...above, ...issue.path];
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.slice(0, PROBLEMS_MAX).map((key, place) => unknownKey(judged, path, key, place));
+    return issue.keys
+      .slice(0, PROBLEMS_MAX)
+      .flatMap(
+        (key, place) => keyOfAnotherBlock(judged, path, key) ?? [unknownKey(judged, path, key, place)],
+      );
   }
   if (issue.code === 'invalid_union' && isBlock(valueAt(judged.raw, path))) {
-    // A block was written, so it is judged as the block that may stand here, not as the word.
-    const asBlock = issue.errors.find((issues) =>
-      issues.some(({ code, path: at }) => code !== 'invalid_value' || at.length > 0),
-    );
+    // A block was written, so it is judged as the block that may stand here, not as the word; of several blocks
+    // as the one that knows most of its keys.
+    const [asBlock] = issue.errors
+      .filter((issues) => issues.some(({ code, path: at }) => code !== 'invalid_value' || at.length > 0))
+      .toSorted((one, other) => keysUnknownTo(one) - keysUnknownTo(other));
     if (asBlock !== undefined) return asBlock.flatMap((inner) => problemsOf(judged, path, inner));
   }
   return [valueProblem(judged, path, issue)];

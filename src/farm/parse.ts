@@ -9,6 +9,7 @@ import { orderProblems } from './order-checks.ts';
 import type { FarmProblem } from './problem.ts';
 import { readableFarm } from './readable.ts';
 import { farmSchema, type CropTraits, type FarmFile } from './schema.ts';
+import { wiringProblems } from './wiring-checks.ts';
 
 export type { FarmProblem } from './problem.ts';
 
@@ -58,6 +59,7 @@ const agreementProblems = (raw: unknown): readonly FarmProblem[] => {
     ...dayPartProblems(file, raw),
     ...dayPlanProblems(file),
     ...orderProblems(file),
+    ...wiringProblems(file),
   ];
 };
 

@@ -41,6 +41,9 @@ const readable = z.object({
   bounds: softly(shape.bounds),
   floors: softly(shape.floors),
   hotDay: softly(shape.hotDay),
+  evidence: softly(shape.evidence),
+  sensors: softly(shape.sensors),
+  board: softly(shape.board),
 });
 
 export type ReadableFarm = Readonly<z.infer<typeof readable>>;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { isCalendarDate, isTimeZone } from '../time/local-day.ts';
 import { LIMITS } from './limits.ts';
+import { wiringSchema } from './wiring-schema.ts';
 
 export const BENCHES_MAX = 64;
 export const DAY_PARTS_MAX = 24;
@@ -236,6 +237,7 @@ export const farmSchema = z.strictObject({
     .enum(['pump-stops', 'pump-runs', 'plain-timer'])
     .describe('what the pump does when the board is dead; wiring and firmware must agree'),
   outsideWatcher,
+  board: wiringSchema.optional().describe('which pin of the board carries what; needed to drive a real one'),
 });
 
 /** The farm file as the program holds it after parsing: defaults filled in, boundaries read. */

@@ -7,6 +7,7 @@ export const watchWarnings = ({
   sensors,
   outsideWatcher,
   deadBoard,
+  board,
 }: Farm): readonly FarmWarning[] => [
   ...warnWhen(evidence.returnFlow === 'none', {
     path: ['evidence', 'returnFlow'],
@@ -22,6 +23,11 @@ export const watchWarnings = ({
     path: ['outsideWatcher'],
     says: 'When the host itself falls silent, nobody is told.',
     advice: 'Agree with somebody who expects the daily message and calls when it does not come.',
+  }),
+  ...warnWhen(board?.relay.energised === 'low', {
+    path: ['board', 'relay', 'energised'],
+    says: 'Stock firmware drives its digital pins low when it starts: this relay is pulled from then until the host takes over, and for ever without one.',
+    advice: 'Take a relay module that is energised high; no resistor cures this.',
   }),
   ...warnWhen(deadBoard === 'pump-runs', {
     path: ['deadBoard'],

@@ -10,6 +10,9 @@ interface When {
 /** Everything that is worth keeping, as one closed union. */
 export type Happening =
   | { readonly kind: 'started'; readonly farm: string }
+  /** From here on nobody hears what is asked of the pump. */
+  | { readonly kind: 'link-lost'; readonly why: string }
+  | { readonly kind: 'link-found' }
   | {
       readonly kind: 'flood-started';
       readonly flood: number;

@@ -3,6 +3,7 @@ import type { MonotonicMillis } from '../time/instant.ts';
 /** One thing the board saw, in physical units, with the moment at which it was seen. */
 export type Sample = { readonly at: MonotonicMillis } & (
   | { readonly channel: 'air-temperature'; readonly celsius: number }
+  | { readonly channel: 'water-temperature'; readonly celsius: number }
   | { readonly channel: 'humidity'; readonly percent: number }
   | { readonly channel: 'return-flow'; readonly litresPerMinute: number }
   | { readonly channel: 'return-switch'; readonly flowing: boolean }
@@ -12,6 +13,8 @@ export type Sample = { readonly at: MonotonicMillis } & (
   | { readonly channel: 'tank-float'; readonly low: boolean }
   | { readonly channel: 'leak'; readonly wet: boolean }
   | { readonly channel: 'overflow'; readonly wet: boolean }
+  /** Counts of the converter, whatever they mean: the calibration is the host's. */
+  | { readonly channel: 'probe'; readonly counts: number }
 );
 
 export type Channel = Sample['channel'];

@@ -1,4 +1,10 @@
-import { DEFAULT_PERCENT_PER_KELVIN, linearFactorTo25, type WhyNoFactor } from '../physics/conductivity.ts';
+import {
+  DEFAULT_PERCENT_PER_KELVIN,
+  linearFactorTo25,
+  naturalWaterAt25,
+  type NaturalWaterAt25,
+  type WhyNoFactor,
+} from '../physics/conductivity.ts';
 import type { WallMillis } from '../time/instant.ts';
 import { assert } from '../units/assertion.ts';
 import type { Reading } from './reading.ts';
@@ -61,9 +67,13 @@ export interface ProbeInput {
   readonly waterAtProbe: Seen;
   /** `null` when it was never calibrated. */
   readonly calibration: ProbeCalibration | null;
-  /** 2 when absent. */
-  readonly percentPerKelvin?: number | undefined;
+  /** Linear with 2 %/K when absent. */
+  readonly compensation?: Compensation | undefined;
 }
+
+/** How conductivity is brought to 25 °C: linear for salts in water, ISO 7888 for natural water. */
+export type Compensation =
+  { readonly kind: 'linear'; readonly percentPerKelvin: number } | { readonly kind: 'natural-water' };
 
 const BITS = 10;
 /** The strength of a tank changes over hours; twenty missed 30 s samples. Judgement. */
@@ -122,7 +132,7 @@ const NOMINAL = { cellFactor: 1, zeroMicrosiemensPerCm: 0 } as const;
 
 const NO_FACTOR_WORDS: Readonly<Record<WhyNoFactor, string>> = {
   'too-cold': 'the water temperature is below 0 °C',
-  'too-hot': 'the water temperature is above 50 °C',
+  'too-hot': 'the water temperature is above 50 °C, or above 35 °C by ISO 7888',
   'no-temperature': 'the water temperature is no number',
   'coefficient-out-of-range': 'the temperature coefficient is outside 0 to 3 % per degree',
 };
@@ -132,6 +142,16 @@ interface Judged {
   readonly doubt: string | undefined;
 }
 
+const DEFAULT_COMPENSATION: Compensation = { kind: 'linear', percentPerKelvin: DEFAULT_PERCENT_PER_KELVIN };
+
+const at25 = (microsiemensPerCm: number, celsius: number, how: Compensation): NaturalWaterAt25 => {
+  if (how.kind === 'natural-water') return naturalWaterAt25(microsiemensPerCm, celsius);
+  const found = linearFactorTo25(celsius, how.percentPerKelvin);
+  if (found.kind === 'unknown') return found;
+  const microsiemensPerCmAt25 = microsiemensPerCm * found.factor;
+  return { kind: 'known', microsiemensPerCmAt25, withinStatedUse: true };
+};
+
 const compensated = (microsiemensPerCm: number, input: ProbeInput): Judged => {
   const raw: ProbeValue = { compensated: false, microsiemensPerCm };
   const { waterCelsius } = input;
@@ -139,13 +159,13 @@ const compensated = (microsiemensPerCm: number, input: ProbeInput): Judged => {
     return { value: raw, doubt: `not compensated, no good water temperature: ${waterCelsius.why}` };
   }
   const celsius = waterCelsius.value;
-  const found = linearFactorTo25(celsius, input.percentPerKelvin ?? DEFAULT_PERCENT_PER_KELVIN);
+  const found = at25(microsiemensPerCm, celsius, input.compensation ?? DEFAULT_COMPENSATION);
   if (found.kind === 'unknown')
     return { value: raw, doubt: `not compensated: ${NO_FACTOR_WORDS[found.why]}` };
-  const millisiemensPerCmAt25 = (microsiemensPerCm * found.factor) / 1000;
+  const millisiemensPerCmAt25 = found.microsiemensPerCmAt25 / 1000;
   return {
     value: { compensated: true, millisiemensPerCmAt25, microsiemensPerCm, celsius },
-    doubt: undefined,
+    doubt: found.withinStatedUse ? undefined : 'ISO 7888 is not meant for water of this strength',
   };
 };
 

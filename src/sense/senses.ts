@@ -1,96 +1,78 @@
 import type { Channel, Sample } from '../ports/sample.ts';
 import { minutesBetween, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
+import { courseDoubt, courseWith, type Course, type CourseLimits } from './course.ts';
 import type { Reading } from './reading.ts';
 
 /** A switch or meter that has not spoken for this long is no longer believed: three missed 30 s samples. */
 export const STALE_AFTER_SECONDS = 90;
-/** Air changes slowly; a thermometer may miss ten minutes before the hot-day plan takes over. */
-const AIR_STALE_AFTER_SECONDS = 600;
-/** Outside these a thermometer is open or shorted, not hot or cold. */
-const AIR_CELSIUS = { least: -20, most: 60 } as const;
-/** Faster than this is a thermometer in the sun or a bad contact, not weather. Common practice, no source. */
-const AIR_CELSIUS_PER_MINUTE_MAX = 3;
-/** A thermometer that has not moved by more than this in three hours hangs: air is never so still. */
-const AIR_STUCK = { celsius: 0.05, minutes: 180 } as const;
-/** After a jump the thermometer must agree with itself for this long before it is believed again. */
-const AIR_CALM_MINUTES = 5;
+/** Air and water change slowly; a thermometer may miss ten minutes before the hot-day plan takes over. */
+const SLOW_STALE_AFTER_SECONDS = 600;
+/** A contact that changes this often in a minute is loose or drowned. Judgement. */
+const CHATTER = { changes: 8, minutes: 1, calmMinutes: 5 } as const;
+/** Counts of the probe that are taken together. */
+const PROBE_COUNTS_KEPT = 7;
 
-type SampleOf<C extends Channel> = Extract<Sample, { channel: C }>;
+/** Readings whose course is watched: what they may be, and what they do not do. */
+type CourseChannel = 'air-temperature' | 'water-temperature' | 'humidity';
+interface CourseOf extends CourseLimits {
+  readonly name: string;
+  /** Outside these it is open or shorted, not hot or cold, dry or wet. */
+  readonly least: number;
+  readonly most: number;
+}
+/** Jumps: common practice, no source. Stillness: air is never so still; a covered tank may be for a day. */
+const COURSES: Readonly<Record<CourseChannel, CourseOf>> = {
+  'air-temperature': {
+    name: 'the air thermometer',
+    least: -20,
+    most: 60,
+    perMinuteMax: 3,
+    still: { within: 0.05, minutes: 180 },
+  },
+  'water-temperature': {
+    name: 'the water thermometer',
+    least: -5,
+    most: 60,
+    perMinuteMax: 3,
+    still: { within: 0.05, minutes: 24 * 60 },
+  },
+  humidity: {
+    name: 'the humidity sensor',
+    least: 1,
+    most: 100,
+    perMinuteMax: 20,
+    still: { within: 0.2, minutes: 180 },
+  },
+};
 
-/** The last sample of each channel, and when the air thermometer last jumped. */
+/** The last sample of each channel, and what of the samples before is needed to judge it. */
 export interface Senses {
   readonly last: Partial<Readonly<Record<Channel, Sample>>>;
-  readonly airJumpedAt: MonotonicMillis | null;
-  /** The air reading that later ones are held against, to see whether it moves at all. */
-  readonly airAnchor: { readonly celsius: number; readonly at: MonotonicMillis } | null;
+  readonly courses: Partial<Readonly<Record<CourseChannel, Course>>>;
+  /** When each contact last changed, oldest first, no more than make a chatter. */
+  readonly changes: Partial<Readonly<Record<SwitchChannel, readonly MonotonicMillis[]>>>;
+  /** When each contact was last seen to chatter. */
+  readonly chattered: Partial<Readonly<Record<SwitchChannel, MonotonicMillis>>>;
+  readonly probeCounts: readonly number[];
 }
 
-export const NO_SENSES: Senses = { last: {}, airJumpedAt: null, airAnchor: null };
+export const NO_SENSES: Senses = { last: {}, courses: {}, changes: {}, chattered: {}, probeCounts: [] };
 
-const couldBeAir = (celsius: number): boolean => celsius >= AIR_CELSIUS.least && celsius <= AIR_CELSIUS.most;
+export type SwitchChannel = Exclude<Channel, CourseChannel | 'return-flow' | 'tank-level' | 'probe'>;
 
-/** From or to a value that is no number it is a jump as well: that is a loose contact. */
-const jumped = (before: SampleOf<'air-temperature'>, after: SampleOf<'air-temperature'>): boolean => {
-  const minutes = Math.max(minutesBetween(before.at, after.at), 0.5);
-  return !(Math.abs(after.celsius - before.celsius) / minutes <= AIR_CELSIUS_PER_MINUTE_MAX);
+type SwitchSample = Extract<Sample, { channel: SwitchChannel }>;
+
+const courseValue = (sample: Sample): { readonly channel: CourseChannel; readonly value: number } | null => {
+  if (sample.channel === 'air-temperature' || sample.channel === 'water-temperature') {
+    return { channel: sample.channel, value: sample.celsius };
+  }
+  return sample.channel === 'humidity' ? { channel: sample.channel, value: sample.percent } : null;
 };
 
-/** Takes in what the board saw. A sample older than the one held, or from the future, is dropped. */
-export const absorbed = (senses: Senses, samples: readonly Sample[], now: MonotonicMillis): Senses => {
-  if (samples.length === 0) return senses;
-  const last: Partial<Record<Channel, Sample>> = { ...senses.last };
-  let { airJumpedAt, airAnchor } = senses;
-  for (const sample of samples) {
-    const before = last[sample.channel];
-    if (sample.at > now || (before !== undefined && before.at > sample.at)) continue;
-    if (sample.channel === 'air-temperature' && before?.channel === 'air-temperature') {
-      if (jumped(before, sample)) airJumpedAt = sample.at;
-    }
-    if (sample.channel === 'air-temperature' && couldBeAir(sample.celsius)) {
-      const still = airAnchor !== null && Math.abs(sample.celsius - airAnchor.celsius) <= AIR_STUCK.celsius;
-      if (!still) airAnchor = { celsius: sample.celsius, at: sample.at };
-    }
-    last[sample.channel] = sample;
-  }
-  return { last, airJumpedAt, airAnchor };
-};
+const isSwitch = (sample: Sample): sample is SwitchSample =>
+  courseValue(sample) === null && !['return-flow', 'tank-level', 'probe'].includes(sample.channel);
 
-const absent = <Value>(why: string): Reading<Value> => ({ quality: 'absent', why });
-
-const aged = <Value>(value: Value, ageSeconds: number, staleAfter: number): Reading<Value> =>
-  ageSeconds <= staleAfter
-    ? { quality: 'good', value, ageSeconds }
-    : { quality: 'stale', value, ageSeconds, why: `last reading is ${Math.round(ageSeconds)} s old` };
-
-export const airCelsius = (senses: Senses, now: MonotonicMillis): Reading<number> => {
-  const sample = senses.last['air-temperature'];
-  if (sample?.channel !== 'air-temperature') return absent('no air thermometer has spoken');
-  const { celsius } = sample;
-  if (!couldBeAir(celsius)) {
-    return absent('the air thermometer reads out of range: open or shorted');
-  }
-  const reading = aged(celsius, secondsBetween(sample.at, now), AIR_STALE_AFTER_SECONDS);
-  if (reading.quality !== 'good') return reading;
-  const { airJumpedAt, airAnchor } = senses;
-  if (airJumpedAt !== null && minutesBetween(airJumpedAt, now) < AIR_CALM_MINUTES) {
-    return { ...reading, quality: 'suspect', why: 'the air thermometer jumped' };
-  }
-  if (airAnchor !== null && minutesBetween(airAnchor.at, now) > AIR_STUCK.minutes) {
-    return { ...reading, quality: 'suspect', why: 'the air thermometer has not moved for three hours' };
-  }
-  return reading;
-};
-
-export const humidityPercent = (senses: Senses, now: MonotonicMillis): Reading<number> => {
-  const sample = senses.last.humidity;
-  if (sample?.channel !== 'humidity') return absent('no humidity sensor has spoken');
-  if (!(sample.percent >= 1 && sample.percent <= 100)) return absent('humidity out of range');
-  return aged(sample.percent, secondsBetween(sample.at, now), AIR_STALE_AFTER_SECONDS);
-};
-
-export type SwitchChannel = Exclude<Channel, 'air-temperature' | 'humidity' | 'return-flow' | 'tank-level'>;
-
-const switchValue = (sample: Sample): boolean | undefined => {
+const switchValue = (sample: SwitchSample): boolean => {
   switch (sample.channel) {
     case 'return-switch':
       return sample.flowing;
@@ -103,20 +85,104 @@ const switchValue = (sample: Sample): boolean | undefined => {
     case 'leak':
     case 'overflow':
       return sample.wet;
-    case 'air-temperature':
-    case 'humidity':
-    case 'return-flow':
-    case 'tank-level':
-      return undefined;
   }
+};
+
+interface Gathered {
+  readonly last: Partial<Record<Channel, Sample>>;
+  readonly courses: Partial<Record<CourseChannel, Course>>;
+  readonly changes: Partial<Record<SwitchChannel, readonly MonotonicMillis[]>>;
+  readonly chattered: Partial<Record<SwitchChannel, MonotonicMillis>>;
+  probeCounts: readonly number[];
+}
+
+const gatherCourse = ({ courses }: Gathered, sample: Sample): void => {
+  const found = courseValue(sample);
+  if (found === null) return;
+  const { channel, value } = found;
+  const limits = COURSES[channel];
+  const plausible = (shown: number): boolean => shown >= limits.least && shown <= limits.most;
+  courses[channel] = courseWith(courses[channel], { value, at: sample.at }, limits, plausible);
+};
+
+const gatherChange = ({ changes, chattered }: Gathered, sample: Sample, before: Sample | undefined): void => {
+  if (!isSwitch(sample) || before === undefined || !isSwitch(before)) return;
+  if (switchValue(sample) === switchValue(before)) return;
+  const { channel, at } = sample;
+  const recent = [...(changes[channel] ?? []), at].slice(-CHATTER.changes);
+  changes[channel] = recent;
+  const [first] = recent;
+  if (recent.length === CHATTER.changes && first !== undefined) {
+    if (minutesBetween(first, at) <= CHATTER.minutes) chattered[channel] = at;
+  }
+};
+
+/** Takes in what the board saw. A sample older than the one held, or from the future, is dropped. */
+export const absorbed = (senses: Senses, samples: readonly Sample[], now: MonotonicMillis): Senses => {
+  if (samples.length === 0) return senses;
+  const gathered: Gathered = {
+    last: { ...senses.last },
+    courses: { ...senses.courses },
+    changes: { ...senses.changes },
+    chattered: { ...senses.chattered },
+    probeCounts: senses.probeCounts,
+  };
+  for (const sample of samples) {
+    const before = gathered.last[sample.channel];
+    if (sample.at > now || (before !== undefined && before.at > sample.at)) continue;
+    gathered.last[sample.channel] = sample;
+    gatherCourse(gathered, sample);
+    gatherChange(gathered, sample, before);
+    if (sample.channel === 'probe') {
+      gathered.probeCounts = [...gathered.probeCounts, sample.counts].slice(-PROBE_COUNTS_KEPT);
+    }
+  }
+  return gathered;
+};
+
+const absent = <Value>(why: string): Reading<Value> => ({ quality: 'absent', why });
+
+export const aged = <Value>(value: Value, ageSeconds: number, staleAfter: number): Reading<Value> =>
+  ageSeconds <= staleAfter
+    ? { quality: 'good', value, ageSeconds }
+    : { quality: 'stale', value, ageSeconds, why: `last reading is ${Math.round(ageSeconds)} s old` };
+
+const courseReading = (senses: Senses, channel: CourseChannel, now: MonotonicMillis): Reading<number> => {
+  const limits = COURSES[channel];
+  const { name, least, most } = limits;
+  const course = senses.courses[channel];
+  if (course === undefined) return absent(`${name} has not spoken`);
+  const { value, at } = course.last;
+  if (!(value >= least && value <= most)) return absent(`${name} reads out of range: open or shorted`);
+  const reading = aged(value, secondsBetween(at, now), SLOW_STALE_AFTER_SECONDS);
+  if (reading.quality !== 'good') return reading;
+  const doubt = courseDoubt(course, limits, now);
+  return doubt === undefined ? reading : { ...reading, quality: 'suspect', why: `${name} ${doubt}` };
+};
+
+/** As the thermometer shows it; what the controller goes by is also held against the water. */
+export const airCelsius = (senses: Senses, now: MonotonicMillis): Reading<number> =>
+  courseReading(senses, 'air-temperature', now);
+
+export const waterCelsius = (senses: Senses, now: MonotonicMillis): Reading<number> =>
+  courseReading(senses, 'water-temperature', now);
+
+export const humidityPercent = (senses: Senses, now: MonotonicMillis): Reading<number> =>
+  courseReading(senses, 'humidity', now);
+
+/** One slower change, still loose, does not make it trusted again. */
+const chatters = ({ chattered }: Senses, channel: SwitchChannel, now: MonotonicMillis): boolean => {
+  const at = chattered[channel];
+  return at !== undefined && minutesBetween(at, now) < CHATTER.calmMinutes;
 };
 
 /** The state of one switch: true means flowing, drawing, closed, low or wet. */
 export const switched = (senses: Senses, channel: SwitchChannel, now: MonotonicMillis): Reading<boolean> => {
   const sample = senses.last[channel];
-  const value = sample === undefined ? undefined : switchValue(sample);
-  if (sample === undefined || value === undefined) return absent('it has not spoken');
-  return aged(value, secondsBetween(sample.at, now), STALE_AFTER_SECONDS);
+  if (sample === undefined || !isSwitch(sample)) return absent('it has not spoken');
+  const reading = aged(switchValue(sample), secondsBetween(sample.at, now), STALE_AFTER_SECONDS);
+  if (reading.quality !== 'good' || !chatters(senses, channel, now)) return reading;
+  return { ...reading, quality: 'suspect', why: 'it chatters: a loose or wet contact' };
 };
 
 export const returnLitresPerMinute = (senses: Senses, now: MonotonicMillis): Reading<number> => {

@@ -4,7 +4,7 @@ import { bench, describe } from 'vitest';
 /**
  * Whole processes, side by side: what a person waits for. Read the ratios to bare Node rather than the
  * milliseconds of one machine. Aims: --help within 300 ms, a rehearsal of one day with four benches within
- * 1.5 s, 24 h in the simulated shed within 5 s. `npm run bench` builds first.
+ * 1.5 s, 24 h of the whole host over the bytes of a software board within 10 s. `npm run bench` builds first.
  */
 const node = (...args: readonly string[]): void => {
   execFileSync(process.execPath, args, { stdio: 'ignore' });

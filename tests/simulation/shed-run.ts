@@ -79,7 +79,7 @@ export const runShed = (asked: RunAsked): ShedRun => {
     const both = simulatedNow(plant.state.atMillis);
     return wall === undefined ? both : { ...both, wall: wall(plant.state.atMillis) };
   };
-  let state = begin(farm, now());
+  let state = begin(farm, now(), { kind: 'up' });
   let wake = fromMillis;
   const stops = [...restartsAt, faultAt, asked.at?.millis ?? Infinity].sort((a, b) => a - b);
   while (plant.state.atMillis < untilMillis) {
@@ -87,7 +87,7 @@ export const runShed = (asked: RunAsked): ShedRun => {
     board.advance(Math.min(wake, stop, untilMillis), tally.witness);
     if (plant.state.atMillis === faultAt) atFault = plant.forked();
     if (plant.state.atMillis === asked.at?.millis) asked.at.does(plant);
-    if (restartsAt.includes(plant.state.atMillis)) state = begin(farm, now());
+    if (restartsAt.includes(plant.state.atMillis)) state = begin(farm, now(), { kind: 'up' });
     board.sense(now().monotonic);
     const samples = board.samples();
     const next = step(farm, state, { kind: 'samples', samples: heard?.(samples) ?? samples }, now());

@@ -20,47 +20,57 @@ export interface Running {
   readonly ended: Promise<Ended>;
   /** Resolves once stdout holds the text; never when it does not come. */
   readonly said: (text: string) => Promise<void>;
+  /** The same for stderr. */
+  readonly talked: (text: string) => Promise<void>;
 }
 
+/** Where the commands of this test file keep their state. */
+export const STATE = mkdtempSync(join(tmpdir(), 'rillkeeper-state-'));
 /** No command outlives its test. */
 const LONGEST_MILLIS = 55_000;
 
-/** Starts the built command line as a child process, with nothing to read and both outputs piped. */
-export const started = (...args: readonly string[]): Running => {
+/** Starts the built command line as a child process, with both outputs piped. */
+export const startedWith = (stdin: 'ignore' | 'pipe', ...args: readonly string[]): Running => {
   const begun = performance.now();
   const child = spawn(process.execPath, ['dist/main.mjs', ...args], {
-    stdio: ['ignore', 'pipe', 'pipe'],
+    stdio: [stdin, 'pipe', 'pipe'],
+    env: { ...process.env, RILLKEEPER_STATE: STATE },
     timeout: LONGEST_MILLIS,
     killSignal: 'SIGKILL',
   });
-  let stdout = '';
-  let stderr = '';
+  const text = { stdout: '', stderr: '' };
   const waiting = new Set<() => void>();
-  child.stdout.setEncoding('utf8').on('data', (text: string) => {
-    stdout += text;
-    waiting.forEach((look) => {
-      look();
+  for (const name of ['stdout', 'stderr'] as const) {
+    child[name]?.setEncoding('utf8').on('data', (part: string) => {
+      text[name] += part;
+      waiting.forEach((look) => {
+        look();
+      });
     });
-  });
-  child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
+  }
   const ended = new Promise<Ended>((end, fail) => {
     child.on('error', fail);
     child.on('close', (code, signal) => {
-      end({ code, signal, stdout, stderr, seconds: (performance.now() - begun) / 1000 });
+      end({ code, signal, ...text, seconds: (performance.now() - begun) / 1000 });
     });
   });
-  const said = (text: string): Promise<void> =>
-    new Promise((heard) => {
-      const look = (): void => {
-        if (!stdout.includes(text)) return;
-        waiting.delete(look);
-        heard();
-      };
-      waiting.add(look);
-      look();
-    });
-  return { child, ended, said };
+  const holds =
+    (name: 'stdout' | 'stderr') =>
+    (wanted: string): Promise<void> =>
+      new Promise((heard) => {
+        const look = (): void => {
+          if (!text[name].includes(wanted)) return;
+          waiting.delete(look);
+          heard();
+        };
+        waiting.add(look);
+        look();
+      });
+  return { child, ended, said: holds('stdout'), talked: holds('stderr') };
 };
+
+/** With nothing to read. */
+export const started = (...args: readonly string[]): Running => startedWith('ignore', ...args);
 
 export const rillkeeper = (...args: readonly string[]): Promise<Ended> => started(...args).ended;
 

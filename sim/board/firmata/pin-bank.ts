@@ -38,6 +38,8 @@ export interface PinBank {
 }
 
 const PINS_PER_PORT = 8;
+/** A port number has 4 bits. */
+const PORTS_MAX = 16;
 const KNOWN_MODES: readonly number[] = Object.values(PIN_MODE);
 /** The compare register of an 8-bit timer; higher bits of a PWM value are lost. */
 const PWM_VALUES = 256;
@@ -123,8 +125,10 @@ export const createPinBank = (
     return seen === 'floating' ? held.latch : seen;
   };
 
-  const portPins = (port: number): readonly number[] =>
-    Array.from({ length: PINS_PER_PORT }, (_, bit) => PINS_PER_PORT * port + bit);
+  const portsOfPins = Array.from({ length: PORTS_MAX }, (_, port) =>
+    Array.from({ length: PINS_PER_PORT }, (__, bit) => PINS_PER_PORT * port + bit),
+  );
+  const portPins = (port: number): readonly number[] => itemAt(portsOfPins, port);
 
   return {
     setMode,
@@ -145,7 +149,13 @@ export const createPinBank = (
       held.state = value;
       put(pin, pwmLevel(value));
     },
-    readPort: (port) => portPins(port).reduce((bits, pin, bit) => bits | (reading(pin) << bit), 0),
+    readPort: (port) => {
+      let bits = 0;
+      portPins(port).forEach((pin, bit) => {
+        bits |= reading(pin) << bit;
+      });
+      return bits;
+    },
     stateOf: (pin) => {
       const held = pins[pin];
       return held ? { mode: held.mode, state: held.state } : null;

@@ -59,13 +59,18 @@ export const createReports = (
     toldBits.set(port, bits);
     send(digitalPortMessage(port, bits));
   };
-  const changedPorts = (): readonly number[] =>
-    [...toldBits].filter(([port, bits]) => bank.readPort(port) !== bits).map(([port]) => port);
+  const changedPorts = (): readonly number[] => {
+    const changed: number[] = [];
+    toldBits.forEach((bits, port) => {
+      if (bank.readPort(port) !== bits) changed.push(port);
+    });
+    return changed;
+  };
+  const isSampled = ([channel, pin]: readonly [channel: number, pin: number]): boolean =>
+    wantedChannels.has(channel) && bank.stateOf(pin)?.mode === PIN_MODE.analog;
+  const channelPins = [...pinOfChannel];
   /** Wanted channels, lowest first, whose pin is in analog mode now. */
-  const sampledChannels = (): readonly number[] =>
-    [...pinOfChannel]
-      .filter(([channel, pin]) => wantedChannels.has(channel) && bank.stateOf(pin)?.mode === PIN_MODE.analog)
-      .map(([channel]) => channel);
+  const sampledChannels = (): readonly number[] => channelPins.filter(isSampled).map(([channel]) => channel);
 
   return {
     start: (now) => {
@@ -97,6 +102,7 @@ export const createReports = (
     advance: (now) => {
       changedPorts().forEach(tellPort);
       const due = Math.floor((now - sampledAt) / intervalMillis);
+      if (due === 0) return;
       sampledAt += due * intervalMillis;
       const made = Math.min(due, SAMPLINGS_PER_STEP_MAX);
       const channels = sampledChannels();
@@ -105,7 +111,7 @@ export const createReports = (
     },
     nextDue: (now) => {
       if (changedPorts().length > 0) return now;
-      return sampledChannels().length === 0 ? null : Math.max(now, sampledAt + intervalMillis);
+      return channelPins.some(isSampled) ? Math.max(now, sampledAt + intervalMillis) : null;
     },
     skippedSamplings: () => skippedSamplings,
   };

@@ -109,6 +109,7 @@ const PRIORITIES: Readonly<Record<AlarmKind, Priority>> = {
   'water-on-floor': 'high',
   'hold-is-long': 'high',
   'drying-out': 'high',
+  'board-silent': 'high',
   'weak-flow': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
@@ -161,8 +162,11 @@ describe('a high alarm as a text message', () => {
     ...KINDS.filter((kind) => PRIORITIES[kind] === 'high').map((kind) =>
       textIn({ ...STANDING[kind], left }, farm),
     ),
+    ...(['pump-stops', 'pump-runs', 'plain-timer'] as const).map((deadBoard) =>
+      textIn({ boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, left }, { ...farm, deadBoard }),
+    ),
     textIn(
-      { shutTooLong: { reason: `held by ${'a'.repeat(40)}`, byPerson: true, since: minutesAgo(20) }, left },
+      { shutTooLong: { reason: `held by ${'a'.repeat(40)}`, by: 'person', since: minutesAgo(20) }, left },
       farm,
     ),
   ];
@@ -170,7 +174,7 @@ describe('a high alarm as a text message', () => {
   it('fits 320 characters, also with a bench name of 40', () => {
     const long = texts.filter((text) => text.length > MESSAGE_CHARACTERS);
     expect(long).toEqual([]);
-    expect(texts).toHaveLength(27 + 7 + 1);
+    expect(texts).toHaveLength(27 + 8 + 3 + 1);
   });
 
   it('uses only letters of the 7-bit alphabet that take one place, or a part would hold 70', () => {

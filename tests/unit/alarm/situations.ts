@@ -34,6 +34,7 @@ export const WELL: Situation = {
   flowBadSince: null,
   returnStuckSince: null,
   clockSteppedAt: null,
+  boardSilent: null,
 };
 
 export const CLUE: MissClue = {
@@ -54,9 +55,10 @@ export const STANDING: Readonly<Record<AlarmKind, Partial<Situation>>> = {
   'tank-low': { tank: 'low', tankSince: minutesAgo(5) },
   'float-suspect': { tank: 'float-suspect', tankSince: minutesAgo(30) },
   'water-on-floor': { waterOnFloor: 'leak sensor and overflow float are both wet' },
-  'hold-is-long': { shutTooLong: { reason: 'held by Ana', byPerson: true, since: minutesAgo(20) } },
+  'hold-is-long': { shutTooLong: { reason: 'held by Ana', by: 'person', since: minutesAgo(20) } },
+  'board-silent': { boardSilent: { since: minutesAgo(1), why: '/dev/ttyUSB0: unplugged' } },
   'drying-out': {
-    shutTooLong: { reason: 'the tank float reads low', byPerson: false, since: minutesAgo(20) },
+    shutTooLong: { reason: 'the tank float reads low', by: 'water', since: minutesAgo(20) },
   },
   'flow-sensor-silent': { flowBadSince: minutesAgo(10) },
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },

@@ -3,6 +3,7 @@ import { floorSigns, interlock, wetSigns, type FloorSigns } from '../../../src/c
 import { held, NO_ORDERS } from '../../../src/command/orders.ts';
 import type { TankRule } from '../../../src/command/tank-rule.ts';
 import type { Farm } from '../../../src/farm/farm.ts';
+import type { Link } from '../../../src/ports/board.ts';
 import type { Reading } from '../../../src/sense/reading.ts';
 import { absorbed, NO_SENSES } from '../../../src/sense/senses.ts';
 import { exampleFarm } from '../../support/farm.ts';
@@ -25,8 +26,11 @@ const RETURNING: TankRule = { kind: 'returning', since: minute(5) };
 
 const HELD = held(NO_ORDERS, 'Ana', 30, minute(0));
 
+const UP: Link = { kind: 'up' };
+const DOWN: Link = { kind: 'down', why: 'unplugged' };
 const OPEN = { kind: 'open' };
-const SHUT = { kind: 'shut', reason: 'held by Ana' };
+const SHUT = { kind: 'shut', reason: 'held by Ana', by: 'person' };
+const SILENT = { kind: 'shut', reason: 'the board does not answer', by: 'board' };
 const LAST_SIP = { kind: 'sips', reason: 'leak sensor and overflow float are both wet', since: null };
 const TANK_SIPS = { kind: 'sips', reason: 'the tank float reads low', since: minute(7) };
 const shortened = (reason: string): object => ({ kind: 'shortened', reason });
@@ -54,11 +58,16 @@ describe('who wins: a hold, two wet signs, a low tank, one wet sign', () => {
   ];
 
   it.each(table)('floor %s, tank %s', (_floor, _tank, signs, tank, expected) => {
-    expect(interlock(fitted(true, true), NO_ORDERS, signs, tank)).toEqual(expected);
+    expect(interlock(fitted(true, true), NO_ORDERS, UP, signs, tank)).toEqual(expected);
   });
 
   it.each(table)('floor %s, tank %s: a hold wins over it', (_floor, _tank, signs, tank) => {
-    expect(interlock(fitted(true, true), HELD, signs, tank)).toEqual(SHUT);
+    expect(interlock(fitted(true, true), HELD, UP, signs, tank)).toEqual(SHUT);
+    expect(interlock(fitted(true, true), HELD, DOWN, signs, tank)).toEqual(SHUT);
+  });
+
+  it.each(table)('floor %s, tank %s: a silent board wins over it', (_floor, _tank, signs, tank) => {
+    expect(interlock(fitted(true, true), NO_ORDERS, DOWN, signs, tank)).toEqual(SILENT);
   });
 });
 
@@ -71,20 +80,20 @@ describe('a sign that cannot be believed', () => {
 
   it.each(noSigns)('%s is no sign: nothing is shortened by it', (_, reading) => {
     const signs = { leak: reading, overflow: reading };
-    expect(interlock(fitted(true, true), NO_ORDERS, signs, WELL)).toEqual(OPEN);
+    expect(interlock(fitted(true, true), NO_ORDERS, UP, signs, WELL)).toEqual(OPEN);
   });
 
   it.each(noSigns)('%s beside a wet one makes no second sign', (_, reading) => {
-    const lock = interlock(fitted(true, true), NO_ORDERS, { leak: good(true), overflow: reading }, WELL);
+    const lock = interlock(fitted(true, true), NO_ORDERS, UP, { leak: good(true), overflow: reading }, WELL);
     expect(lock).toEqual(shortened('the leak sensor is wet'));
   });
 
   it('from a sensor that the farm does not have counts for nothing', () => {
-    expect(interlock(fitted(false, false), NO_ORDERS, BOTH, WELL)).toEqual(OPEN);
-    expect(interlock(fitted(true, false), NO_ORDERS, BOTH, WELL)).toEqual(
+    expect(interlock(fitted(false, false), NO_ORDERS, UP, BOTH, WELL)).toEqual(OPEN);
+    expect(interlock(fitted(true, false), NO_ORDERS, UP, BOTH, WELL)).toEqual(
       shortened('the leak sensor is wet'),
     );
-    expect(interlock(fitted(false, true), NO_ORDERS, BOTH, WELL)).toEqual(
+    expect(interlock(fitted(false, true), NO_ORDERS, UP, BOTH, WELL)).toEqual(
       shortened('the overflow float is wet'),
     );
   });

@@ -13,7 +13,7 @@ const at = (minutes: number): Now => ({
 
 /** Looks every half minute from a start at noon; the return meter shows nothing, leak and overflow as told. */
 const runTo = (minutes: number, farm = exampleFarm, wetFrom = Infinity): ControllerState => {
-  let state = begin(farm, at(0));
+  let state = begin(farm, at(0), { kind: 'up' });
   for (let now = 0; now <= minutes; now += 0.5)
     state = step(farm, state, seen(now, now >= wetFrom), at(now)).state;
   return state;

@@ -36,7 +36,7 @@ export const played = (farm: Farm, all: readonly Next[]): readonly Played[] => {
     monotonic: monotonicMillis(at),
     wall: offset === null ? 'unknown' : wallMillis(at + offset),
   });
-  let state = frozen(begin(farm, now()));
+  let state = frozen(begin(farm, now(), { kind: 'up' }));
   let wake = START;
   const take = (event: Event): void => {
     const before = state;

@@ -27,7 +27,7 @@ const check = (reading: Reading<number>, quality: string, why?: RegExp): void =>
 
 describe('one air reading by itself', () => {
   it('is absent before the first sample', () => {
-    check(airCelsius(NO_SENSES, second(0)), 'absent', /no air thermometer has spoken/);
+    check(airCelsius(NO_SENSES, second(0)), 'absent', /the air thermometer has not spoken/);
   });
 
   it.each([-20, 0, 33.1, 60])('%d °C is weather', (celsius) => {
@@ -76,14 +76,24 @@ describe('a jump', () => {
     check(readingAt(600, [0, 15], [600, 35]), 'good');
   });
 
-  it('is forgotten after 5 min of agreement, not before', () => {
+  it('that comes back to within 3 °C of where it was is forgotten 5 min after it came back, not before', () => {
     const jump: readonly Spoken[] = [
       [0, 20],
       [30, 40],
-      [329, 40.1],
+      [60, 23],
+      [359, 23],
     ];
-    check(readingAt(329, ...jump), 'suspect');
-    expect(readingAt(330, ...jump)).toEqual({ quality: 'good', value: 40.1, ageSeconds: 1 });
+    check(readingAt(359, ...jump), 'suspect', /jumped/);
+    expect(readingAt(360, ...jump)).toEqual({ quality: 'good', value: 23, ageSeconds: 1 });
+  });
+
+  it('that does not come back is believed after 60 min, not before', () => {
+    const jump: readonly Spoken[] = [
+      [0, 20],
+      ...Array.from({ length: 61 }, (_, minute): Spoken => [30 + 60 * minute, 40 + minute / 100]),
+    ];
+    check(readingAt(3629, ...jump.slice(0, -1)), 'suspect', /jumped/);
+    check(readingAt(3630, ...jump), 'good');
   });
 
   it('to nothing readable and back to 5 °C, where it was 35 °C, is a jump as well', () => {
@@ -98,7 +108,11 @@ describe('a thermometer that hangs', () => {
 
   it('at 25 °C is good for three hours and suspect afterwards', () => {
     check(readingAt(10_800, ...every10Min(180, () => 25)), 'good');
-    check(readingAt(10_801, ...every10Min(180, () => 25)), 'suspect', /not moved for three hours/);
+    check(
+      readingAt(10_801, ...every10Min(180, () => 25)),
+      'suspect',
+      /the air thermometer has not moved for 3 hours/,
+    );
   });
 
   it('and flickers by 0.04 °C hangs as well', () => {

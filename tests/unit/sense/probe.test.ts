@@ -26,6 +26,9 @@ const INPUT: ProbeInput = {
   waterAtProbe: 'seen',
   calibration: CALIBRATION,
 };
+const linear = (percentPerKelvin: number | undefined): ProbeInput['compensation'] =>
+  percentPerKelvin === undefined ? undefined : { kind: 'linear', percentPerKelvin };
+
 const reading = (change: Partial<ProbeInput>): ReturnType<typeof probeReading> =>
   probeReading({ ...INPUT, ...change });
 const why = (change: Partial<ProbeInput>): string => {
@@ -55,7 +58,10 @@ describe('a good reading', () => {
   ])(
     'linear rule of instrument manuals: 2000 µS/cm at %d °C with %s %%/K is %d mS/cm',
     (celsius, percentPerKelvin, expected) => {
-      expect(strength({ waterCelsius: water(celsius), percentPerKelvin })).toBeCloseTo(expected, 12);
+      expect(strength({ waterCelsius: water(celsius), compensation: linear(percentPerKelvin) })).toBeCloseTo(
+        expected,
+        12,
+      );
     },
   );
 
@@ -146,9 +152,9 @@ describe('a reading without compensation', () => {
     [NaN, 2, 'no number'],
     [20, 9, 'outside 0 to 3 %'],
   ])('shows raw 2000 µS/cm, suspect, at %d °C with %d %%/K', (celsius, percentPerKelvin, words) => {
-    const found = reading({ waterCelsius: water(celsius), percentPerKelvin });
+    const found = reading({ waterCelsius: water(celsius), compensation: linear(percentPerKelvin) });
     expect(found).toMatchObject({ quality: 'suspect', value: raw });
-    expect(why({ waterCelsius: water(celsius), percentPerKelvin })).toContain(words);
+    expect(why({ waterCelsius: water(celsius), compensation: linear(percentPerKelvin) })).toContain(words);
   });
 });
 

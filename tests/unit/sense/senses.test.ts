@@ -9,6 +9,7 @@ import {
   switched,
   tankLitres,
   type Senses,
+  waterCelsius,
   type SwitchChannel,
 } from '../../../src/sense/senses.ts';
 import { second } from '../../support/moments.ts';
@@ -42,6 +43,96 @@ describe('switches', () => {
   }
 });
 
+describe('a contact that chatters', () => {
+  /** Changes at these seconds, and is heard of once more at the end. */
+  const changing = (seconds: readonly number[], end: number): Senses => {
+    const leak = (moment: number, changes: number): Sample => ({
+      channel: 'leak',
+      wet: changes % 2 === 1,
+      at: second(moment),
+    });
+    const changes = seconds.map((moment, place) => leak(moment, place + 1));
+    return absorbed(NO_SENSES, [leak(0, 0), ...changes, leak(end, changes.length)], second(end));
+  };
+  const every = (count: number, seconds: number, from = 1): readonly number[] =>
+    Array.from({ length: count }, (_, place) => from + place * seconds);
+  const qualityAt = (now: number, seconds: readonly number[]): string =>
+    switched(changing(seconds, now), 'leak', second(now)).quality;
+
+  it('is suspect from its eighth change within a minute on', () => {
+    expect(qualityAt(60, every(7, 8))).toBe('good');
+    expect(qualityAt(60, every(8, 8))).toBe('suspect');
+    expect(switched(changing(every(8, 8), 60), 'leak', second(60))).toMatchObject({
+      why: 'it chatters: a loose or wet contact',
+    });
+  });
+
+  it('is not by eight changes in 61 s', () => {
+    expect(qualityAt(70, every(8, 61 / 7))).toBe('good');
+  });
+
+  it('is good again 5 min after it was last seen to chatter, not before', () => {
+    const last = 1 + 7 * 8;
+    expect(qualityAt(last + 299, every(8, 8))).toBe('suspect');
+    expect(qualityAt(last + 300, every(8, 8))).toBe('good');
+  });
+
+  it('stays suspect for those 5 min though it changes on, only slower', () => {
+    const last = 1 + 7 * 8;
+    const slower = [...every(8, 8), ...every(9, 30, last + 30)];
+    for (let now = last + 31; now < last + 299; now += 30) {
+      expect(
+        qualityAt(
+          now,
+          slower.filter((moment) => moment < now),
+        ),
+      ).toBe('suspect');
+    }
+    expect(qualityAt(last + 301, slower)).toBe('good');
+  });
+
+  it('speaks against itself alone', () => {
+    const senses = absorbed(
+      changing(every(8, 8), 60),
+      [{ channel: 'overflow', wet: true, at: second(60) }],
+      second(60),
+    );
+    expect(switched(senses, 'overflow', second(60))).toMatchObject({ quality: 'good', value: true });
+  });
+});
+
+describe('the water thermometer', () => {
+  const water = (celsius: number): Senses => heard({ channel: 'water-temperature', celsius, at });
+  const stillFor = (hours: number): string => {
+    const samples = Array.from({ length: hours * 12 + 1 }, (_, step): Sample => ({
+      channel: 'water-temperature',
+      celsius: 20,
+      at: second(step * 300),
+    }));
+    const end = second(hours * 3600);
+    return waterCelsius(absorbed(NO_SENSES, samples, end), end).quality;
+  };
+
+  it('is good from −5 to 60 °C and absent outside', () => {
+    for (const celsius of [-5, 20, 60]) expect(waterCelsius(water(celsius), at).quality).toBe('good');
+    for (const celsius of [-5.1, 60.1, -273.15, Number.NaN]) {
+      expect(waterCelsius(water(celsius), at)).toEqual({
+        quality: 'absent',
+        why: 'the water thermometer reads out of range: open or shorted',
+      });
+    }
+  });
+
+  it('may be still for a day, which air may not, and not for 25 h', () => {
+    expect(stillFor(24)).toBe('good');
+    expect(stillFor(25)).toBe('suspect');
+  });
+
+  it('is another one than that of the air', () => {
+    expect(airCelsius(water(20), at).quality).toBe('absent');
+  });
+});
+
 describe('meters', () => {
   const flow = (litresPerMinute: number): Senses => heard({ channel: 'return-flow', litresPerMinute, at });
   const level = (litres: number): Senses => heard({ channel: 'tank-level', litres, at });
@@ -63,6 +154,15 @@ describe('meters', () => {
       expect(read(make(-0.1), at).quality).toBe('absent');
       expect(read(make(Number.NaN), at).quality).toBe('absent');
     }
+  });
+
+  it('humidity that moves by 20 % in a minute is good, by 21 % suspect', () => {
+    const moved = (percent: number): string => {
+      const later = second(1060);
+      const senses = absorbed(humid(50), [{ channel: 'humidity', percent, at: later }], later);
+      return humidityPercent(senses, later).quality;
+    };
+    expect([moved(70), moved(30), moved(71), moved(29)]).toEqual(['good', 'good', 'suspect', 'suspect']);
   });
 
   it('humidity: 1 and 100 % are values; 0, 100.1 % and NaN are none; good at 600 s and stale at 601 s', () => {
@@ -117,6 +217,15 @@ describe('taking samples in', () => {
     );
     expect(switched(senses, 'leak', second(1010))).toMatchObject({ value: true, ageSeconds: 10 });
     expect(switched(senses, 'overflow', second(1010))).toMatchObject({ value: true, ageSeconds: 11 });
+  });
+
+  it('keeps the last 7 counts of the probe, oldest first', () => {
+    const samples = Array.from({ length: 9 }, (_, counts): Sample => ({
+      channel: 'probe',
+      counts,
+      at: second(counts),
+    }));
+    expect(absorbed(NO_SENSES, samples, second(9)).probeCounts).toEqual([2, 3, 4, 5, 6, 7, 8]);
   });
 
   it('nothing heard changes nothing, and what was held before is not changed in place', () => {

@@ -1,4 +1,5 @@
-import { createShedBoard, type Fitted, type ShedBoard } from '../../../sim/board/simulated-board.ts';
+import type { Fitted } from '../../../sim/board/sensors.ts';
+import { createShedBoard, type ShedBoard } from '../../../sim/board/simulated-board.ts';
 import { seededDice } from '../../../sim/dice.ts';
 import type { Fault, FaultKind } from '../../../sim/faults/fault.ts';
 import type { Plant } from '../../../sim/plant/plant.ts';

@@ -1,0 +1,93 @@
+import { setFlagsFromString } from 'node:v8';
+import { afterMinutes } from '../../src/time/instant.ts';
+import { createBoardLink } from '../devices/board-link.ts';
+import { serialLines } from '../devices/serial-lines.ts';
+import { realTimers } from '../devices/timers.ts';
+import { realClock } from '../real-clock.ts';
+import { claimed } from '../storage/one-host.ts';
+import { stateFolder } from '../storage/state-folder.ts';
+import type { Console } from './console.ts';
+import { EXIT } from './exit-code.ts';
+import type { AcceptedFarm } from './farm-argument.ts';
+import { Refusal } from './refusal.ts';
+import type { Prepared, RunOptions } from './run-options.ts';
+import { stopSignal } from './stop-signal.ts';
+import { spanMinutes } from './times.ts';
+import { wiringOf } from './wiring-argument.ts';
+
+/** Nothing here makes much garbage at once, and the host of a shed is a small machine. */
+const NEW_SPACE_MEGABYTES = 2;
+/** Options that only a simulated shed can serve. */
+const DEMO_ONLY: readonly (keyof RunOptions)[] = [
+  'speed',
+  'from',
+  'seed',
+  'fault',
+  'weather',
+  'columns',
+  'hotDay',
+];
+
+const refuseDemoOptions = (options: RunOptions, port: string): void => {
+  const asked = DEMO_ONLY.filter((key) => {
+    const value = options[key];
+    return value !== undefined && !(Array.isArray(value) && value.length === 0);
+  });
+  const [first] = asked;
+  if (first === undefined) return;
+  const flag = `--${first.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`;
+  throw new Refusal(`${flag}: only a simulated shed can do that; found --board ${port}.`, EXIT.usage);
+};
+
+/** A defect must not leave the pump as it is, as far as this process can still help it. */
+const letGoOnDefect = (close: () => Promise<void>, console: Console): void => {
+  process.once('uncaughtException', (error) => {
+    console.talk(
+      `A defect in rillkeeper; the relay is let go. Please report it with this text.\n${error.stack ?? error.message}`,
+    );
+    void close().finally(() => {
+      process.exit(EXIT.internal);
+    });
+  });
+};
+
+/** A run on a real board, checked before anything is opened. */
+export const realBoard = async (
+  accepted: AcceptedFarm,
+  port: string,
+  options: RunOptions,
+  console: Console,
+): Promise<() => Prepared> => {
+  const { farm, file } = accepted;
+  setFlagsFromString(`--max-semi-space-size=${NEW_SPACE_MEGABYTES}`);
+  refuseDemoOptions(options, port);
+  if (farm.invented !== undefined) {
+    throw new Refusal(
+      `${file}: this farm is invented, and its plan fits no real plants; found --board ${port}. Copy the file, make it yours, and delete the key "invented".`,
+    );
+  }
+  const wiring = wiringOf(accepted);
+  const minutes = options.for === undefined ? null : spanMinutes(options.for, '--for');
+  if (!(await claimed(stateFolder(farm.farm)))) {
+    throw new Refusal(
+      `Another rillkeeper runs ${farm.farm} on this machine already; one pump has one host. See: rillkeeper status ${file}`,
+      EXIT.noBoard,
+    );
+  }
+  return () => {
+    const stop = AbortSignal.any([stopSignal(), console.unread]);
+    const board = createBoardLink({
+      wiring,
+      deadBoard: farm.deadBoard,
+      use: 'drive',
+      lines: serialLines,
+      port,
+      timers: realTimers,
+    });
+    letGoOnDefect(board.close, console);
+    const clock = realClock(stop);
+    console.talk(`${farm.farm} on a real board (${port}). Ctrl-C ends it and lets go of the relay.`);
+    const until = minutes === null ? 'stopped' : afterMinutes(clock.now().monotonic, minutes);
+    return { wiring, board, clock, simulated: false, until, stop };
+  };
+};

@@ -1,0 +1,84 @@
+import { localDateTimeText } from '../../src/time/local-day.ts';
+import { wallMillis } from '../../src/time/instant.ts';
+import { readStatus, type Status } from '../storage/status-file.ts';
+import { demoFolder, stateFolder } from '../storage/state-folder.ts';
+import type { Console } from './console.ts';
+import { EXIT, type ExitCode } from './exit-code.ts';
+import { acceptedFarm } from './farm-argument.ts';
+import { readingLine } from './reading-words.ts';
+import { Refusal } from './refusal.ts';
+import { wrapped } from './wrap.ts';
+
+/** A host writes once a second; one that has not for this long is gone or hangs. */
+const SILENT_SECONDS = 30;
+
+const clockWords = (iso: string, zone: string): string =>
+  localDateTimeText(wallMillis(Date.parse(iso)), zone);
+
+const statusText = (status: Status, silent: boolean, columns: number): string => {
+  const { board, benches, alarms, readings, timeLeft, shedTime, timeZone } = status;
+  const wrap = (text: string): string => wrapped(text, columns, 2);
+  const when = clockWords(status.writtenAt, timeZone);
+  const head = silent
+    ? wrap(`NO HOST since ${when}: nobody keeps the floods. What it said last:`)
+    : `${status.farm}${status.simulated ? `, in a simulated shed at ${shedTime === null ? 'an unknown time' : clockWords(shedTime, timeZone)}` : ''}`;
+  const left =
+    timeLeft.bench === null
+      ? 'Time left without the pump: more than a day.'
+      : `Time left without the pump: ${timeLeft.minutes} min, then ${timeLeft.bench} may begin to wilt.`;
+  return [
+    head,
+    '',
+    wrap(status.says),
+    wrap(left),
+    ...alarms.map(({ priority, state, text }) => wrap(`ALARM (${priority}, ${state}) ${text}`)),
+    '',
+    'Held water, likely (dry edge of the doubt):',
+    ...benches.map(
+      ({ name, heldPercent, dryEdgePercent }) =>
+        `  ${name.padEnd(14)}  ${heldPercent} % (${dryEdgePercent} %)`,
+    ),
+    '',
+    'Readings:',
+    ...readings.map((reading) => readingLine(reading.name, reading, columns)),
+    '',
+    wrap(`Board: ${board.link === 'up' ? '' : 'DOWN: '}${board.says}`),
+    ...(board.warning === null ? [] : [wrap(board.warning)]),
+  ].join('\n');
+};
+
+/** `rillkeeper status FARM`: what the running host last said of itself. */
+export const status = async (
+  path: string,
+  options: { readonly json?: boolean },
+  console: Console,
+): Promise<ExitCode> => {
+  const { farm } = await acceptedFarm(path);
+  const folder = stateFolder(farm.farm);
+  const real = await readStatus(folder);
+  const stored = real.kind === 'none' ? await readStatus(demoFolder(farm.farm)) : real;
+  switch (stored.kind) {
+    case 'none':
+      throw new Refusal(
+        `No host has run for ${farm.farm} on this machine: nothing in ${folder}. Start one: rillkeeper run ${path} --board …`,
+        EXIT.notWell,
+      );
+    case 'unreadable':
+      throw new Refusal(`The status in ${folder} cannot be read: ${stored.why}`, EXIT.notWell);
+    case 'found': {
+      const ageSeconds = (Date.now() - Date.parse(stored.status.writtenAt)) / 1000;
+      const silent = Math.abs(ageSeconds) > SILENT_SECONDS;
+      console.out(
+        options.json === true
+          ? JSON.stringify(
+              { hostSilent: silent, ageSeconds: Math.round(ageSeconds), ...stored.status },
+              null,
+              2,
+            )
+          : statusText(stored.status, silent, console.columns),
+      );
+      const { alarms, board } = stored.status;
+      return silent || alarms.length > 0 || board.link === 'down' ? EXIT.notWell : EXIT.done;
+    }
+  }
+};

@@ -1,0 +1,108 @@
+import type { Step } from '../src/controller.ts';
+import { isActive } from '../src/alarm/alarm.ts';
+import { cardText } from '../src/alarm/card.ts';
+import { momentText, spanText } from '../src/alarm/words.ts';
+import type { Farm, Wiring } from '../src/farm/farm.ts';
+import type { ProbeCalibration } from '../src/sense/probe.ts';
+import { readings } from '../src/sense/readings.ts';
+import { minutesBetween, type MonotonicMillis, type Now } from '../src/time/instant.ts';
+import type { Verdict } from '../src/verify/verdict.ts';
+import { readingData } from './cli/reading-words.ts';
+import type { Status } from './storage/status-file.ts';
+
+/** How the last flood ended, and when. */
+export interface LastFlood {
+  readonly verdict: Verdict;
+  readonly at: MonotonicMillis;
+}
+
+export interface StatusAsked {
+  readonly farm: Farm;
+  readonly wiring: Wiring;
+  readonly calibration: ProbeCalibration | null;
+  readonly simulated: boolean;
+  readonly board: { readonly says: string; readonly warning: string | null };
+  readonly step: Step;
+  readonly last: LastFlood | null;
+  readonly now: Now;
+}
+
+const leftWords = ({ step }: StatusAsked): string => {
+  const { minutes, bench } = step.left();
+  return bench === null ? 'more than a day left' : `about ${spanText(Math.floor(minutes))} left`;
+};
+
+const wetWord = ({ farm, step }: StatusAsked): string => {
+  const driest = Math.min(...step.state.belief.benches.map(({ theta }) => theta));
+  const edge = Math.min(...step.state.belief.benches.map(({ thetaLow }) => thetaLow));
+  if (driest < farm.floors.stress || edge < farm.floors.wilt) return 'Drying';
+  return 'Wet';
+};
+
+const restingWords = (asked: StatusAsked): string => {
+  const { farm, step, last, now } = asked;
+  const clock = (at: MonotonicMillis): string => momentText(at, now, farm.place.timeZone);
+  const before = last === null ? '' : ` Last flood ${last.verdict.kind} ${clock(last.at)},`;
+  const next = step.nextFloodAt;
+  if (next === null)
+    return `${wetWord(asked)}.${before === '' ? ' No' : `${before} no`} flood is planned now.`;
+  const when =
+    now.wall === 'unknown'
+      ? `in ${spanText(Math.max(0, minutesBetween(now.monotonic, next)))}`
+      : `about ${clock(next)}`;
+  return `${wetWord(asked)}.${before === '' ? ' First flood' : `${before} next`} ${when}.`;
+};
+
+/** The one sentence that says it all. */
+export const statusSentence = (asked: StatusAsked): string => {
+  const { farm, step, now } = asked;
+  const { state } = step;
+  const ago = (since: MonotonicMillis): string => spanText(Math.floor(minutesBetween(since, now.monotonic)));
+  if (state.linkDownSince !== null) return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked)}.`;
+  if (state.orders.hold !== null) {
+    const { who, until } = state.orders.hold;
+    return `Held by ${who} until ${momentText(until, now, farm.place.timeZone)}, ${leftWords(asked)}.`;
+  }
+  if (state.memory.missed !== null) {
+    const since = state.memory.lastWaterAt ?? state.memory.missed.startedAt;
+    return `NO WATER for ${ago(since)}, ${leftWords(asked)}.`;
+  }
+  const { asked: pump } = state.guard;
+  if (state.flood !== null && pump.kind === 'on') {
+    const toGo = Math.ceil(minutesBetween(now.monotonic, pump.until));
+    return `Flooding since ${momentText(pump.since, now, farm.place.timeZone)}, ${toGo} min to go.`;
+  }
+  return restingWords(asked);
+};
+
+export const statusOf = (asked: StatusAsked): Status => {
+  const { farm, wiring, calibration, step, now } = asked;
+  const { state } = step;
+  const left = step.left();
+  return {
+    farm: farm.farm,
+    timeZone: farm.place.timeZone,
+    pid: process.pid,
+    writtenAt: new Date().toISOString(),
+    shedTime: now.wall === 'unknown' ? null : new Date(now.wall).toISOString(),
+    simulated: asked.simulated,
+    says: statusSentence(asked),
+    board: { link: state.link.kind, ...asked.board },
+    pumpAsked: state.guard.asked.kind,
+    timeLeft: { minutes: Math.floor(left.minutes), bench: left.bench },
+    benches: farm.benches.map(({ name }, place) => {
+      const held = state.belief.benches[place];
+      return {
+        name,
+        heldPercent: Math.round(100 * (held?.theta ?? 0)),
+        dryEdgePercent: Math.round(100 * (held?.thetaLow ?? 0)),
+      };
+    }),
+    alarms: state.alarms.filter(isActive).map(({ state: alarmState, card }) => ({
+      priority: card.priority,
+      state: alarmState,
+      text: cardText(card),
+    })),
+    readings: readings(farm, wiring, state.senses, calibration, now.monotonic).map(readingData),
+  };
+};

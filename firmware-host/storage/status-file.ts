@@ -1,0 +1,93 @@
+import { join } from 'node:path';
+import { z } from 'zod';
+import { readWhole, writeWhole } from './atomic-file.ts';
+
+const reading = z.strictObject({
+  name: z.string(),
+  quality: z.enum(['good', 'stale', 'suspect', 'absent']),
+  value: z.string().nullable(),
+  ageSeconds: z.number().nullable(),
+  why: z.string().nullable(),
+});
+
+const status = z.strictObject({
+  farm: z.string(),
+  timeZone: z.string(),
+  /** Of the process that runs. */
+  pid: z.number(),
+  /** UTC, by the clock of this machine: what tells whether the host still lives. */
+  writtenAt: z.iso.datetime(),
+  /** UTC in the shed, which a simulation may take elsewhere. */
+  shedTime: z.iso.datetime().nullable(),
+  simulated: z.boolean(),
+  says: z.string(),
+  board: z.strictObject({
+    link: z.enum(['up', 'down']),
+    says: z.string(),
+    warning: z.string().nullable(),
+  }),
+  pumpAsked: z.enum(['on', 'off']),
+  timeLeft: z.strictObject({ minutes: z.number(), bench: z.string().nullable() }),
+  benches: z.array(z.strictObject({ name: z.string(), heldPercent: z.number(), dryEdgePercent: z.number() })),
+  alarms: z.array(
+    z.strictObject({ priority: z.enum(['high', 'medium', 'low']), state: z.string(), text: z.string() }),
+  ),
+  readings: z.array(reading),
+});
+
+/** What the running host says of itself, for whoever asks. */
+export type Status = z.infer<typeof status>;
+
+export type StoredStatus =
+  | { readonly kind: 'found'; readonly status: Status }
+  | { readonly kind: 'none' }
+  | { readonly kind: 'unreadable'; readonly why: string };
+
+const statusFile = (folder: string): string => join(folder, 'status.json');
+
+export const readStatus = async (folder: string): Promise<StoredStatus> => {
+  try {
+    const text = await readWhole(statusFile(folder));
+    if (text === null) return { kind: 'none' };
+    const read = status.safeParse(JSON.parse(text));
+    return read.success
+      ? { kind: 'found', status: read.data }
+      : { kind: 'unreadable', why: z.prettifyError(read.error) };
+  } catch (error) {
+    return { kind: 'unreadable', why: error instanceof Error ? error.message : String(error) };
+  }
+};
+
+/** Written this often at most. */
+const WRITE_MILLIS = 1000;
+
+/** Keeps the file up to date, one write at a time; a disk that fails is told once and never stops the host. */
+export interface StatusKeeper {
+  readonly keep: (make: () => Status) => void;
+  /** Once the write under way is done. */
+  readonly settled: () => Promise<void>;
+}
+
+export const createStatusKeeper = (folder: string, failed: (why: string) => void): StatusKeeper => {
+  let writtenAt = -Infinity;
+  let writing: Promise<void> | null = null;
+  let told = false;
+  return {
+    keep: (make) => {
+      const now = performance.now();
+      if (writing !== null || now - writtenAt < WRITE_MILLIS) return;
+      writtenAt = now;
+      writing = writeWhole(statusFile(folder), `${JSON.stringify(make(), null, 2)}\n`)
+        .catch((error: unknown) => {
+          if (!told) failed(error instanceof Error ? error.message : String(error));
+          told = true;
+        })
+        .finally(() => {
+          writing = null;
+        });
+    },
+    settled: async () => {
+      await writing;
+    },
+  };
+};

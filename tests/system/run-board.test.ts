@@ -1,0 +1,90 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
+import { farmTextWith, ownFolder, rillkeeper, started, written, type Running } from './rillkeeper.ts';
+
+const FOLDER = ownFolder();
+const farm = (name: string, deadBoard: string): string =>
+  written(
+    FOLDER,
+    `${deadBoard}.yaml`,
+    farmTextWith('invented:\n  today: 2026-07-14', '#')
+      .text.replace('farm: Ribeira', `farm: ${name}`)
+      .replace('shortestOffSeconds: 30', 'shortestOffSeconds: 10')
+      .replace('deadBoard: plain-timer', `deadBoard: ${deadBoard}`),
+  );
+const RELAY = 7;
+
+const desk = deskBoard();
+let board: PtyBoard;
+beforeAll(async () => {
+  // The tank float, a contact that opens when the tank is low, is closed.
+  desk.digital.set(4, 0);
+  board = await onPty(desk.peer);
+});
+afterAll(async () => {
+  await board.unplug();
+});
+
+/** A flood begins when the pump has been off for its 10 s; then the relay is pulled. */
+const flooding = async (file: string): Promise<Running> => {
+  const running = started('run', file, '--board', board.path);
+  await running.said('flood 1 for 20 min');
+  await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(1);
+  return running;
+};
+
+describe('run --board on a serial line', () => {
+  it('floods, is told of by status, keeps the port to itself, and at SIGTERM lets go of the relay', async () => {
+    const file = farm('Hill', 'pump-stops');
+    const running = await flooding(file);
+    const [status, second, twin] = await Promise.all([
+      rillkeeper('status', file),
+      rillkeeper('board', 'info', board.path),
+      rillkeeper('run', file, '--board', 'auto'),
+    ]);
+    expect([twin.code, twin.stderr.includes('one pump has one host')]).toEqual([69, true]);
+    expect(status.stdout).toMatch(/^Flooding since \d\d:\d\d, \d+ min to go\.$/m);
+    expect(status.stdout).toMatch(/nobody keeps the plants/);
+    expect([second.code, second.stderr.includes('another program has this port')]).toEqual([69, true]);
+    running.child.kill('SIGTERM');
+    const { code, stdout, stderr } = await running.ended;
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/flood 1 withheld: stopped after \d+ of 20 min: the run ended/);
+    expect(stderr).toMatch(/The relay is let go: the pump stands/);
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
+  });
+
+  it('killed outright leaves the relay as it is on a stock board, until the port is opened again', async () => {
+    const file = farm('Hill', 'pump-stops');
+    const running = await flooding(file);
+    running.child.kill('SIGKILL');
+    await running.ended;
+    expect(desk.levels.get(RELAY)).toBe(1);
+    const silent = await rillkeeper('status', file);
+    expect(silent.stdout).toMatch(/^Flooding since /m);
+    const again = started('run', file, '--board', board.path);
+    await again.said('the board answers; its pump is told off first');
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
+    again.child.kill('SIGINT');
+    expect((await again.ended).code).toBe(0);
+  });
+
+  it('on a normally closed contact pulls the relay through the rest, and lets go of it at the end', async () => {
+    const running = started('run', farm('Dale', 'pump-runs'), '--board', board.path);
+    await running.said('the board answers; its pump is told off first');
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(1);
+    running.child.kill('SIGINT');
+    const { code, stderr } = await running.ended;
+    expect(code).toBe(0);
+    expect(stderr).toMatch(/the pump now runs without end/);
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
+  });
+});
+
+describe('status', () => {
+  it('of a farm whose host never ran here ends with 1 and says how to start one', async () => {
+    const { code, stderr } = await rillkeeper('status', farm('Nowhere', 'plain-timer'));
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/No host has run for Nowhere on this machine/);
+  });
+});
