@@ -3,7 +3,7 @@ import type { Signals } from '../../src/ports/board.ts';
 import { humidityOf, tankLitresOf, thermistorCelsius } from '../../src/sense/counts.ts';
 import { analogPart } from './analog-part.ts';
 import { buttonPart } from './button-part.ts';
-import { contactPart, type ContactPart } from './contact-part.ts';
+import { AGREEING, contactPart, type ContactPart } from './contact-part.ts';
 import type { Fitting } from './fitting.ts';
 import { pulsePart } from './pulse-part.ts';
 import { pumpRelay, type PumpRelay } from './pump-relay.ts';
@@ -64,42 +64,42 @@ const contactParts = (wiring: Wiring, fitting: Fitting): readonly ContactPart[] 
     parts.push(
       'pulsesPerLitre' in returnFlow
         ? pulsePart(fitting, returnFlow)
-        : contactPart(fitting, returnFlow, (flowing, at) => {
+        : contactPart(fitting, returnFlow, AGREEING.quick, (flowing, at) => {
             take({ at, channel: 'return-switch', flowing });
           }),
     );
   }
   if (pumpCurrent !== undefined && !('drawsAboveCounts' in pumpCurrent)) {
     parts.push(
-      contactPart(fitting, pumpCurrent, (drawing, at) => {
+      contactPart(fitting, pumpCurrent, AGREEING.quick, (drawing, at) => {
         take({ at, channel: 'pump-current', drawing });
       }),
     );
   }
   if (relayReadBack !== undefined) {
     parts.push(
-      contactPart(fitting, relayReadBack, (closed, at) => {
+      contactPart(fitting, relayReadBack, AGREEING.quick, (closed, at) => {
         take({ at, channel: 'relay-read-back', closed });
       }),
     );
   }
   if (tankFloat !== undefined) {
     parts.push(
-      contactPart(fitting, tankFloat, (low, at) => {
+      contactPart(fitting, tankFloat, AGREEING.calm, (low, at) => {
         take({ at, channel: 'tank-float', low });
       }),
     );
   }
   if (leakSensor !== undefined) {
     parts.push(
-      contactPart(fitting, leakSensor, (wet, at) => {
+      contactPart(fitting, leakSensor, AGREEING.calm, (wet, at) => {
         take({ at, channel: 'leak', wet });
       }),
     );
   }
   if (overflowFloat !== undefined) {
     parts.push(
-      contactPart(fitting, overflowFloat, (wet, at) => {
+      contactPart(fitting, overflowFloat, AGREEING.calm, (wet, at) => {
         take({ at, channel: 'overflow', wet });
       }),
     );

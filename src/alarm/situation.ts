@@ -41,7 +41,8 @@ export interface Situation {
   } | null;
   readonly air: Reading<number>;
   readonly airBadSince: MonotonicMillis | null;
-  readonly flowBadSince: MonotonicMillis | null;
+  /** Why the return sensor is not believed, and since when. */
+  readonly flowBad: { readonly why: string; readonly since: MonotonicMillis } | null;
   readonly returnStuckSince: MonotonicMillis | null;
   readonly clockSteppedAt: MonotonicMillis | null;
   /** The board has not answered for a while. */
@@ -139,13 +140,13 @@ const airCard = (farm: Farm, { air, airBadSince, now }: Situation): Card | null 
         firstAction: 'The plan runs at its wet end meanwhile. Look at the air thermometer and its cable.',
       };
 
-const flowCard = (farm: Farm, { flowBadSince, now }: Situation): Card | null =>
-  flowBadSince === null
+const flowCard = (farm: Farm, { flowBad, now }: Situation): Card | null =>
+  flowBad === null
     ? null
     : {
         kind: 'flow-sensor-silent',
         priority: 'medium',
-        cause: `The return flow sensor has said nothing ${sinceText(flowBadSince, now, farm.place.timeZone)}.`,
+        cause: `The return flow sensor is not believed ${sinceText(flowBad.since, now, farm.place.timeZone)}: ${flowBad.why}.`,
         consequence: 'Floods go on, but a missed one may not be noticed.',
         firstAction: 'Look at the sensor and its cable.',
       };

@@ -88,7 +88,7 @@ const heldBack = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, reaso
   );
 };
 
-const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, seen: Sighting): Turn => {
+const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, pace: Pace, seen: Sighting): Turn => {
   const { state, now } = turn;
   const { turn: next, refusedUntil } = asked(turn, { kind: 'on', minutes: wish.minutes, purpose: 'flood' });
   if (refusedUntil !== null) return turn;
@@ -109,7 +109,11 @@ const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, seen: Si
       flood,
       floodCount: flood.id,
       orders: floodServed(next.state.orders),
-      schedule: floodStarted(next.state.schedule, now.monotonic),
+      schedule: floodStarted(
+        next.state.schedule,
+        now.monotonic,
+        Math.max(0, pace.floodMinutes - wish.minutes),
+      ),
     },
     [
       {
@@ -192,11 +196,11 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
   }
   switch (lock.kind) {
     case 'open':
-      return done(begun(turn, wish, seen), soon);
+      return done(begun(turn, wish, pace, seen), soon);
     case 'shortened': {
       const minutes = Math.min(wish.minutes, farm.bounds.floodMinutes.shortest);
       return done(
-        begun(turn, { ...wish, minutes, reason: `${wish.reason}; shortened: ${lock.reason}` }, seen),
+        begun(turn, { ...wish, minutes, reason: `${wish.reason}; shortened: ${lock.reason}` }, pace, seen),
         soon,
       );
     }

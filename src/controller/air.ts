@@ -22,6 +22,6 @@ export const believedAir = ({ state, now }: Turn): Reading<number> => {
     isByDay(view, now.wall) && isByDay(view, wallAfterMinutes(now.wall, -AFTER_SUNRISE_MINUTES));
   const colder = water - air.value;
   if (!dayIsOn || colder <= COLDER_THAN_WATER_CELSIUS) return air;
-  const why = `the air thermometer reads ${colder.toFixed(0)} °C colder than the water, by day`;
+  const why = `the air thermometer reads ${colder.toFixed(0)} °C colder than the one in the water, by day: one of them is wrong`;
   return { ...air, quality: 'suspect', why };
 };

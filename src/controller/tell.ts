@@ -46,9 +46,12 @@ const runsOnWhy = (turn: Turn, seen: Sighting): string | null => {
 };
 
 const unaskedNow = (turn: Turn, seen: Sighting): Memory['unasked'] => {
+  const before = turn.state.memory.unasked;
   const why = runsOnWhy(turn, seen);
-  if (why === null) return null;
-  return { why, since: turn.state.memory.unasked?.since ?? turn.now.monotonic };
+  if (why !== null) return { why, since: before?.since ?? turn.now.monotonic };
+  // While the pump is asked on, and shortly after, nothing can tell whether it would have stopped.
+  const denied = [seen.current, seen.contact, seen.returnShows].includes('not-seen');
+  return denied && offMinutes(turn) > 0 ? null : before;
 };
 
 /** A plain timer beside the relay runs the pump unasked, though no longer than the grower would. */
@@ -70,15 +73,14 @@ const runsOnNow = (turn: Turn, unasked: Memory['unasked'], seen: Sighting): Memo
   return denied && offMinutes(turn) > RUNS_ON_MINUTES.power ? null : before;
 };
 
-const flowIsBad = ({ farm, state, now }: Turn): boolean => {
-  switch (farm.evidence.returnFlow) {
-    case 'none':
-      return false;
-    case 'meter':
-      return returnLitresPerMinute(state.senses, now.monotonic).quality !== 'good';
-    case 'switch':
-      return switched(state.senses, 'return-switch', now.monotonic).quality !== 'good';
-  }
+/** Why the return sensor is not good; null when it is, or none is fitted. */
+const flowDoubt = ({ farm, state, now }: Turn): string | null => {
+  if (farm.evidence.returnFlow === 'none') return null;
+  const reading =
+    farm.evidence.returnFlow === 'meter'
+      ? returnLitresPerMinute(state.senses, now.monotonic)
+      : switched(state.senses, 'return-switch', now.monotonic);
+  return reading.quality === 'good' ? null : reading.why;
 };
 
 const shutNow = (turn: Turn, lock: Interlock, left: () => TimeLeft): Memory['shut'] => {
@@ -106,13 +108,19 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
     returnTrust: returnTrust(memory.returnTrust, seen.returnShows, offMinutes(turn), now.monotonic),
     // While the board is silent so are its sensors: that is one fault, and told as one.
     airBadSince: sinceWhen(memory.airBadSince, airBad && boardAnswers, now.monotonic),
-    flowBadSince: sinceWhen(memory.flowBadSince, flowIsBad(turn) && boardAnswers, now.monotonic),
+    flowBadSince: sinceWhen(memory.flowBadSince, flowDoubt(turn) !== null && boardAnswers, now.monotonic),
     shut: shutNow(turn, lock, left),
   };
 };
 
 const old = (since: MonotonicMillis | null, minutes: number, now: MonotonicMillis): MonotonicMillis | null =>
   since !== null && minutesBetween(since, now) >= minutes ? since : null;
+
+const flowBad = (turn: Turn): Situation['flowBad'] => {
+  const since = old(turn.state.memory.flowBadSince, BAD_SENSOR_MINUTES, turn.now.monotonic);
+  const why = flowDoubt(turn);
+  return since === null || why === null ? null : { since, why };
+};
 
 const boardSilent = ({ state, now }: Turn): Situation['boardSilent'] => {
   const since = old(state.linkDownSince, BOARD_SILENT_MINUTES, now.monotonic);
@@ -165,7 +173,7 @@ export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Inter
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
     returnStuckSince: memory.runsOn === null ? memory.returnTrust.stuckSince : null,
     clockSteppedAt: turn.state.clock.steppedAt,
-    flowBadSince: old(memory.flowBadSince, BAD_SENSOR_MINUTES, now.monotonic),
+    flowBad: flowBad(turn),
   });
   const after = afterConditions(alarms, cards, now.monotonic);
   return { turn: turnedTo(turn, { alarms: after.alarms }, after.changes.map(said)), left };

@@ -138,7 +138,7 @@ const problemsOf = (judged: Judged, above: Path, issue: Issue): readonly FarmPro
     // as the one that knows most of its keys.
     const [asBlock] = issue.errors
       .filter((issues) => issues.some(({ code, path: at }) => code !== 'invalid_value' || at.length > 0))
-      .toSorted((one, other) => keysUnknownTo(one) - keysUnknownTo(other));
+      .toSorted((one, other) => keysUnknownTo(one) - keysUnknownTo(other) || one.length - other.length);
     if (asBlock !== undefined) return asBlock.flatMap((inner) => problemsOf(judged, path, inner));
   }
   return [valueProblem(judged, path, issue)];

@@ -91,7 +91,7 @@ export const wiringSchema = z.strictObject({
     energised: z.enum(['high', 'low']).default('high').describe('level that pulls the relay'),
   }),
   returnFlow: z.union([contact, pulseMeter]).optional(),
-  pumpCurrent: z.union([contact, currentSensor]).optional(),
+  pumpCurrent: z.union([currentSensor, contact]).optional(),
   relayReadBack: contact.optional(),
   tankLevel: litresSensor.optional(),
   tankFloat: contact.optional(),

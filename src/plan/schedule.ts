@@ -34,9 +34,12 @@ export const turned = (schedule: Schedule, pace: Pace, now: MonotonicMillis): Sc
   return { ...schedule, turn: Math.min(1, schedule.turn + share), turnAt: now, turnMinutes };
 };
 
-export const floodStarted = (schedule: Schedule, now: MonotonicMillis): Schedule => ({
+/**
+ * A flood that is shortened by so many minutes is not followed by a longer rest: they count as had.
+ */
+export const floodStarted = (schedule: Schedule, now: MonotonicMillis, shortenedByMinutes = 0): Schedule => ({
   ...schedule,
-  turn: 0,
+  turn: schedule.turnMinutes === null ? 0 : shortenedByMinutes / schedule.turnMinutes,
   lastStart: now,
   owed: null,
 });

@@ -19,8 +19,14 @@ export const thermistorCelsius = (counts: number, part: NonNullable<Wiring['airT
 const linear = (counts: number, atZero: number, atFullScale: number): number =>
   atZero + ((atFullScale - atZero) * counts) / FULL_SCALE;
 
+/** Counts from either end that are still the end: the converter is true to ±2 counts. */
+const RAIL_COUNTS = 2;
+
+/** No number at either end of the scale: there a cut or shorted cable reads like an empty or a full tank. */
 export const tankLitresOf = (counts: number, part: NonNullable<Wiring['tankLevel']>): number =>
-  linear(counts, part.litresAtZero, part.litresAtFullScale);
+  counts <= RAIL_COUNTS || counts >= FULL_SCALE - RAIL_COUNTS
+    ? Number.NaN
+    : linear(counts, part.litresAtZero, part.litresAtFullScale);
 
 export const humidityOf = (counts: number, part: NonNullable<Wiring['humidity']>): number =>
   linear(counts, part.percentAtZero, part.percentAtFullScale);

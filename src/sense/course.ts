@@ -27,8 +27,8 @@ interface Point {
 const MARK_MINUTES = 0.5;
 /** After a jump the sensor must agree with itself for this long before it is believed again, … */
 const CALM_MINUTES = 5;
-/** … and where it did not come back to where it was, for this long. Judgement. */
-const ELSEWHERE_MINUTES = 60;
+/** … and where it did not come back to where it was, for half a day: until the day itself has turned. Judgement. */
+const ELSEWHERE_MINUTES = 720;
 
 const began = (point: Point): Course => ({ last: point, mark: point, anchor: point, jump: null });
 
@@ -63,7 +63,7 @@ const jumpStands = ({ jump, last }: Course, now: MonotonicMillis, limits: Course
   if (jump === null) return false;
   const minutes = minutesBetween(jump.at, now);
   if (minutes < CALM_MINUTES) return true;
-  const isBack = Math.abs(last.value - jump.from) <= limits.perMinuteMax;
+  const isBack = Math.abs(last.value - jump.from) <= limits.perMinuteMax * MARK_MINUTES;
   return !isBack && minutes < ELSEWHERE_MINUTES;
 };
 

@@ -31,7 +31,7 @@ export const WELL: Situation = {
   shutTooLong: null,
   air: { quality: 'good', value: 34, ageSeconds: 0 },
   airBadSince: null,
-  flowBadSince: null,
+  flowBad: null,
   returnStuckSince: null,
   clockSteppedAt: null,
   boardSilent: null,
@@ -60,7 +60,7 @@ export const STANDING: Readonly<Record<AlarmKind, Partial<Situation>>> = {
   'drying-out': {
     shutTooLong: { reason: 'the tank float reads low', by: 'water', since: minutesAgo(20) },
   },
-  'flow-sensor-silent': { flowBadSince: minutesAgo(10) },
+  'flow-sensor-silent': { flowBad: { since: minutesAgo(10), why: 'it has not spoken' } },
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
   'clock-stepped': { clockSteppedAt: minutesAgo(1) },
   'no-good-temperature': {

@@ -57,6 +57,12 @@ describe('the turn', () => {
   it('begins anew when a flood starts', () => {
     expect(floodStarted(turned(flooded(), PACE, minute(60)), minute(60)).turn).toBe(0);
   });
+
+  it('a flood shortened from 20 to 10 min is followed by the same rest of 40 min, not by 50', () => {
+    const started = floodStarted(turned(flooded(), PACE, minute(60)), minute(60), 10);
+    const ended = floodEnded(turned(started, PACE, minute(70)), minute(70));
+    expect(plannedStart(ended, PACE, minute(70))).toBeCloseTo(minute(70 + 40), 6);
+  });
 });
 
 describe('when the next flood is due', () => {

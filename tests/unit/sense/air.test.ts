@@ -76,24 +76,24 @@ describe('a jump', () => {
     check(readingAt(600, [0, 15], [600, 35]), 'good');
   });
 
-  it('that comes back to within 3 °C of where it was is forgotten 5 min after it came back, not before', () => {
+  it('that comes back to within 1.5 °C of where it was is forgotten 5 min after it came back, not before', () => {
     const jump: readonly Spoken[] = [
       [0, 20],
       [30, 40],
-      [60, 23],
-      [359, 23],
+      [60, 21.5],
+      [359, 21.5],
     ];
     check(readingAt(359, ...jump), 'suspect', /jumped/);
-    expect(readingAt(360, ...jump)).toEqual({ quality: 'good', value: 23, ageSeconds: 1 });
+    expect(readingAt(360, ...jump)).toEqual({ quality: 'good', value: 21.5, ageSeconds: 1 });
   });
 
-  it('that does not come back is believed after 60 min, not before', () => {
+  it('that does not come back is believed after half a day, not before', () => {
     const jump: readonly Spoken[] = [
       [0, 20],
-      ...Array.from({ length: 61 }, (_, minute): Spoken => [30 + 60 * minute, 40 + minute / 100]),
+      ...Array.from({ length: 721 }, (_, minute): Spoken => [30 + 60 * minute, 40 + minute / 100]),
     ];
-    check(readingAt(3629, ...jump.slice(0, -1)), 'suspect', /jumped/);
-    check(readingAt(3630, ...jump), 'good');
+    check(readingAt(43_229, ...jump.slice(0, -1)), 'suspect', /jumped/);
+    check(readingAt(43_230, ...jump), 'good');
   });
 
   it('to nothing readable and back to 5 °C, where it was 35 °C, is a jump as well', () => {

@@ -156,13 +156,13 @@ describe('meters', () => {
     }
   });
 
-  it('humidity that moves by 20 % in a minute is good, by 21 % suspect', () => {
+  it('humidity that moves by 30 % in a minute is good, by 31 % suspect', () => {
     const moved = (percent: number): string => {
       const later = second(1060);
       const senses = absorbed(humid(50), [{ channel: 'humidity', percent, at: later }], later);
       return humidityPercent(senses, later).quality;
     };
-    expect([moved(70), moved(30), moved(71), moved(29)]).toEqual(['good', 'good', 'suspect', 'suspect']);
+    expect([moved(80), moved(20), moved(81), moved(19)]).toEqual(['good', 'good', 'suspect', 'suspect']);
   });
 
   it('humidity: 1 and 100 % are values; 0, 100.1 % and NaN are none; good at 600 s and stale at 601 s', () => {

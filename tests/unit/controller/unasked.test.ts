@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest';
+import type { Farm } from '../../../src/farm/farm.ts';
+import type { Entry } from '../../../src/journal/entry.ts';
+import { farmWith } from '../../support/farm.ts';
+import { toldFrom, type Told } from './noon.ts';
+
+const shedWith = (deadBoard: Farm['deadBoard']): Farm =>
+  farmWith(
+    [['deadBoard'], deadBoard],
+    [['evidence'], { returnFlow: 'meter', pumpCurrent: true, relayReadBack: true }],
+  );
+const TIMER = shedWith('plain-timer');
+const NO_TIMER = shedWith('pump-stops');
+
+interface Shows {
+  readonly drawing: boolean;
+  readonly closed: boolean;
+}
+const QUIET: Shows = { drawing: false, closed: false };
+
+/** A pump that is held for 4 h from the start, so off, and what is seen of it minute by minute. */
+const heldWith = (farm: Farm, until: number, shows: (minutes: number) => Shows): Told => {
+  const told = toldFrom(farm);
+  told.tell(0, { kind: 'hold', minutes: 240, who: 'Ana' });
+  told.lookOn(until, (minutes) => {
+    const { drawing, closed } = shows(minutes);
+    return [
+      { channel: 'pump-current', drawing },
+      { channel: 'relay-read-back', closed },
+      { channel: 'return-flow', litresPerMinute: drawing ? 40 : 0 },
+      { channel: 'air-temperature', celsius: 30 },
+    ];
+  });
+  return told;
+};
+/** From 10 min on for so long. */
+const during =
+  (minutes: number, shows: Shows) =>
+  (now: number): Shows =>
+    now >= 10 && now < 10 + minutes ? shows : QUIET;
+const CURRENT: Shows = { drawing: true, closed: false };
+const CONTACT: Shows = { drawing: true, closed: true };
+
+describe('a pump that runs unasked beside a plain timer', () => {
+  it('is the timer’s for its longest-on of 45 min, and an alarm then', () => {
+    expect(heldWith(TIMER, 54.75, during(200, CURRENT)).raised('pump-runs-on')).toEqual([]);
+    expect(heldWith(TIMER, 60, during(200, CURRENT)).raised('pump-runs-on')).toEqual([55]);
+  });
+
+  it('for 40 min, a pause and 40 min more is the timer’s as well', () => {
+    const twice = (now: number): Shows =>
+      during(40, CURRENT)(now).drawing || during(40, CURRENT)(now - 60).drawing ? CURRENT : QUIET;
+    expect(heldWith(TIMER, 120, twice).raised('pump-runs-on')).toEqual([]);
+  });
+
+  it('with the contact of its own relay closed is an alarm after 30 s, timer or not', () => {
+    for (const farm of [TIMER, NO_TIMER]) {
+      const told = heldWith(farm, 12, during(200, CONTACT));
+      expect(told.raised('pump-runs-on')).toEqual([10.5]);
+    }
+  });
+});
+
+describe('a pump that runs unasked where no timer is', () => {
+  it('is an alarm after 30 s, high, and says to pull the plug', () => {
+    const told = heldWith(NO_TIMER, 12, during(200, CURRENT));
+    expect(told.raised('pump-runs-on')).toEqual([10.5]);
+    const isAlarm = (entry: Entry): boolean =>
+      entry.kind === 'alarm-raised' && entry.alarm === 'pump-runs-on';
+    expect(told.entries().find(isAlarm)).toMatchObject({
+      priority: 'high',
+      text: expect.stringMatching(/it has drawn current since 12:10\..*Pull the plug/) as unknown,
+    });
+  });
+
+  it('is none by one word of 15 s', () => {
+    expect(heldWith(NO_TIMER, 20, during(0.25, CURRENT)).raised('pump-runs-on')).toEqual([]);
+  });
+
+  it('stands until it is seen to be over, and returns then', () => {
+    const told = heldWith(NO_TIMER, 20, during(5, CURRENT));
+    const returned = told.entries().flatMap((entry) => (entry.kind === 'alarm-returned' ? [entry] : []));
+    expect(returned.map(({ alarm, at }) => [alarm, at / 60_000])).toEqual([['pump-runs-on', 15]]);
+  });
+
+  it('is looked for from a minute after the word off on: contact and current need a moment', () => {
+    // Off from the start; the first look after the minute is at 1.25, and 30 s later it is an alarm.
+    expect(heldWith(NO_TIMER, 5, () => CONTACT).raised('pump-runs-on')).toEqual([1.75]);
+  });
+});
