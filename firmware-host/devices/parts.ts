@@ -1,5 +1,7 @@
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import type { Signals } from '../../src/ports/board.ts';
+import type { Sample } from '../../src/ports/sample.ts';
+import type { MonotonicMillis } from '../../src/time/instant.ts';
 import { humidityOf, tankLitresOf, thermistorCelsius } from '../../src/sense/counts.ts';
 import { analogPart } from './analog-part.ts';
 import { buttonPart } from './button-part.ts';
@@ -56,55 +58,41 @@ const analogParts = (wiring: Wiring, fitting: Fitting): void => {
   }
 };
 
-const contactParts = (wiring: Wiring, fitting: Fitting): readonly ContactPart[] => {
-  const { take } = fitting;
+/** A contact that may be wired, how calm it must be, and what it tells. */
+type ContactRow = readonly [
+  part: NonNullable<Wiring['tankFloat']> | undefined,
+  agreeing: Parameters<typeof contactPart>[2],
+  sample: (so: boolean, at: MonotonicMillis) => Sample,
+];
+
+const contactRows = (wiring: Wiring): readonly ContactRow[] => {
   const { returnFlow, pumpCurrent, relayReadBack, tankFloat, leakSensor, overflowFloat } = wiring;
-  const parts: ContactPart[] = [];
-  if (returnFlow !== undefined) {
-    parts.push(
-      'pulsesPerLitre' in returnFlow
-        ? pulsePart(fitting, returnFlow)
-        : contactPart(fitting, returnFlow, AGREEING.quick, (flowing, at) => {
-            take({ at, channel: 'return-switch', flowing });
+  const { quick, calm } = AGREEING;
+  const returnSwitch = returnFlow !== undefined && 'reads' in returnFlow ? returnFlow : undefined;
+  const currentSwitch = pumpCurrent !== undefined && 'reads' in pumpCurrent ? pumpCurrent : undefined;
+  return [
+    [returnSwitch, quick, (flowing, at) => ({ at, channel: 'return-switch', flowing })],
+    [currentSwitch, quick, (drawing, at) => ({ at, channel: 'pump-current', drawing })],
+    [relayReadBack, quick, (closed, at) => ({ at, channel: 'relay-read-back', closed })],
+    [tankFloat, calm, (low, at) => ({ at, channel: 'tank-float', low })],
+    [leakSensor, calm, (wet, at) => ({ at, channel: 'leak', wet })],
+    [overflowFloat, calm, (wet, at) => ({ at, channel: 'overflow', wet })],
+  ];
+};
+
+const contactParts = (wiring: Wiring, fitting: Fitting): readonly ContactPart[] => {
+  const { returnFlow } = wiring;
+  const contacts = contactRows(wiring).flatMap(([part, agreeing, sample]) =>
+    part === undefined
+      ? []
+      : [
+          contactPart(fitting, part, agreeing, (so, at) => {
+            fitting.take(sample(so, at));
           }),
-    );
-  }
-  if (pumpCurrent !== undefined && !('drawsAboveCounts' in pumpCurrent)) {
-    parts.push(
-      contactPart(fitting, pumpCurrent, AGREEING.quick, (drawing, at) => {
-        take({ at, channel: 'pump-current', drawing });
-      }),
-    );
-  }
-  if (relayReadBack !== undefined) {
-    parts.push(
-      contactPart(fitting, relayReadBack, AGREEING.quick, (closed, at) => {
-        take({ at, channel: 'relay-read-back', closed });
-      }),
-    );
-  }
-  if (tankFloat !== undefined) {
-    parts.push(
-      contactPart(fitting, tankFloat, AGREEING.calm, (low, at) => {
-        take({ at, channel: 'tank-float', low });
-      }),
-    );
-  }
-  if (leakSensor !== undefined) {
-    parts.push(
-      contactPart(fitting, leakSensor, AGREEING.calm, (wet, at) => {
-        take({ at, channel: 'leak', wet });
-      }),
-    );
-  }
-  if (overflowFloat !== undefined) {
-    parts.push(
-      contactPart(fitting, overflowFloat, AGREEING.calm, (wet, at) => {
-        take({ at, channel: 'overflow', wet });
-      }),
-    );
-  }
-  return parts;
+        ],
+  );
+  const isMeter = returnFlow !== undefined && 'pulsesPerLitre' in returnFlow;
+  return isMeter ? [...contacts, pulsePart(fitting, returnFlow)] : contacts;
 };
 
 /** Makes every part of the wiring on a board that has just been connected. */

@@ -51,8 +51,13 @@ export interface Version {
 }
 
 /** `value` in `count` groups of 7 bits, least significant first; higher bits are cut off. */
-export const sevenBitGroups = (value: number, count: number): readonly number[] =>
-  Array.from({ length: count }, (_, group) => Math.floor(value / GROUP_VALUES ** group) % GROUP_VALUES);
+export const sevenBitGroups = (value: number, count: number): readonly number[] => {
+  const groups: number[] = [];
+  for (let rest = value; groups.length < count; rest = Math.floor(rest / GROUP_VALUES)) {
+    groups.push(rest % GROUP_VALUES);
+  }
+  return groups;
+};
 
 /** The number that groups of 7 bits spell, least significant first; exact up to 7 groups. */
 export const fromSevenBitGroups = (groups: readonly number[]): number =>

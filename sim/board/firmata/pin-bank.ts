@@ -38,8 +38,6 @@ export interface PinBank {
 }
 
 const PINS_PER_PORT = 8;
-/** A port number has 4 bits. */
-const PORTS_MAX = 16;
 const KNOWN_MODES: readonly number[] = Object.values(PIN_MODE);
 /** The compare register of an 8-bit timer; higher bits of a PWM value are lost. */
 const PWM_VALUES = 256;
@@ -119,16 +117,11 @@ export const createPinBank = (
 
   const reading = (pin: number): 0 | 1 => {
     const held = pins[pin];
-    if (!held || !can(pin, held.mode)) return 0;
-    if (held.mode !== PIN_MODE.input && held.mode !== PIN_MODE.pullUp) return 0;
+    if (held?.mode !== PIN_MODE.input && held?.mode !== PIN_MODE.pullUp) return 0;
+    if (!can(pin, held.mode)) return 0;
     const seen = world.readDigital(pin);
     return seen === 'floating' ? held.latch : seen;
   };
-
-  const portsOfPins = Array.from({ length: PORTS_MAX }, (_, port) =>
-    Array.from({ length: PINS_PER_PORT }, (__, bit) => PINS_PER_PORT * port + bit),
-  );
-  const portPins = (port: number): readonly number[] => itemAt(portsOfPins, port);
 
   return {
     setMode,
@@ -139,9 +132,9 @@ export const createPinBank = (
       held.state = level;
     },
     writePort: (port, bits) => {
-      portPins(port).forEach((pin, bit) => {
-        writeBit(pin, ((bits >> bit) & 1) === 1 ? 1 : 0);
-      });
+      for (let bit = 0; bit < PINS_PER_PORT; bit += 1) {
+        writeBit(PINS_PER_PORT * port + bit, ((bits >> bit) & 1) === 1 ? 1 : 0);
+      }
     },
     writePwm: (pin, value) => {
       const held = pins[pin];
@@ -151,9 +144,7 @@ export const createPinBank = (
     },
     readPort: (port) => {
       let bits = 0;
-      portPins(port).forEach((pin, bit) => {
-        bits |= reading(pin) << bit;
-      });
+      for (let bit = 0; bit < PINS_PER_PORT; bit += 1) bits |= reading(PINS_PER_PORT * port + bit) << bit;
       return bits;
     },
     stateOf: (pin) => {
