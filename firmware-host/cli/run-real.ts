@@ -41,7 +41,11 @@ const refuseDemoOptions = (options: RunOptions, port: string): void => {
 
 /** A defect must not leave the pump as it is, as far as this process can still help it. */
 const letGoOnDefect = (close: () => Promise<void>, console: Console): void => {
-  process.once('uncaughtException', (error) => {
+  let letting = false;
+  process.on('uncaughtException', (error) => {
+    // A defect seldom comes alone; the second must not end the process before the relay has heard of the first.
+    if (letting) return;
+    letting = true;
     console.talk(
       `A defect in rillkeeper; the relay is let go. Please report it with this text.\n${error.stack ?? error.message}`,
     );

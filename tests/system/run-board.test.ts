@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
 import { farmTextWith, ownFolder, rillkeeper, started, written, type Running } from './rillkeeper.ts';
@@ -67,6 +68,20 @@ describe('run --board on a serial line', () => {
     await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
     again.child.kill('SIGINT');
     expect((await again.ended).code).toBe(0);
+  });
+
+  it('lets go of the relay at a defect in the middle of a flood, and ends with 70', async () => {
+    const flag = join(FOLDER, 'now');
+    const defect = `setInterval(() => { if (require('node:fs').existsSync(${JSON.stringify(flag)})) throw new Error('a made defect'); }, 100).unref();`;
+    process.env['NODE_OPTIONS'] = `--require ${written(FOLDER, 'defect.cjs', defect)}`;
+    const starting = flooding(farm('Hill', 'pump-stops'));
+    delete process.env['NODE_OPTIONS'];
+    const running = await starting;
+    written(FOLDER, 'now', '');
+    const { code, stderr } = await running.ended;
+    expect(code).toBe(70);
+    expect(stderr).toMatch(/A defect in rillkeeper; the relay is let go[^]*a made defect/);
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
   });
 
   it('on a normally closed contact pulls the relay through the rest, and lets go of it at the end', async () => {
