@@ -107,7 +107,7 @@ export const connect = (asked: ConnectionAsked): Connection => {
       if (over) return;
       const passed = gate.passed(bytes);
       if (passed.length === 0) return;
-      maySpeak = true;
+      maySpeak ||= gate.speaksFirmata();
       transport.emit('data', passed);
     },
     lost,

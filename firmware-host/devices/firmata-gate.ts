@@ -28,6 +28,8 @@ export interface FirmataGate {
   /** Bytes that belonged to no well-formed message. */
   readonly droppedBytes: () => number;
   readonly passedMessages: () => number;
+  /** Whether version and firmware were told: three stray bytes may pass for a version, hardly for both. */
+  readonly speaksFirmata: () => boolean;
 }
 
 /** Pins of a capability answer, or null when it is no such thing. */
@@ -48,6 +50,7 @@ export const createFirmataGate = (): FirmataGate => {
   let dropped = 0;
   let passedCount = 0;
   let versionSeen = false;
+  let firmwareSeen = false;
   let pins: number | null = null;
   let channels: number | null = null;
 
@@ -62,7 +65,9 @@ export const createFirmataGate = (): FirmataGate => {
     if (!versionSeen || command === undefined) return false;
     switch (command) {
       case FIRMWARE:
-        return data.length >= 2 && data.length % 2 === 0;
+        if (data.length < 2 || data.length % 2 !== 0) return false;
+        firmwareSeen = true;
+        return true;
       case STRING:
         return data.length % 2 === 0;
       case CAPABILITIES: {
@@ -136,5 +141,6 @@ export const createFirmataGate = (): FirmataGate => {
     },
     droppedBytes: () => dropped,
     passedMessages: () => passedCount,
+    speaksFirmata: () => firmwareSeen,
   };
 };

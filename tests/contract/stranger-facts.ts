@@ -19,7 +19,9 @@ import {
 const talkative = (): { readonly device: FirmataPeer; readonly heard: number[] } => {
   const { peer } = benchBoard();
   const heard: number[] = [];
-  const line = Buffer.from('$GPRMC,120000,A,3706.0,N,00800.0,W*6A\r\n', 'ascii');
+  const sentence = Buffer.from('$GPRMC,120000,A,3706.0,N,00800.0,W*6A\r\n', 'ascii');
+  // Among much else it says what may pass for the version of a board.
+  const line = Buffer.concat([sentence, Buffer.of(0xf9, 2, 5)]);
   return {
     heard,
     device: {

@@ -30,6 +30,17 @@ describe('the gate before the Firmata client', () => {
     expect(gate.passedMessages()).toBe(6);
   });
 
+  it('knows Firmata by version and firmware together, by neither alone', () => {
+    const speaksAfter = (...bytes: readonly number[]): boolean => {
+      const gate = createFirmataGate();
+      through(gate, bytes);
+      return gate.speaksFirmata();
+    };
+    expect([speaksAfter(...VERSION), speaksAfter(...FIRMWARE), speaksAfter(...VERSION, ...FIRMWARE)]).toEqual(
+      [false, false, true],
+    );
+  });
+
   it.each([
     ['a report before the handshake', [] as readonly number[], ANALOG_0],
     ['an answer before the version', [], FIRMWARE],
