@@ -186,11 +186,13 @@ program
   });
 
 /** Every refusal of commander's says what was found; this adds what is allowed. */
+const fullName = (command: Command): string =>
+  command.parent === null ? command.name() : `${fullName(command.parent)} ${command.name()}`;
 const allowedWords = (command: Command): string => {
   const options = [...command.options.map(({ flags }) => flags), '-h, --help'].join('; ');
   const commands = command.commands.map((each) => each.name()).join(', ');
   return commands === ''
-    ? `Allowed: rillkeeper ${command.name()} ${command.usage()}, with the options ${options}`
+    ? `Allowed: ${fullName(command)} ${command.usage()}, with the options ${options}`
     : `Allowed commands: ${commands}. Each has its own --help.\nAllowed options before a command: ${options}`;
 };
 const withCommands = (command: Command): readonly Command[] => [

@@ -29,6 +29,7 @@ export interface StatusAsked {
 
 const leftWords = ({ step }: StatusAsked): string => {
   const { minutes, bench } = step.left();
+  if (bench !== null && minutes < 1) return `${bench} may be wilting already`;
   return bench === null ? 'more than a day left' : `about ${spanText(Math.floor(minutes))} left`;
 };
 

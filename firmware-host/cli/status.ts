@@ -25,7 +25,9 @@ const statusText = (status: Status, silent: boolean, columns: number): string =>
   const left =
     timeLeft.bench === null
       ? 'Time left without the pump: more than a day.'
-      : `Time left without the pump: ${timeLeft.minutes} min, then ${timeLeft.bench} may begin to wilt.`;
+      : timeLeft.minutes < 1
+        ? `No time left without the pump: ${timeLeft.bench} may be wilting already.`
+        : `Time left without the pump: ${timeLeft.minutes} min, then ${timeLeft.bench} may begin to wilt.`;
   return [
     head,
     '',

@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import { demoWiring } from '../../../sim/board/demo-wiring.ts';
+import { begin, step, type Step } from '../../../src/controller.ts';
+import { held, NO_ORDERS } from '../../../src/command/orders.ts';
+import type { Now } from '../../../src/time/instant.ts';
+import { statusOf, statusSentence, type StatusAsked } from '../../../firmware-host/status-view.ts';
+import { exampleFarm } from '../../support/farm.ts';
+import { minute, utc } from '../../support/moments.ts';
+
+/** Noon in Lisbon; the monotonic clock knows nothing of it. */
+const NOW: Now = { monotonic: minute(500), wall: utc('2026-07-14T11:00Z') };
+const RESTING: Step = step(
+  exampleFarm,
+  begin(exampleFarm, NOW, { kind: 'up' }),
+  { kind: 'samples', samples: [] },
+  NOW,
+);
+type State = Step['state'];
+
+const asked = (state: Partial<State>, change: Partial<Step> = {}): StatusAsked => ({
+  farm: exampleFarm,
+  wiring: demoWiring(exampleFarm),
+  calibration: null,
+  simulated: false,
+  board: { says: 'a board', warning: null },
+  step: {
+    ...RESTING,
+    nextFloodAt: minute(527),
+    left: () => ({ minutes: 83.4, bench: 'Bench 4' }),
+    ...change,
+    state: { ...RESTING.state, ...state },
+  },
+  last: { verdict: { kind: 'confirmed', says: 'water back after 2.0 min' }, at: minute(490) },
+  now: NOW,
+});
+
+const CLUE: NonNullable<State['memory']['missed']> = {
+  contact: 'seen',
+  current: 'seen',
+  tankFell: 'unknown',
+  trickleLitresPerMinute: null,
+  startedAt: minute(480),
+  deadline: minute(495),
+  retries: 2,
+};
+const WET = { theta: 0.9, thetaLow: 0.8 };
+const belief = (
+  ...benches: readonly { readonly theta: number; readonly thetaLow: number }[]
+): State['belief'] => ({
+  ...RESTING.state.belief,
+  benches,
+});
+
+describe('the first sentence of the status', () => {
+  it.each([
+    ['wet', asked({ belief: belief(WET, WET) }), 'Wet. Last flood confirmed 11:50, next about 12:27.'],
+    [
+      'a bench at 49 %, below the stress floor of 50 %',
+      asked({ belief: belief(WET, { theta: 0.49, thetaLow: 0.4 }) }),
+      'Drying. Last flood confirmed 11:50, next about 12:27.',
+    ],
+    [
+      'a bench whose dry edge is at 19 %, below the wilt floor of 20 %',
+      asked({ belief: belief(WET, { theta: 0.6, thetaLow: 0.19 }) }),
+      'Drying. Last flood confirmed 11:50, next about 12:27.',
+    ],
+    [
+      'before the first flood',
+      { ...asked({ belief: belief(WET) }), last: null },
+      'Wet. First flood about 12:27.',
+    ],
+    [
+      'with no flood planned',
+      asked({ belief: belief(WET) }, { nextFloodAt: null }),
+      'Wet. Last flood confirmed 11:50, no flood is planned now.',
+    ],
+    [
+      'with the board gone for 3 min',
+      asked({ link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(497) }),
+      'NO BOARD for 3 min, about 83 min left.',
+    ],
+    [
+      'with a bench that may be wilting',
+      asked(
+        { link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(380) },
+        { left: () => ({ minutes: 0.4, bench: 'Bench 4' }) },
+      ),
+      'NO BOARD for 2 h, Bench 4 may be wilting already.',
+    ],
+    [
+      'held',
+      asked({ orders: held(NO_ORDERS, 'Ana', 30, NOW.monotonic) }),
+      'Held by Ana until 12:30, about 83 min left.',
+    ],
+    [
+      'a flood missed, water last seen 22 min ago',
+      asked({ memory: { ...RESTING.state.memory, missed: CLUE, lastWaterAt: minute(478) } }),
+      'NO WATER for 22 min, about 83 min left.',
+    ],
+  ] as const)('%s', (_, given, sentence) => {
+    expect(statusSentence(given)).toBe(sentence);
+  });
+
+  it('a silent board comes before a hold: nobody knows what the pump does', () => {
+    const both = asked({
+      linkDownSince: minute(497),
+      orders: held(NO_ORDERS, 'Ana', 30, NOW.monotonic),
+    });
+    expect(statusSentence(both)).toMatch(/^NO BOARD/);
+  });
+});
+
+describe('the status', () => {
+  it('shows a sensor that has not spoken as absent, with the reason and no value', () => {
+    const { readings } = statusOf(asked({}));
+    expect(readings.find(({ name }) => name === 'air')).toEqual({
+      name: 'air',
+      quality: 'absent',
+      value: null,
+      ageSeconds: null,
+      why: 'the air thermometer has not spoken',
+    });
+  });
+});

@@ -1,0 +1,100 @@
+import { mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { readWhole, writeWhole } from '../../../firmware-host/storage/atomic-file.ts';
+import {
+  calibrationFile,
+  readCalibration,
+  writeCalibration,
+} from '../../../firmware-host/storage/calibration-file.ts';
+import { claimed } from '../../../firmware-host/storage/one-host.ts';
+import { demoFolder, stateFolder } from '../../../firmware-host/storage/state-folder.ts';
+import { createStatusKeeper, readStatus } from '../../../firmware-host/storage/status-file.ts';
+import type { ProbeCalibration } from '../../../src/sense/probe.ts';
+import { wallMillis } from '../../../src/time/instant.ts';
+
+const folder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-storage-'));
+
+const FIT = {
+  cellFactor: 1.1,
+  zeroMicrosiemensPerCm: 0,
+  at: wallMillis(1_800_000_000_000),
+  points: [{ standardMicrosiemensPerCmAt25: 1413, counts: 263, celsius: 25 }],
+  module: { fullScaleMicrosiemensPerCm: 5000 },
+} as const;
+const CALIBRATION: ProbeCalibration = { ...FIT, earlier: [{ ...FIT, cellFactor: 1 }] };
+
+describe('a file that is written whole', () => {
+  it('holds the new text, in a folder that was not there, and leaves nothing beside it', async () => {
+    const path = join(folder(), 'deep', 'file.json');
+    await writeWhole(path, 'old');
+    await writeWhole(path, 'new');
+    expect(await readWhole(path)).toBe('new');
+    expect(readdirSync(join(path, '..'))).toEqual(['file.json']);
+  });
+
+  it('is null where there is none, and fails where a folder stands in its place, with nothing left behind', async () => {
+    const own = folder();
+    expect(await readWhole(join(own, 'none'))).toBeNull();
+    await writeWhole(join(own, 'taken', 'inside'), 'x');
+    await expect(writeWhole(join(own, 'taken'), 'text')).rejects.toThrow();
+    expect(readdirSync(own)).toEqual(['taken']);
+  });
+});
+
+describe('the calibration file', () => {
+  it('comes back as it was written, with its history', async () => {
+    const own = folder();
+    expect(await readCalibration(own)).toEqual({ kind: 'none' });
+    await writeCalibration(own, CALIBRATION);
+    expect(await readCalibration(own)).toEqual({ kind: 'found', calibration: CALIBRATION });
+  });
+
+  it.each([
+    ['half written', '{"cellFactor": 1.1, "zero'],
+    ['empty', ''],
+    ['a cell factor of 5, which no cell has', JSON.stringify({ ...CALIBRATION, cellFactor: 5 })],
+    ['of something else', '{"kind": "other"}'],
+  ])('%s is not believed, and says why', async (_, text) => {
+    const own = folder();
+    writeFileSync(calibrationFile(own), text);
+    const read = await readCalibration(own);
+    expect(read.kind).toBe('unreadable');
+    expect(read.kind === 'unreadable' && read.why.length > 0).toBe(true);
+  });
+});
+
+describe('the status file', () => {
+  it('that is no status is told as unreadable, and one that is not there as none', async () => {
+    const own = folder();
+    expect(await readStatus(own)).toEqual({ kind: 'none' });
+    writeFileSync(join(own, 'status.json'), '{"farm": 3}');
+    expect((await readStatus(own)).kind).toBe('unreadable');
+  });
+
+  it('on a disk that takes nothing is told once, and never throws', async () => {
+    const own = folder();
+    writeFileSync(join(own, 'file'), '');
+    const told: string[] = [];
+    const keeper = createStatusKeeper(join(own, 'file'), (why) => told.push(why));
+    keeper.keep(() => ({}) as never);
+    await keeper.settled();
+    expect(told).toHaveLength(1);
+  });
+});
+
+describe('the state folder', () => {
+  it('is named for the farm, in small letters, where the environment says', () => {
+    expect(stateFolder('Quinta da Ribeira nº 2', { RILLKEEPER_STATE: '/s' })).toBe(
+      '/s/quinta-da-ribeira-no-2',
+    );
+    expect(stateFolder('../..', { XDG_STATE_HOME: '/x' })).toBe('/x/rillkeeper/farm');
+    expect(demoFolder('Hill', { RILLKEEPER_STATE: '/s' })).toBe('/s/hill-demo');
+  });
+
+  it('is claimed by one process once: a second claim is refused', async () => {
+    const own = folder();
+    expect([await claimed(own), await claimed(own), await claimed(folder())]).toEqual([true, false, true]);
+  });
+});
