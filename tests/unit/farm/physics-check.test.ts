@@ -161,6 +161,23 @@ describe('physicsWarnings', () => {
       'deadBoard',
       /normally-closed contact/,
     ],
+    [
+      'a relay that stock firmware pulls when it starts',
+      [
+        [
+          ['board'],
+          {
+            relay: { pin: 7, energised: 'low' },
+            returnFlow: { pin: 2, pulsesPerLitre: 10 },
+            tankFloat: { pin: 4 },
+            airThermistor: { pin: 'A0' },
+            humidity: { pin: 'A4' },
+          },
+        ],
+      ],
+      'board.relay.energised',
+      /this relay is pulled from then until the host takes over/,
+    ],
   ])('warns of %s', (_, changes, place, says) => {
     warns(changes, place, says);
   });
