@@ -2,7 +2,7 @@ import type { Farm, Wiring } from '../src/farm/farm.ts';
 import type { Entry } from '../src/journal/entry.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
-import type { MonotonicMillis } from '../src/time/instant.ts';
+import { afterMinutes, afterSeconds, type MonotonicMillis } from '../src/time/instant.ts';
 import type { BoardLink } from './devices/board-link.ts';
 import { STOCK_WARNING } from './devices/identity.ts';
 import { run } from './run-loop.ts';
@@ -23,6 +23,9 @@ export interface HostAsked {
   readonly talk: (text: string) => void;
 }
 
+/** By then a board that is there has answered, or the reason is known. */
+const FIRST_WORD_SECONDS = 3;
+
 /** What becomes of the pump when the host lets go of its board. */
 const LEFT: Readonly<Record<Farm['deadBoard'], string>> = {
   'pump-stops':
@@ -33,7 +36,7 @@ const LEFT: Readonly<Record<Farm['deadBoard'], string>> = {
 
 /** The whole host on one board: runs the loop, keeps the status file, tells who the board is, and lets go at the end. */
 export const host = async (asked: HostAsked): Promise<void> => {
-  const { farm, wiring, board, simulated, folder, journal, talk } = asked;
+  const { farm, wiring, board, clock, simulated, folder, journal, talk } = asked;
   const stored = await readCalibration(folder);
   if (stored.kind === 'unreadable') {
     talk(`The probe's calibration cannot be read and is not used: ${stored.why}`);
@@ -44,6 +47,8 @@ export const host = async (asked: HostAsked): Promise<void> => {
   });
   let last: LastFlood | null = null;
   let toldOf: string | null = null;
+  let toldWhy: string | null = null;
+  let tellAgainAt = afterSeconds(clock.now().monotonic, FIRST_WORD_SECONDS);
 
   const boardWords = (): string => {
     const found = board.identity();
@@ -54,9 +59,22 @@ export const host = async (asked: HostAsked): Promise<void> => {
     const { firmwareName, firmwareVersion, protocolVersion } = found.board;
     return `${firmwareName} ${firmwareVersion} on ${found.line}, Firmata ${protocolVersion}`;
   };
-  const tellBoard = (): void => {
+  /** Why no board is found, said once for each reason and not more than once a minute. */
+  const tellWhyNone = (now: MonotonicMillis): void => {
+    const link = board.link();
+    if (link.kind === 'up' || link.why === toldWhy || now < tellAgainAt) return;
+    toldWhy = link.why;
+    tellAgainAt = afterMinutes(now, 1);
+    talk(`No board: ${link.why}. Looking on.`);
+  };
+  const tellBoard = (now: MonotonicMillis): void => {
+    if (simulated) return;
     const found = board.identity();
-    if (simulated || found === null || toldOf === found.line) return;
+    if (found === null) {
+      tellWhyNone(now);
+      return;
+    }
+    if (toldOf === found.line) return;
     toldOf = found.line;
     talk(`Board: ${boardWords()}.`);
     talk(STOCK_WARNING);
@@ -74,7 +92,7 @@ export const host = async (asked: HostAsked): Promise<void> => {
         },
       },
       told: (step, now) => {
-        tellBoard();
+        tellBoard(now.monotonic);
         keeper.keep(() =>
           statusOf({
             farm,

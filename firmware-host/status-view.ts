@@ -58,7 +58,10 @@ const restingWords = (asked: StatusAsked): string => {
 export const statusSentence = (asked: StatusAsked): string => {
   const { farm, step, now } = asked;
   const { state } = step;
-  const ago = (since: MonotonicMillis): string => spanText(Math.floor(minutesBetween(since, now.monotonic)));
+  const ago = (since: MonotonicMillis): string => {
+    const minutes = Math.floor(minutesBetween(since, now.monotonic));
+    return minutes < 1 ? 'less than a minute' : spanText(minutes);
+  };
   if (state.linkDownSince !== null) return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked)}.`;
   if (state.orders.hold !== null) {
     const { who, until } = state.orders.hold;

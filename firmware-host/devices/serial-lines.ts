@@ -9,10 +9,15 @@ const BAUD = 57_600;
 /** A port that does not take its last bytes within this is closed without them. */
 const LAST_BYTES_MILLIS = 500;
 
-const lockedWords = (message: string): string =>
-  message.includes('Cannot lock port') || message.includes('Resource temporarily unavailable')
-    ? 'another program has this port; another rillkeeper?'
-    : message.replace(/^Error: /, '');
+/** What the system says of a port that it does not open, and what to do where that is known. */
+const refusedWords = (message: string): string => {
+  if (message.includes('Cannot lock port') || message.includes('Resource temporarily unavailable'))
+    return 'another program has this port; another rillkeeper?';
+  if (message.includes('Permission denied'))
+    return 'no right to open it; join the group that owns the port, often dialout, and log in again';
+  if (message.includes('No such file')) return 'there is no such port';
+  return message.replace(/^Error: /, '');
+};
 
 /**
  * Closes once the system has taken the last bytes. It is not asked to wait until they are on the wire: on a line
@@ -40,7 +45,7 @@ const open = (name: string, events: LineEvents): Line => {
   };
   // A port without a listener for errors would end the process, so this one stays to the end.
   port.on('error', (error) => {
-    lost(lockedWords(error.message));
+    lost(refusedWords(error.message));
   });
   port.on('close', () => {
     lost('unplugged');
@@ -49,7 +54,7 @@ const open = (name: string, events: LineEvents): Line => {
     if (!over) events.heard(bytes);
   });
   port.open((error) => {
-    if (error !== null) lost(lockedWords(error.message));
+    if (error !== null) lost(refusedWords(error.message));
     else if (!over) events.opened();
     else port.close(() => undefined);
   });

@@ -44,7 +44,7 @@ describe('board info', () => {
       rillkeeper('board', 'info', silent.path),
     ]);
     expect([missing.code, mute.code]).toEqual([69, 69]);
-    expect(missing.stderr).toMatch(/No such file or directory/);
+    expect(missing.stderr).toMatch(/there is no such port/);
     expect(mute.stderr).toMatch(/nothing there speaks Firmata/);
   });
 });
