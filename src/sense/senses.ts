@@ -142,7 +142,7 @@ export const absorbed = (senses: Senses, samples: readonly Sample[], now: Monoto
 
 const absent = <Value>(why: string): Reading<Value> => ({ quality: 'absent', why });
 
-export const aged = <Value>(value: Value, ageSeconds: number, staleAfter: number): Reading<Value> =>
+const aged = <Value>(value: Value, ageSeconds: number, staleAfter: number): Reading<Value> =>
   ageSeconds <= staleAfter
     ? { quality: 'good', value, ageSeconds }
     : { quality: 'stale', value, ageSeconds, why: `last reading is ${Math.round(ageSeconds)} s old` };

@@ -87,7 +87,7 @@ export const linkOn = (bench: Bench, change: Partial<LinkAsked> = {}): BoardLink
   });
 
 /** A board that is plugged in and driven. */
-export interface Session {
+export interface Visit {
   readonly bench: Bench;
   readonly board: BenchBoard;
   readonly link: BoardLink;
@@ -99,13 +99,13 @@ export const up = (bench: Bench, link: BoardLink, secondsMax = 5): Promise<void>
 /** One fact about a board that is plugged in; each has a bench of its own, so that they may wait at the same time. */
 export const factsOn =
   (openBench: () => Promise<Bench>) =>
-  (title: string, holds: (session: Session) => Promise<void>, linkChange: Partial<LinkAsked> = {}): void => {
+  (title: string, holds: (visit: Visit) => Promise<void>, linkChange: Partial<LinkAsked> = {}): void => {
     it.concurrent(title, async () => {
       const bench = await openBench();
       try {
-        const session = await connected(bench, linkChange);
-        await holds(session);
-        await session.link.close();
+        const visit = await connected(bench, linkChange);
+        await holds(visit);
+        await visit.link.close();
         expect(bench.staleBytes()).toBe(0);
       } finally {
         await bench.end();
@@ -117,7 +117,7 @@ export const connected = async (
   bench: Bench,
   linkChange: Partial<LinkAsked> = {},
   boardChange: Partial<PeerSetup> = {},
-): Promise<Session> => {
+): Promise<Visit> => {
   const board = benchBoard(boardChange);
   await bench.plug(bench.ports[0], board.peer, SERIAL_NUMBER);
   const link = linkOn(bench, linkChange);
@@ -129,7 +129,7 @@ type Of<Name extends Channel> = Extract<Sample, { channel: Name }>;
 
 /** Waits for a sample of a channel that is so. */
 export const told = <Name extends Channel>(
-  { bench, link }: Session,
+  { bench, link }: Visit,
   channel: Name,
   so: (sample: Of<Name>) => boolean,
   secondsMax = 5,

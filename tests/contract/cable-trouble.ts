@@ -64,14 +64,14 @@ export const cableTrouble = (shed: CycledShed, dice: Dice, most: number): Troubl
     strangers.push(heard);
     const { peer } = onDesk({ firmwareName: 'Somebody else', bootMillis: 300 });
     const name = anyPort();
-    const recording = {
+    const listening = {
       ...peer,
       receive: (bytes: Uint8Array, now: number): void => {
         for (const byte of bytes) heard.push(byte);
         peer.receive(bytes, now);
       },
     };
-    usb.plug(name, recording, dice() < 0.5 ? 'B0000' : undefined);
+    usb.plug(name, listening, dice() < 0.5 ? 'B0000' : undefined);
     later(between(2, 15), () => {
       usb.pull(name);
       later(between(0.05, 2), plugIn);

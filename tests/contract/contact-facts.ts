@@ -39,45 +39,42 @@ export const contactFacts = (name: string, openBench: OpenBench): void => {
     const fact = factsOn(openBench);
 
     for (const { contact, blink, lasts, pin, normal, so } of CONTACTS)
-      fact(
-        `tells ${contact} when readings agree: ${blink} s are not told, ${lasts} s are`,
-        async (session) => {
-          const { bench, board, link } = session;
-          const level = (now: 0 | 1): void => {
-            board.digital.set(pin, now);
-            bench.look();
-          };
-          level(normal);
-          await until(
-            bench,
-            'it is told as it is',
-            () => link.samples().some((sample) => so(sample) === false),
-            3,
-          );
-          for (let time = 0; time < 3; time += 1) {
-            level(normal === 1 ? 0 : 1);
-            await bench.pass(blink);
-            level(normal);
-            await bench.pass(1.43);
-          }
-          expect(link.samples().filter((sample) => so(sample) === true)).toEqual([]);
+      fact(`tells ${contact} when readings agree: ${blink} s are not told, ${lasts} s are`, async (visit) => {
+        const { bench, board, link } = visit;
+        const level = (now: 0 | 1): void => {
+          board.digital.set(pin, now);
+          bench.look();
+        };
+        level(normal);
+        await until(
+          bench,
+          'it is told as it is',
+          () => link.samples().some((sample) => so(sample) === false),
+          3,
+        );
+        for (let time = 0; time < 3; time += 1) {
           level(normal === 1 ? 0 : 1);
-          await until(
-            bench,
-            'it is told',
-            () => link.samples().some((sample) => so(sample) === true),
-            lasts + 0.2,
-          );
-        },
-      );
+          await bench.pass(blink);
+          level(normal);
+          await bench.pass(1.43);
+        }
+        expect(link.samples().filter((sample) => so(sample) === true)).toEqual([]);
+        level(normal === 1 ? 0 : 1);
+        await until(
+          bench,
+          'it is told',
+          () => link.samples().some((sample) => so(sample) === true),
+          lasts + 0.2,
+        );
+      });
 
     fact(
       'takes a spoilt byte that makes the read-back contact an output for no closed relay, and heals it',
-      async (session) => {
-        const { bench, board, link } = session;
+      async (visit) => {
+        const { bench, board, link } = visit;
         board.digital.set(3, 1);
         bench.look();
-        await told(session, 'relay-read-back', ({ closed }) => !closed);
+        await told(visit, 'relay-read-back', ({ closed }) => !closed);
         board.peer.receive(Uint8Array.of(0xf4, 3, PIN_MODE.output), bench.timers.now());
         link.samples();
         await bench.pass(4);
@@ -87,14 +84,14 @@ export const contactFacts = (name: string, openBench: OpenBench): void => {
         expect(closed).toEqual([]);
         board.digital.set(3, 0);
         bench.look();
-        await told(session, 'relay-read-back', (sample) => sample.closed, 4);
+        await told(visit, 'relay-read-back', (sample) => sample.closed, 4);
       },
     );
 
     fact(
       'takes a spoilt byte that makes the button an output for a short press at most, and heals it',
-      async (session) => {
-        const { bench, board, link } = session;
+      async (visit) => {
+        const { bench, board, link } = visit;
         board.digital.set(8, 1);
         bench.look();
         await bench.pass(1.5);
@@ -112,13 +109,13 @@ export const contactFacts = (name: string, openBench: OpenBench): void => {
 
     fact(
       'tells a return switch and a current contact by their levels',
-      async (session) => {
-        const { bench, board } = session;
+      async (visit) => {
+        const { bench, board } = visit;
         for (const so of [true, false]) {
           board.digital.set(2, so ? 0 : 1).set(11, so ? 1 : 0);
           bench.look();
-          await told(session, 'return-switch', ({ flowing }) => flowing === so);
-          await told(session, 'pump-current', ({ drawing }) => drawing === so);
+          await told(visit, 'return-switch', ({ flowing }) => flowing === so);
+          await told(visit, 'pump-current', ({ drawing }) => drawing === so);
         }
       },
       { wiring: wiringWith({ returnFlow: { pin: 2 }, pumpCurrent: { pin: 11, reads: 'high' } }) },

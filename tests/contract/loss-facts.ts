@@ -11,41 +11,38 @@ import {
   timesDriven,
   told,
   up,
-  type Session,
+  type Visit,
 } from './bench-board.ts';
 
 const LONG = seconds(600);
 /** Three silent seconds, the beat that sees them, and what the machine may be late. */
 const STALL_SECONDS = 5;
 
-const down = ({ bench, link }: Session, secondsMax: number): Promise<void> =>
+const down = ({ bench, link }: Visit, secondsMax: number): Promise<void> =>
   until(bench, 'the link is down', () => link.link().kind === 'down', secondsMax);
 
 export const lossFacts = (name: string, openBench: OpenBench): void => {
   describe(`${name}: is lost and found`, () => {
     const fact = factsOn(openBench);
 
-    fact(
-      'is down at once when the cable is pulled, and lets the relay go with its power',
-      async (session) => {
-        const { bench, board, link } = session;
-        link.command({ kind: 'pump-on', longest: LONG });
-        await until(bench, 'the pump runs', () => board.levelOf(RELAY_PIN) === 1, 2);
-        await bench.unplug(bench.ports[0]);
-        await down(session, 1);
-        expect(link.link()).toMatchObject({
-          why: expect.stringMatching(/unplugged|no serial port is there/) as string,
-        });
-        expect([board.levelOf(RELAY_PIN), link.identity()]).toEqual(['floating', null]);
-      },
-    );
+    fact('is down at once when the cable is pulled, and lets the relay go with its power', async (visit) => {
+      const { bench, board, link } = visit;
+      link.command({ kind: 'pump-on', longest: LONG });
+      await until(bench, 'the pump runs', () => board.levelOf(RELAY_PIN) === 1, 2);
+      await bench.unplug(bench.ports[0]);
+      await down(visit, 1);
+      expect(link.link()).toMatchObject({
+        why: expect.stringMatching(/unplugged|no serial port is there/) as string,
+      });
+      expect([board.levelOf(RELAY_PIN), link.identity()]).toEqual(['floating', null]);
+    });
 
     fact(
       'refuses and counts what is asked while it is down, and never says it to the next board',
-      async (session) => {
-        const { bench, link } = session;
+      async (visit) => {
+        const { bench, link } = visit;
         await bench.unplug(bench.ports[0]);
-        await down(session, 1);
+        await down(visit, 1);
         link.command({ kind: 'pump-on', longest: LONG });
         link.command({ kind: 'pump-on', longest: LONG });
         expect(link.counts().refusedCommands).toBe(2);
@@ -60,12 +57,12 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
       },
     );
 
-    fact('is found by its identity on another port, with the relay at rest', async (session) => {
-      const { bench, link } = session;
+    fact('is found by its identity on another port, with the relay at rest', async (visit) => {
+      const { bench, link } = visit;
       link.command({ kind: 'pump-on', longest: LONG });
       await bench.pass(0.5);
       await bench.unplug(bench.ports[0]);
-      await down(session, 1);
+      await down(visit, 1);
       const again = benchBoard();
       await bench.plug(bench.ports[1], again.peer, SERIAL_NUMBER);
       await up(bench, link);
@@ -74,14 +71,14 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
       expect([timesDriven(again, RELAY_PIN, 1), again.levelOf(RELAY_PIN)]).toEqual([0, 0]);
       const first = messagesOf(again.heard).slice(0, 2);
       expect(first.filter(({ kind }) => kind !== 'version-query' && kind !== 'firmware-query')).toEqual([]);
-      await told({ ...session, board: again }, 'probe', () => true);
+      await told({ ...visit, board: again }, 'probe', () => true);
     });
 
     fact(
       'is down within 5 s when it stalls, tells nothing of before as new, and is found again',
-      async (session) => {
-        const { bench, link } = session;
-        await told(session, 'probe', () => true);
+      async (visit) => {
+        const { bench, link } = visit;
+        await told(visit, 'probe', () => true);
         link.samples();
         const stalledAt = bench.timers.now();
         bench.stall(bench.ports[0]);
@@ -103,14 +100,14 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
         await up(bench, link);
         // The port was let go of before it was opened again.
         expect(link.counts().connections).toBe(2);
-        await told(session, 'probe', ({ at }) => secondsBetween(stalledAt, at) > 3);
+        await told(visit, 'probe', ({ at }) => secondsBetween(stalledAt, at) > 3);
       },
     );
 
     fact(
       'is seen to have been lost by a host that looks once a second, however short the loss',
-      async (session) => {
-        const { bench, link } = session;
+      async (visit) => {
+        const { bench, link } = visit;
         await bench.unplug(bench.ports[0]);
         const again = benchBoard({ bootMillis: 0 });
         await bench.plug(bench.ports[0], again.peer, SERIAL_NUMBER);
@@ -124,12 +121,12 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
       },
     );
 
-    fact('tells every wired channel rightly again within 12 s of a reset of its own', async (session) => {
-      const { bench, link, board } = session;
+    fact('tells every wired channel rightly again within 12 s of a reset of its own', async (visit) => {
+      const { bench, link, board } = visit;
       board.digital.set(9, 1).set(3, 1).set(4, 0).set(10, 0);
       board.analog.set(2, 611);
       bench.look();
-      await told(session, 'leak', ({ wet }) => !wet);
+      await told(visit, 'leak', ({ wet }) => !wet);
       board.peer.reset(bench.timers.now());
       await bench.pass(6);
       await up(bench, link);

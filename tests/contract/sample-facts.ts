@@ -103,13 +103,13 @@ export const sampleFacts = (name: string, openBench: OpenBench): void => {
 
     fact(
       'tells every wired channel once a second, stamped with the moment at which it was seen',
-      async (session) => {
-        const { bench } = session;
+      async (visit) => {
+        const { bench } = visit;
         await bench.pass(2.5);
         const before = bench.timers.now();
-        session.link.samples();
+        visit.link.samples();
         await bench.pass(3);
-        const samples = session.link.samples();
+        const samples = visit.link.samples();
         expect(new Set(samples.map(({ channel }) => channel))).toEqual(new Set(CHANNELS));
         for (const channel of CHANNELS) {
           const found = samples.filter((sample) => sample.channel === channel);
@@ -120,43 +120,43 @@ export const sampleFacts = (name: string, openBench: OpenBench): void => {
             expect(secondsBetween(before, at)).toBeGreaterThan(-1.5);
           }
         }
-        expect(session.link.samples().every(({ at }) => at >= before)).toBe(true);
+        expect(visit.link.samples().every(({ at }) => at >= before)).toBe(true);
       },
     );
 
     for (const { state, analog, digital, means } of STATES)
-      fact(`tells a shed that is ${state}`, async (session) => {
-        const { bench } = session;
-        analog.forEach((counts, channel) => session.board.analog.set(channel, counts));
-        for (const [pin, level] of Object.entries(digital)) session.board.digital.set(Number(pin), level);
+      fact(`tells a shed that is ${state}`, async (visit) => {
+        const { bench } = visit;
+        analog.forEach((counts, channel) => visit.board.analog.set(channel, counts));
+        for (const [pin, level] of Object.entries(digital)) visit.board.digital.set(Number(pin), level);
         bench.look();
         // The first reading of a contact is told at once; counts are medians of a second.
         await bench.pass(2.5);
-        session.link.samples();
+        visit.link.samples();
         await bench.pass(1.2);
-        const samples = session.link.samples();
+        const samples = visit.link.samples();
         for (const [channel, meaning] of Object.entries(means))
           expect(samples.findLast((sample) => sample.channel === channel)).toMatchObject(meaning);
       });
 
     fact(
       'tells 36 L/min of a meter that gives 10 pulses a litre and 6 pulses a second, within 5 %',
-      async (session) => {
-        const { bench } = session;
+      async (visit) => {
+        const { bench } = visit;
         // By the clock, so that a late turn of the test does not make them fewer.
         const meter = bench.timers.setInterval(() => {
           const half = Math.floor((HALF_PULSES_PER_SECOND * bench.timers.now()) / 1000) % 2;
-          session.board.digital.set(2, half === 0 ? 0 : 1);
+          visit.board.digital.set(2, half === 0 ? 0 : 1);
           bench.look();
         }, 10);
         await bench.pass(2);
-        session.link.samples();
+        visit.link.samples();
         const flows: number[] = [];
         await until(
           bench,
           'three readings within 5 %',
           () => {
-            for (const sample of session.link.samples())
+            for (const sample of visit.link.samples())
               if (sample.channel === 'return-flow') flows.push(sample.litresPerMinute);
             return flows.length >= 3 && flows.slice(-3).every((flow) => near(flow, 36, 0.05 * 36));
           },
@@ -167,17 +167,17 @@ export const sampleFacts = (name: string, openBench: OpenBench): void => {
     );
 
     for (const rail of [0, 1023])
-      fact(`tells no litres at ${rail} counts, where a cut or shorted cable reads too`, async (session) => {
-        session.board.analog.set(5, 500);
-        await told(session, 'tank-level', ({ litres }) => litres > 0);
-        session.board.analog.set(5, rail);
-        await told(session, 'tank-level', ({ litres }) => Number.isNaN(litres));
+      fact(`tells no litres at ${rail} counts, where a cut or shorted cable reads too`, async (visit) => {
+        visit.board.analog.set(5, 500);
+        await told(visit, 'tank-level', ({ litres }) => litres > 0);
+        visit.board.analog.set(5, rail);
+        await told(visit, 'tank-level', ({ litres }) => Number.isNaN(litres));
       });
 
-    fact('goes on as before through garbage between messages', async (session) => {
-      const { bench, board, link } = session;
+    fact('goes on as before through garbage between messages', async (visit) => {
+      const { bench, board, link } = visit;
       board.analog.set(2, 500);
-      await told(session, 'probe', ({ counts }) => counts === 500);
+      await told(visit, 'probe', ({ counts }) => counts === 500);
       const pulls = timesDriven(board, RELAY_PIN, 1);
       for (const bytes of GARBAGE) {
         bench.disturb(bench.ports[0], bytes);

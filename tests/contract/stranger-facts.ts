@@ -104,11 +104,11 @@ export const strangerFacts = (name: string, openBench: OpenBench): void => {
       ['firmware name, where one has no serial number', { serialNumber: undefined, firmwareName: 'Other' }],
     ])('drives after one board no other %s', async (_, other) => {
       const bench = await openBench();
-      const session = await connected(bench);
+      const visit = await connected(bench);
       await bench.unplug(bench.ports[0]);
       const stranger = benchBoard({ firmwareName: other.firmwareName });
       await bench.plug(bench.ports[1], stranger.peer, other.serialNumber);
-      const { link } = session;
+      const { link } = visit;
       await until(
         bench,
         'it is refused',
