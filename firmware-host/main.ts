@@ -1,4 +1,5 @@
-#!/usr/bin/env node
+#!/usr/bin/env -S node --max-semi-space-size=2
+// The host of a shed is a small machine: with room for less garbage at once it takes 12 MB less.
 import { Command, CommanderError, Option } from 'commander';
 import type { BoardOptions } from './cli/board.ts';
 import type { WatchOptions } from './cli/board-watch.ts';

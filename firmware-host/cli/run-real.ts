@@ -1,4 +1,3 @@
-import { setFlagsFromString } from 'node:v8';
 import { afterMinutes } from '../../src/time/instant.ts';
 import { createBoardLink } from '../devices/board-link.ts';
 import { serialLines } from '../devices/serial-lines.ts';
@@ -15,8 +14,6 @@ import { stopSignal } from './stop-signal.ts';
 import { spanMinutes } from './times.ts';
 import { wiringOf } from './wiring-argument.ts';
 
-/** Nothing here makes much garbage at once, and the host of a shed is a small machine. */
-const NEW_SPACE_MEGABYTES = 2;
 /** Options that only a simulated shed can serve. */
 const DEMO_ONLY: readonly (keyof RunOptions)[] = [
   'speed',
@@ -63,7 +60,6 @@ export const realBoard = async (
   console: Console,
 ): Promise<() => Prepared> => {
   const { farm, file } = accepted;
-  setFlagsFromString(`--max-semi-space-size=${NEW_SPACE_MEGABYTES}`);
   refuseDemoOptions(options, port);
   if (farm.invented !== undefined) {
     throw new Refusal(

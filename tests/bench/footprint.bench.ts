@@ -14,15 +14,15 @@ const START_SECONDS = 20;
 const SPAN_SECONDS = 60;
 const TICKS_PER_SECOND = 100;
 
-const residentMegabytes = (pid: number): number =>
-  Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1]) / 1024;
+const residentMegabytes = (pid: number, field: 'VmRSS' | 'VmHWM'): number =>
+  Number(new RegExp(`${field}:\\s+(\\d+)`).exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1]) / 1024;
 const cpuSeconds = (pid: number): number => {
   const fields = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')[1]!.split(' ');
   return (Number(fields[11]) + Number(fields[12])) / TICKS_PER_SECOND;
 };
 
-const measured = async (...args: readonly string[]): Promise<string> => {
-  const child = spawn(process.execPath, args, {
+const measured = async (command: string, ...args: readonly string[]): Promise<string> => {
+  const child = spawn(command, args, {
     stdio: 'ignore',
     env: { ...process.env, RILLKEEPER_STATE: STATE },
   });
@@ -30,7 +30,8 @@ const measured = async (...args: readonly string[]): Promise<string> => {
   const before = cpuSeconds(child.pid!);
   await sleep(SPAN_SECONDS * 1000);
   const percent = (100 * (cpuSeconds(child.pid!) - before)) / SPAN_SECONDS;
-  const words = `${residentMegabytes(child.pid!).toFixed(0)} MB resident, ${percent.toFixed(1)} % of a core`;
+  const peak = residentMegabytes(child.pid!, 'VmHWM').toFixed(0);
+  const words = `${residentMegabytes(child.pid!, 'VmRSS').toFixed(0)} MB resident (at most ${peak}), ${percent.toFixed(1)} % of a core`;
   child.kill('SIGTERM');
   return words;
 };
@@ -49,7 +50,7 @@ describe('the host at the speed of the world', () => {
       );
       const [host, bare] = await Promise.all([
         measured('dist/main.mjs', 'run', farm, '--board', board.path),
-        measured('--eval', 'setInterval(() => undefined, 1000)'),
+        measured(process.execPath, '--eval', 'setInterval(() => undefined, 1000)'),
       ]);
       process.stdout.write(`host on a serial line: ${host}\nbare Node: ${bare}\n`);
       await board.unplug();
