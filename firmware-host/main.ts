@@ -179,7 +179,7 @@ program
   .option('--celsius <degrees>', 'in the cup, where no water thermometer is fitted')
   .addHelpText(
     'after',
-    '\nExamples:\n  rillkeeper probe calibrate farm.yaml --board /dev/ttyACM0 --standard 1413\n  rillkeeper probe calibrate farm.yaml --board auto --standard 1413 --standard 2764 --celsius 24.5\n\nEnd the run on this board first: one program at a time has the port.',
+    '\nExamples:\n  rillkeeper probe calibrate farm.yaml --board /dev/ttyACM0 --standard 1413\n  rillkeeper probe calibrate farm.yaml --board auto --standard 84 --standard 1413 --celsius 24.5\n\nEnd the run on this board first: one program at a time has the port.',
   )
   .action(async (farm: string, options: CalibrateOptions) => {
     const { probeCalibrate } = await import('./cli/probe-calibrate.ts');

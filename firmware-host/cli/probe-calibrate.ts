@@ -32,7 +32,7 @@ const READ_SECONDS = 10;
 const standardsFrom = ({ standard }: CalibrateOptions): readonly number[] => {
   if (standard.length < 1 || standard.length > 2) {
     throw new Refusal(
-      `--standard: found ${standard.length}; allowed are one or two, such as --standard 1413 --standard 12880 (µS/cm at 25 °C, from the bottle).`,
+      `--standard: found ${standard.length}; allowed are one or two, such as --standard 84 --standard 1413 (µS/cm at 25 °C, from the bottle).`,
       EXIT.usage,
     );
   }

@@ -59,7 +59,7 @@ const agreementProblems = (raw: unknown): readonly FarmProblem[] => {
     ...dayPartProblems(file, raw),
     ...dayPlanProblems(file),
     ...orderProblems(file),
-    ...wiringProblems(file),
+    ...wiringProblems(file, raw),
   ];
 };
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BENCHES_MAX, DAY_PARTS_MAX, farmSchema } from './schema.ts';
+import { wiringSchema } from './wiring-schema.ts';
 
 /**
  * The farm file as far as it can be read: what does not fit is `undefined`, and the rest stands. The checks
@@ -30,6 +31,25 @@ const readablePart = z.object({
   floodMinutes: softly(part.floodMinutes),
 });
 
+const wiring = wiringSchema.shape;
+const readableBoard = z.object({
+  relay: softly(wiring.relay),
+  returnFlow: softly(wiring.returnFlow),
+  pumpCurrent: softly(wiring.pumpCurrent),
+  relayReadBack: softly(wiring.relayReadBack),
+  tankLevel: softly(wiring.tankLevel),
+  tankFloat: softly(wiring.tankFloat),
+  leakSensor: softly(wiring.leakSensor),
+  overflowFloat: softly(wiring.overflowFloat),
+  airThermistor: softly(wiring.airThermistor),
+  waterThermistor: softly(wiring.waterThermistor),
+  humidity: softly(wiring.humidity),
+  probe: softly(wiring.probe),
+  buzzer: softly(wiring.buzzer),
+  lamp: softly(wiring.lamp),
+  button: softly(wiring.button),
+});
+
 const readable = z.object({
   invented: softly(shape.invented),
   place: softly(shape.place),
@@ -43,11 +63,12 @@ const readable = z.object({
   hotDay: softly(shape.hotDay),
   evidence: softly(shape.evidence),
   sensors: softly(shape.sensors),
-  board: softly(shape.board),
+  board: readableBoard.optional().catch(undefined),
 });
 
 export type ReadableFarm = Readonly<z.infer<typeof readable>>;
 export type ReadablePart = Readonly<z.infer<typeof readablePart>>;
+export type ReadableWiring = Readonly<z.infer<typeof readableBoard>>;
 export type ReadableBench = Readonly<z.infer<typeof readableBench>>;
 
 /** Never fails: of a file that is no farm at all nothing is readable. */

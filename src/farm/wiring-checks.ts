@@ -1,8 +1,8 @@
 import type { FarmProblem } from './problem.ts';
-import type { ReadableFarm } from './readable.ts';
+import type { ReadableFarm, ReadableWiring } from './readable.ts';
 import type { FarmFile } from './schema.ts';
+import { valueAt } from './schema-walk.ts';
 
-type WiringFile = NonNullable<FarmFile['board']>;
 type Fitted = Readonly<{ evidence: FarmFile['evidence']; sensors: FarmFile['sensors'] }>;
 
 /**
@@ -22,13 +22,13 @@ const problem = (
 ): FarmProblem => ({ path, found, allowed, problem: why, ...(advice === undefined ? {} : { advice }) });
 
 /** Pins by the key of the part that sits on them. */
-const pinsOf = (board: WiringFile): readonly (readonly [key: string, pin: string])[] =>
+const pinsOf = (board: ReadableWiring): readonly (readonly [key: string, pin: string])[] =>
   Object.entries(board).flatMap(([key, part]): readonly (readonly [string, string])[] => {
     if (typeof part === 'number') return [[key, String(part)]];
     return typeof part === 'object' ? [[key, String(part.pin)]] : [];
   });
 
-const twiceUsed = (board: WiringFile): readonly FarmProblem[] => {
+const twiceUsed = (board: ReadableWiring): readonly FarmProblem[] => {
   const first = new Map<string, string>();
   return pinsOf(board).flatMap(([key, pin]): readonly FarmProblem[] => {
     const other = first.get(pin);
@@ -36,7 +36,8 @@ const twiceUsed = (board: WiringFile): readonly FarmProblem[] => {
       first.set(pin, key);
       return [];
     }
-    const path = typeof board[key as keyof WiringFile] === 'number' ? ['board', key] : ['board', key, 'pin'];
+    const path =
+      typeof board[key as keyof ReadableWiring] === 'number' ? ['board', key] : ['board', key, 'pin'];
     return [problem(path, pin, `a pin that carries nothing else`, `This pin already carries ${other}.`)];
   });
 };
@@ -48,7 +49,7 @@ const agreements = ({
 }: Fitted): readonly {
   readonly said: string;
   readonly fitted: boolean;
-  readonly key: keyof WiringFile;
+  readonly key: keyof ReadableWiring;
 }[] => [
   { said: 'evidence.returnFlow', fitted: evidence.returnFlow !== 'none', key: 'returnFlow' },
   { said: 'evidence.pumpCurrent', fitted: evidence.pumpCurrent, key: 'pumpCurrent' },
@@ -61,9 +62,10 @@ const agreements = ({
   { said: 'sensors.humidity', fitted: sensors.humidity, key: 'humidity' },
 ];
 
-const disagreeing = (board: WiringFile, fitted: Fitted): readonly FarmProblem[] =>
+const disagreeing = (raw: unknown, fitted: Fitted): readonly FarmProblem[] =>
   agreements(fitted).flatMap(({ said, fitted: there, key }): readonly FarmProblem[] => {
-    const wired = board[key] !== undefined;
+    // What is there and cannot be read has a problem of its own.
+    const wired = valueAt(raw, ['board', key]) !== undefined;
     if (there === wired) return [];
     return there
       ? [
@@ -84,7 +86,7 @@ const disagreeing = (board: WiringFile, fitted: Fitted): readonly FarmProblem[] 
         ];
   });
 
-const returnProblems = ({ returnFlow }: WiringFile, { evidence }: Fitted): readonly FarmProblem[] => {
+const returnProblems = ({ returnFlow }: ReadableWiring, { evidence }: Fitted): readonly FarmProblem[] => {
   if (returnFlow === undefined || evidence.returnFlow === 'none') return [];
   const isMeter = 'pulsesPerLitre' in returnFlow;
   if (isMeter === (evidence.returnFlow === 'meter')) return [];
@@ -98,7 +100,7 @@ const returnProblems = ({ returnFlow }: WiringFile, { evidence }: Fitted): reado
   ];
 };
 
-const pulseProblems = ({ returnFlow }: WiringFile, litresPerMinute: number): readonly FarmProblem[] => {
+const pulseProblems = ({ returnFlow }: ReadableWiring, litresPerMinute: number): readonly FarmProblem[] => {
   if (returnFlow === undefined || !('pulsesPerLitre' in returnFlow) || litresPerMinute === 0) return [];
   const path = ['board', 'returnFlow', 'pulsesPerLitre'];
   const { pulsesPerLitre } = returnFlow;
@@ -116,7 +118,7 @@ const pulseProblems = ({ returnFlow }: WiringFile, litresPerMinute: number): rea
 };
 
 const sameEnds = (
-  board: WiringFile,
+  board: ReadableWiring,
   key: 'tankLevel' | 'humidity',
   atZero: number | undefined,
   atFullScale: number | undefined,
@@ -126,14 +128,14 @@ const sameEnds = (
     : [problem(['board', key], String(atZero), 'two different ends', 'Every count would mean the same.')];
 
 /** Whether the wiring agrees with itself and with what the rest of the file says is fitted. */
-export const wiringProblems = (file: ReadableFarm): readonly FarmProblem[] => {
+export const wiringProblems = (file: ReadableFarm, raw: unknown): readonly FarmProblem[] => {
   const { board, evidence, sensors } = file;
   if (board === undefined) return [];
   const litresPerMinute = file.benches.reduce((sum, bench) => sum + (bench.litresPerMinute ?? 0), 0);
   const fitted = evidence === undefined || sensors === undefined ? null : { evidence, sensors };
   return [
     ...twiceUsed(board),
-    ...(fitted === null ? [] : disagreeing(board, fitted)),
+    ...(fitted === null ? [] : disagreeing(raw, fitted)),
     ...(fitted === null ? [] : returnProblems(board, fitted)),
     ...pulseProblems(board, litresPerMinute),
     ...sameEnds(board, 'tankLevel', board.tankLevel?.litresAtZero, board.tankLevel?.litresAtFullScale),

@@ -2,15 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { linearCounts, openThermistor, probeCounts, thermistorCounts } from '../../../sim/board/encode.ts';
 import type { Wiring } from '../../../src/farm/farm.ts';
+import { TEN_K } from '../../support/wiring.ts';
 
 type Thermistor = NonNullable<Wiring['airThermistor']>;
-const TO_GROUND: Thermistor = {
-  pin: 'A0',
-  ohmsAt25: 10_000,
-  betaKelvin: 3950,
-  fixedOhms: 10_000,
-  wired: 'to-ground',
-};
+const TO_GROUND: Thermistor = { pin: 'A0', ...TEN_K };
 const TO_REFERENCE: Thermistor = { ...TO_GROUND, wired: 'to-reference' };
 /** Ohm's law turned round: the thermistor of a divider with 10 kΩ that gives these counts, to ground. */
 const ohmsOf = (counts: number): number => (10_000 * counts) / (1024 - counts);

@@ -2,22 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { keysKnownAt, schemaAt } from '../../../src/farm/schema-walk.ts';
 import { farmSchema } from '../../../src/farm/schema.ts';
-import { placesOf, problemsWith, type Change } from './example.ts';
+import { boardWith, placesOf, problemsWith } from './example.ts';
 
-/** The board of the example with one part changed. */
-const board = (change: object): Change => [
-  ['board'],
-  {
-    relay: { pin: 7 },
-    returnFlow: { pin: 2, pulsesPerLitre: 1.5 },
-    tankFloat: { pin: 4 },
-    airThermistor: { pin: 'A0' },
-    humidity: { pin: 'A4' },
-    ...change,
-  },
-];
 const told = (change: object): readonly string[] =>
-  problemsWith(board(change)).map(
+  problemsWith(boardWith(change)).map(
     ({ path, found, allowed, problem, advice }) =>
       `${path.slice(1).join('.')}: ${found}; ${allowed}. ${problem} ${advice ?? ''}`,
   );
@@ -38,7 +26,7 @@ describe('a part that may be one of two blocks', () => {
   });
 
   it('names the key that was meant by raeds', () => {
-    const [first] = problemsWith(board({ returnFlow: { pin: 2, raeds: 'low' } }));
+    const [first] = problemsWith(boardWith({ returnFlow: { pin: 2, raeds: 'low' } }));
     expect(first).toMatchObject({
       path: ['board', 'returnFlow', 'raeds'],
       pointsAt: 'key',
@@ -68,7 +56,7 @@ describe('a part that may be one of two blocks', () => {
 describe('a block inside a block of the board', () => {
   it('names the key that was meant by steinhartHeart', () => {
     const curve = { a: 1e-3, b: 2.5e-4, c: 2.7e-10 };
-    expect(problemsWith(board({ airThermistor: { pin: 'A0', steinhartHeart: curve } }))).toMatchObject([
+    expect(problemsWith(boardWith({ airThermistor: { pin: 'A0', steinhartHeart: curve } }))).toMatchObject([
       {
         path: ['board', 'airThermistor', 'steinhartHeart'],
         found: 'the key "steinhartHeart"',
@@ -79,7 +67,7 @@ describe('a block inside a block of the board', () => {
 
   it('of the curve wants all three numbers, and knows no fourth', () => {
     const curve = { a: 1e-3, b: 2.5e-4, d: 2.7e-10 };
-    const problems = problemsWith(board({ airThermistor: { pin: 'A0', steinhartHart: curve } }));
+    const problems = problemsWith(boardWith({ airThermistor: { pin: 'A0', steinhartHart: curve } }));
     expect(placesOf(problems)).toEqual([
       'board.airThermistor.steinhartHart.c',
       'board.airThermistor.steinhartHart.d',
@@ -94,7 +82,7 @@ describe('a block inside a block of the board', () => {
   });
 
   it('names the key of a part that was meant by pumpCurent', () => {
-    const [first] = problemsWith(board({ pumpCurent: { pin: 3 } }));
+    const [first] = problemsWith(boardWith({ pumpCurent: { pin: 3 } }));
     expect(first?.advice).toBe('Perhaps pumpCurrent was meant.');
   });
 });

@@ -77,3 +77,16 @@ export const problemsWith = (...changes: readonly Change[]): readonly FarmProble
 /** `benches[0].slopePercent` */
 export const placesOf = (problems: readonly FarmProblem[]): readonly string[] =>
   problems.map(({ path }) => path.join('.'));
+
+/** What the example says is fitted, wired: a return meter, a float, air and humidity. */
+export const boardWith = (change: object = {}): Change => [
+  ['board'],
+  {
+    relay: { pin: 7 },
+    returnFlow: { pin: 2, pulsesPerLitre: 1.5 },
+    tankFloat: { pin: 4 },
+    airThermistor: { pin: 'A0' },
+    humidity: { pin: 'A4' },
+    ...change,
+  },
+];

@@ -1,20 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { farmFromText } from '../../../firmware-host/farm-file/read.ts';
 import type { FarmProblem } from '../../../src/farm/parse.ts';
-import { exampleFile, farmWith, placesOf, problemsWith, type Change } from './example.ts';
+import { boardWith, exampleFile, farmWith, placesOf, problemsWith, type Change } from './example.ts';
 
-/** What the example says is fitted, wired: a return meter, a float, air and humidity. */
-const board = (change: object = {}): Change => [
-  ['board'],
-  {
-    relay: { pin: 7 },
-    returnFlow: { pin: 2, pulsesPerLitre: 1.5 },
-    tankFloat: { pin: 4 },
-    airThermistor: { pin: 'A0' },
-    humidity: { pin: 'A4' },
-    ...change,
-  },
-];
 const evidence = (key: string, value: unknown): Change => [['evidence', key], value];
 
 /** One change, one problem: where, what was found, what is allowed, and why or what to do. */
@@ -39,7 +27,7 @@ const named = (rows: readonly Refused[]): (readonly [string, Refused])[] => rows
 
 describe('a wiring that agrees with the file', () => {
   it('is accepted, with contacts to ground, a 10 k 3950 thermistor and humidity of 0 to 100 %', () => {
-    expect(farmWith(board()).board).toMatchObject({
+    expect(farmWith(boardWith()).board).toMatchObject({
       relay: { pin: 7, energised: 'high' },
       tankFloat: { pin: 4, reads: 'low' },
       airThermistor: { ohmsAt25: 10_000, betaKelvin: 3950, fixedOhms: 10_000, wired: 'to-ground' },
@@ -55,16 +43,23 @@ describe('a wiring that agrees with the file', () => {
   it('may have water thermometer, probe, buzzer, lamp and button, which are nobody’s evidence', () => {
     const more = { waterThermistor: { pin: 'A1' }, buzzer: 5, lamp: 6, button: 8 };
     const probe = { pin: 'A2', fullScaleMicrosiemensPerCm: 5000 };
-    expect(problemsWith(board({ ...more, probe }))).toEqual([]);
+    expect(problemsWith(boardWith({ ...more, probe }))).toEqual([]);
   });
 });
 
 const TWICE = /a pin that carries nothing else/;
 const twice: readonly Refused[] = [
-  ['a buzzer on the relay', [board({ buzzer: 7 })], 'board.buzzer', '7', TWICE, /already carries relay\./],
+  [
+    'a buzzer on the relay',
+    [boardWith({ buzzer: 7 })],
+    'board.buzzer',
+    '7',
+    TWICE,
+    /already carries relay\./,
+  ],
   [
     'a float on the meter',
-    [board({ tankFloat: { pin: 2 } })],
+    [boardWith({ tankFloat: { pin: 2 } })],
     'board.tankFloat.pin',
     '2',
     TWICE,
@@ -72,7 +67,7 @@ const twice: readonly Refused[] = [
   ],
   [
     'two thermistors on A0',
-    [board({ waterThermistor: { pin: 'A0' } })],
+    [boardWith({ waterThermistor: { pin: 'A0' } })],
     'board.waterThermistor.pin',
     'A0',
     TWICE,
@@ -86,11 +81,11 @@ describe('a pin that is used twice', () => {
   });
 
   it('by three parts is told for the second and the third', () => {
-    expect(placesOf(problemsWith(board({ buzzer: 7, lamp: 7 })))).toEqual(['board.buzzer', 'board.lamp']);
+    expect(placesOf(problemsWith(boardWith({ buzzer: 7, lamp: 7 })))).toEqual(['board.buzzer', 'board.lamp']);
   });
 
   it('by the number 2 and by A2 are two pins', () => {
-    expect(problemsWith(board({ probe: { pin: 'A2', fullScaleMicrosiemensPerCm: 5000 } }))).toEqual([]);
+    expect(problemsWith(boardWith({ probe: { pin: 'A2', fullScaleMicrosiemensPerCm: 5000 } }))).toEqual([]);
   });
 });
 
@@ -99,7 +94,7 @@ describe('pins 0 and 1, which are the serial line, and 13, which blinks while th
     const words = pin === 13 ? /too large/ : /too small/;
     const allowed = /a whole number, 2 to 12/;
     const at = (change: object, place: string): void => {
-      refuses(['', [board(change)], place, String(pin), allowed, words]);
+      refuses(['', [boardWith(change)], place, String(pin), allowed, words]);
     };
     at({ relay: { pin } }, 'board.relay.pin');
     at({ returnFlow: { pin, pulsesPerLitre: 1.5 } }, 'board.returnFlow.pin');
@@ -110,9 +105,16 @@ describe('pins 0 and 1, which are the serial line, and 13, which blinks while th
   });
 
   it('2 and 12 are taken, 2.5 and A8 are not', () => {
-    expect(problemsWith(board({ buzzer: 12, relay: { pin: 3 } }))).toEqual([]);
-    refuses(['', [board({ buzzer: 2.5 })], 'board.buzzer', '2.5', /a whole number/, /must be whole/]);
-    refuses(['', [board({ humidity: { pin: 'A8' } })], 'board.humidity.pin', '"A8"', /A0, A1/, /not one/]);
+    expect(problemsWith(boardWith({ buzzer: 12, relay: { pin: 3 } }))).toEqual([]);
+    refuses(['', [boardWith({ buzzer: 2.5 })], 'board.buzzer', '2.5', /a whole number/, /must be whole/]);
+    refuses([
+      '',
+      [boardWith({ humidity: { pin: 'A8' } })],
+      'board.humidity.pin',
+      '"A8"',
+      /A0, A1/,
+      /not one/,
+    ]);
   });
 });
 
@@ -129,8 +131,8 @@ describe('evidence that is fitted and has no pin', () => {
   it.each(PARTS)('%s without board.%s', (said, key, part) => {
     const fitted: Change = [said.split('.'), true];
     const allowed = new RegExp(`a pin for it as board\\.${key}, or not fitted`);
-    refuses(['', [board(), fitted], said, 'fitted', allowed, /could never be read/]);
-    expect(problemsWith(board({ [key]: part }), fitted)).toEqual([]);
+    refuses(['', [boardWith(), fitted], said, 'fitted', allowed, /could never be read/]);
+    expect(problemsWith(boardWith({ [key]: part }), fitted)).toEqual([]);
   });
 
   it.each([
@@ -140,20 +142,20 @@ describe('evidence that is fitted and has no pin', () => {
     ['sensors.humidity', 'humidity'],
   ])('%s of the example without board.%s', (said, key) => {
     const allowed = new RegExp(`board\\.${key}`);
-    refuses(['', [board({ [key]: undefined })], said, 'fitted', allowed, /could never be read/]);
+    refuses(['', [boardWith({ [key]: undefined })], said, 'fitted', allowed, /could never be read/]);
   });
 });
 
 describe('a pin for what is not fitted', () => {
   it.each(PARTS)('%s is not, board.%s is', (said, key, part) => {
     const allowed = new RegExp(`no such key, or ${said.replace('.', '\\.')} fitted`);
-    refuses(['', [board({ [key]: part })], `board.${key}`, 'a pin', allowed, /read and never believed/]);
+    refuses(['', [boardWith({ [key]: part })], `board.${key}`, 'a pin', allowed, /read and never believed/]);
   });
 
   it('a return flow of none', () => {
     refuses([
       '',
-      [board(), evidence('returnFlow', 'none')],
+      [boardWith(), evidence('returnFlow', 'none')],
       'board.returnFlow',
       'a pin',
       /no such key, or evidence\.returnFlow fitted/,
@@ -166,7 +168,7 @@ const SWITCH = { returnFlow: { pin: 2 } };
 const returns: readonly Refused[] = [
   [
     'a meter on the board, a switch by the evidence',
-    [board(), evidence('returnFlow', 'switch')],
+    [boardWith(), evidence('returnFlow', 'switch')],
     'board.returnFlow',
     'pulsesPerLitre',
     /^a contact, or evidence\.returnFlow: meter$/,
@@ -174,7 +176,7 @@ const returns: readonly Refused[] = [
   ],
   [
     'a switch on the board, a meter by the evidence',
-    [board(SWITCH)],
+    [boardWith(SWITCH)],
     'board.returnFlow',
     'a contact',
     /^pulsesPerLitre, or evidence\.returnFlow: switch$/,
@@ -188,11 +190,11 @@ describe('the return sensor', () => {
   });
 
   it('as a switch in both places is accepted', () => {
-    expect(problemsWith(board(SWITCH), evidence('returnFlow', 'switch'))).toEqual([]);
+    expect(problemsWith(boardWith(SWITCH), evidence('returnFlow', 'switch'))).toEqual([]);
   });
 
   const meter = (pulsesPerLitre: number): readonly FarmProblem[] =>
-    problemsWith(board({ returnFlow: { pin: 2, pulsesPerLitre } }));
+    problemsWith(boardWith({ returnFlow: { pin: 2, pulsesPerLitre } }));
 
   // 200 pulses a second at 40 L/min are 300 a litre; 16 a minute are 0.4.
   it('of 40 L/min takes a meter of 0.4 to 300 pulses a litre', () => {
@@ -220,7 +222,7 @@ describe('the return sensor', () => {
     const file = exampleFile() as { benches: unknown[] };
     const one: Change = [['benches'], file.benches.slice(0, 1)];
     const with1 = (pulsesPerLitre: number): number =>
-      problemsWith(one, board({ returnFlow: { pin: 2, pulsesPerLitre } })).length;
+      problemsWith(one, boardWith({ returnFlow: { pin: 2, pulsesPerLitre } })).length;
     expect([with1(1200), with1(1201), with1(1.6), with1(1.59)]).toEqual([0, 1, 0, 1]);
   });
 });
@@ -229,7 +231,7 @@ const ENDS = /two different ends/;
 const ends: readonly Refused[] = [
   [
     'a humidity of 50 to 50 %',
-    [board({ humidity: { pin: 'A4', percentAtZero: 50, percentAtFullScale: 50 } })],
+    [boardWith({ humidity: { pin: 'A4', percentAtZero: 50, percentAtFullScale: 50 } })],
     'board.humidity',
     '50',
     ENDS,
@@ -238,7 +240,7 @@ const ends: readonly Refused[] = [
   [
     'a tank of 600 to 600 L',
     [
-      board({ tankLevel: { pin: 'A5', litresAtZero: 600, litresAtFullScale: 600 } }),
+      boardWith({ tankLevel: { pin: 'A5', litresAtZero: 600, litresAtFullScale: 600 } }),
       evidence('tankLevel', true),
     ],
     'board.tankLevel',
@@ -257,7 +259,7 @@ describe('two ends that are one', () => {
 describe('a wiring that is wrong in several ways', () => {
   it('is told of all of them, and hides no disagreement elsewhere', () => {
     const problems = problemsWith(
-      board({ buzzer: 7, leakSensor: { pin: 9 } }),
+      boardWith({ buzzer: 7, leakSensor: { pin: 9 } }),
       evidence('pumpCurrent', true),
       [['floors', 'wilt'], 0.6],
     );
@@ -270,12 +272,12 @@ describe('a wiring that is wrong in several ways', () => {
   });
 
   it('is not told of pins that are missing because one of them cannot be read', () => {
-    expect(placesOf(problemsWith(board({ relay: { pin: 13 } })))).toEqual(['board.relay.pin']);
+    expect(placesOf(problemsWith(boardWith({ relay: { pin: 13 } })))).toEqual(['board.relay.pin']);
   });
 
   it('is told with the line in the file', () => {
     const text = JSON.stringify(
-      Object.assign(exampleFile() as object, { board: Object.assign({}, board()[1], { buzzer: 7 }) }),
+      Object.assign(exampleFile() as object, { board: Object.assign({}, boardWith()[1], { buzzer: 7 }) }),
       null,
       1,
     );

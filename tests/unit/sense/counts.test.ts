@@ -1,15 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Wiring } from '../../../src/farm/farm.ts';
 import { humidityOf, NO_CELSIUS, tankLitresOf, thermistorCelsius } from '../../../src/sense/counts.ts';
+import { TEN_K } from '../../support/wiring.ts';
 
 type Thermistor = NonNullable<Wiring['airThermistor']>;
-const TO_GROUND: Thermistor = {
-  pin: 'A0',
-  ohmsAt25: 10_000,
-  betaKelvin: 3950,
-  fixedOhms: 10_000,
-  wired: 'to-ground',
-};
+const TO_GROUND: Thermistor = { pin: 'A0', ...TEN_K };
 const TO_REFERENCE: Thermistor = { ...TO_GROUND, wired: 'to-reference' };
 /** Steinhart & Hart 1968, fitted at 5, 25 and 45 °C to a maker's table (10 kΩ, B 3974). */
 const MAKER: Thermistor = {

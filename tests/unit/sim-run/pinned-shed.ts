@@ -8,8 +8,9 @@ import { openWater } from '../../../sim/run/shed.ts';
 import type { Sky } from '../../../sim/weather/sky.ts';
 import type { Farm, Wiring } from '../../../src/farm/farm.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
-import { farmWith, type Change } from '../../support/farm.ts';
+import { farmWith } from '../../support/farm.ts';
 import { air, MINUTE, START } from '../../support/plant.ts';
+import { everyEvidence, EVERY_PART } from '../../support/wiring.ts';
 
 /** Still air of 28 °C, so that what a sensor shows changes by its noise only. */
 export const AIR_CELSIUS = 28;
@@ -20,37 +21,10 @@ export const STILL_SKY: Sky = {
   at: () => still,
 };
 
-const contact = (pin: number): { readonly pin: number; readonly reads: 'low' } => ({ pin, reads: 'low' });
-const TEN_K = { ohmsAt25: 10_000, betaKelvin: 3950, fixedOhms: 10_000, wired: 'to-ground' } as const;
+/** Twice the pulses of the usual wiring, so that a minute of flow is told closely. */
+export const WIRING = { ...EVERY_PART, returnFlow: { pin: 2, pulsesPerLitre: 3 } } as const satisfies Wiring;
 
-export const WIRING = {
-  relay: { pin: 7, energised: 'high' },
-  returnFlow: { pin: 2, pulsesPerLitre: 3 },
-  relayReadBack: contact(3),
-  tankFloat: contact(4),
-  button: 8,
-  leakSensor: contact(9),
-  overflowFloat: contact(10),
-  airThermistor: { pin: 'A0', ...TEN_K },
-  waterThermistor: { pin: 'A1', ...TEN_K },
-  probe: { pin: 'A2', fullScaleMicrosiemensPerCm: 5000, compensation: 'linear', percentPerKelvin: 2 },
-  pumpCurrent: { pin: 'A3', drawsAboveCounts: 100 },
-  humidity: { pin: 'A4', percentAtZero: 0, percentAtFullScale: 100 },
-  tankLevel: { pin: 'A5', litresAtZero: 0, litresAtFullScale: 600 },
-} as const satisfies Wiring;
-
-export const FITTED: Change = [
-  ['evidence'],
-  {
-    returnFlow: 'meter',
-    pumpCurrent: true,
-    relayReadBack: true,
-    tankLevel: true,
-    tankFloat: true,
-    leakSensor: true,
-    overflowFloat: true,
-  },
-];
+export const FITTED = everyEvidence('meter');
 export const FITTED_FARM = farmWith(FITTED);
 
 export interface PinnedShed {
