@@ -10,7 +10,7 @@ import { EXIT } from './exit-code.ts';
 import type { AcceptedFarm } from './farm-argument.ts';
 import { Refusal } from './refusal.ts';
 import type { Prepared, RunOptions } from './run-options.ts';
-import { stopSignal } from './stop-signal.ts';
+import { pumpStopSignal } from './stop-signal.ts';
 import { spanMinutes } from './times.ts';
 import { wiringOf } from './wiring-argument.ts';
 
@@ -75,7 +75,8 @@ export const realBoard = async (
     );
   }
   return () => {
-    const stop = AbortSignal.any([stopSignal(), console.unread]);
+    // A full disk or a reader who has gone takes the words, not the floods.
+    const stop = pumpStopSignal();
     const board = createBoardLink({
       wiring,
       deadBoard: farm.deadBoard,

@@ -70,6 +70,24 @@ describe('run --board on a serial line', () => {
     expect((await again.ended).code).toBe(0);
   });
 
+  it('floods on when nobody reads what it says and its terminal is closed, until SIGTERM', async () => {
+    const running = await flooding(farm('Hill', 'pump-stops'));
+    running.child.stdout?.destroy();
+    running.child.stderr?.destroy();
+    running.child.kill('SIGHUP');
+    // Long enough for its next words: the button is pressed, and a hold is told.
+    desk.digital.set(8, 0);
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 8000 }).toBe(0);
+    desk.digital.set(8, 1);
+    expect([running.child.exitCode, running.child.signalCode]).toEqual([null, null]);
+    // The status is written once a second.
+    const says = async (): Promise<string> => (await rillkeeper('status', farm('Hill', 'pump-stops'))).stdout;
+    await expect.poll(says, { timeout: 5000 }).toMatch(/^Held by the button until /m);
+    running.child.kill('SIGTERM');
+    await running.ended;
+    expect(running.child.signalCode).toBeNull();
+  });
+
   it('lets go of the relay at a defect in the middle of a flood, and ends with 70', async () => {
     const flag = join(FOLDER, 'now');
     const defect = `setInterval(() => { if (require('node:fs').existsSync(${JSON.stringify(flag)})) throw new Error('a made defect'); }, 100).unref();`;
