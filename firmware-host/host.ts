@@ -4,7 +4,8 @@ import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
 import { afterMinutes, afterSeconds, type MonotonicMillis } from '../src/time/instant.ts';
 import type { BoardLink } from './devices/board-link.ts';
-import { STOCK_WARNING } from './devices/identity.ts';
+import { firmwareWords, STOCK_WARNING } from './devices/identity.ts';
+import { keeperSays, keeperWarnings, leftWords } from './devices/keeper/keeper-words.ts';
 import { run } from './run-loop.ts';
 import { statusOf, type LastFlood } from './status-view.ts';
 import { readCalibration } from './storage/calibration-file.ts';
@@ -26,7 +27,7 @@ export interface HostAsked {
 /** By then a board that is there has answered, or the reason is known. */
 const FIRST_WORD_SECONDS = 3;
 
-/** What becomes of the pump when the host lets go of its board. */
+/** What becomes of the pump when the host lets go of a board with stock firmware. */
 const LEFT: Readonly<Record<Farm['deadBoard'], string>> = {
   'pump-stops':
     'The relay is let go: the pump stands, and nobody floods the benches until the host runs again.',
@@ -48,6 +49,7 @@ export const host = async (asked: HostAsked): Promise<void> => {
   let last: LastFlood | null = null;
   let toldOf: string | null = null;
   let toldWhy: string | null = null;
+  let toldWarnings: ReadonlySet<string> = new Set();
   let tellAgainAt = afterSeconds(clock.now().monotonic, FIRST_WORD_SECONDS);
 
   const boardWords = (): string => {
@@ -59,17 +61,40 @@ export const host = async (asked: HostAsked): Promise<void> => {
     const { firmwareName, firmwareVersion, protocolVersion } = found.board;
     return `${firmwareName} ${firmwareVersion} on ${found.line}, Firmata ${protocolVersion}`;
   };
+  const boardSays = (): string => {
+    const state = board.keeperState();
+    return state === null ? boardWords() : `${boardWords()}. ${keeperSays(state)}`;
+  };
+  const boardWarning = (): string | null => {
+    const state = board.keeperState();
+    if (state === null) return simulated ? null : STOCK_WARNING;
+    const warnings = keeperWarnings(state);
+    return warnings.length === 0 ? null : warnings.join(' ');
+  };
+  /** Each warning of a board with a keeper is said when it comes, and again only when it comes again. */
+  const tellWarnings = (): void => {
+    const state = board.keeperState();
+    if (state === null) return;
+    const warnings = keeperWarnings(state).map((text) => [text.replace(/\d+(\.\d+)?/g, '#'), text] as const);
+    for (const [key, text] of warnings) if (!toldWarnings.has(key)) talk(text);
+    toldWarnings = new Set(warnings.map(([key]) => key));
+  };
   /** Why no board is found, said once for each reason and not more than once a minute. */
   const tellWhyNone = (now: MonotonicMillis): void => {
     const link = board.link();
     if (link.kind === 'up' || link.why === toldWhy || now < tellAgainAt) return;
     toldWhy = link.why;
     tellAgainAt = afterMinutes(now, 1);
-    talk(`No board: ${link.why}. Looking on.`);
+    talk(
+      link.keeper === 'keeps'
+        ? `Not in charge of the pump: ${link.why}. With power the board floods by its own table. Looking on.`
+        : `No board: ${link.why}. Looking on.`,
+    );
   };
   const tellBoard = (now: MonotonicMillis): void => {
     if (simulated) return;
     const found = board.identity();
+    tellWarnings();
     if (found === null) {
       tellWhyNone(now);
       return;
@@ -77,7 +102,7 @@ export const host = async (asked: HostAsked): Promise<void> => {
     if (toldOf === found.line) return;
     toldOf = found.line;
     talk(`Board: ${boardWords()}.`);
-    talk(STOCK_WARNING);
+    talk(firmwareWords(found.board));
   };
 
   try {
@@ -99,7 +124,7 @@ export const host = async (asked: HostAsked): Promise<void> => {
             wiring,
             calibration,
             simulated,
-            board: { says: boardWords(), warning: simulated ? null : STOCK_WARNING },
+            board: { says: boardSays(), warning: boardWarning() },
             step,
             last,
             now,
@@ -111,5 +136,6 @@ export const host = async (asked: HostAsked): Promise<void> => {
     await board.close();
     await keeper.settled();
   }
-  if (!simulated) talk(LEFT[farm.deadBoard]);
+  const left = board.keeperState();
+  if (!simulated) talk(left === null ? LEFT[farm.deadBoard] : leftWords(left));
 };

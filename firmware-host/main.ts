@@ -6,6 +6,7 @@ import type { WatchOptions } from './cli/board-watch.ts';
 import type { CheckOptions } from './cli/check.ts';
 import { processConsole } from './cli/console.ts';
 import { EXIT } from './cli/exit-code.ts';
+import { addKeeperCommands } from './cli/keeper-commands.ts';
 import type { CalibrateOptions } from './cli/probe-calibrate.ts';
 import { Refusal } from './cli/refusal.ts';
 import type { RehearseOptions } from './cli/rehearse.ts';
@@ -98,7 +99,7 @@ weatherOptions(
     .description('run the controller on a board, real or in a simulated shed')
     .argument('<farm>', 'the farm file'),
 )
-  .option('--board <port>', 'demo, auto, or a port such as /dev/ttyACM0 (an invented farm: demo)')
+  .option('--board <port>', 'demo, emulated, auto, or a port such as /dev/ttyACM0 (an invented farm: demo)')
   .option('--rehearse', 'first rehearse tomorrow as a hot day')
   .option('--speed <n>', 'demo: times real time, or max (default: 60)')
   .option('--for <span>', 'end by itself after 24h, 90min, 2d (demo: 60d by default)')
@@ -114,7 +115,8 @@ Examples:
   rillkeeper run docs/examples/ribeira.yaml --speed max --for 24h
   rillkeeper run docs/examples/ribeira.yaml --speed max --for 10h --fault pump-dead@13:00
   rillkeeper run farm.yaml --board demo                the same for your own farm
-  rillkeeper run farm.yaml --board /dev/ttyACM0        a real pump; Ctrl-C lets go of its relay
+  rillkeeper run farm.yaml --board emulated            with the board's own firmware, its chip emulated
+  rillkeeper run farm.yaml --board /dev/ttyACM0        a real pump; Ctrl-C lets go of it
   rillkeeper run farm.yaml --board auto
 
 --weather, --columns, --hot-day, --speed, --from, --fault and --seed are for the simulated shed.`,
@@ -138,7 +140,9 @@ program
     process.exitCode = await status(farm, options, console);
   });
 
-const board = program.command('board').description('find, ask and look at the board in the shed');
+const board = program
+  .command('board')
+  .description('find, ask, flash, test and look at the board in the shed');
 board
   .command('list')
   .description('serial ports on which a board may be; nothing is opened')
@@ -167,6 +171,7 @@ board
     const { boardWatch } = await import('./cli/board-watch.ts');
     process.exitCode = await boardWatch(farm, options, console);
   });
+addKeeperCommands(board, console);
 
 program
   .command('probe')

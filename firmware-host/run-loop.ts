@@ -1,11 +1,14 @@
 import { begin, step, type ControllerState, type Event, type Step } from '../src/controller.ts';
 import type { Farm } from '../src/farm/farm.ts';
 import type { Entry } from '../src/journal/entry.ts';
-import type { Board, Link, Press } from '../src/ports/board.ts';
+import type { Board, Link, Press, TimeOfDay } from '../src/ports/board.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../src/time/instant.ts';
-import { stopped } from '../src/verify/flood.ts';
+import { believedNow } from '../src/time/clock-trust.ts';
+import { localTimeOfDay } from '../src/time/local-day.ts';
+import { stopped, type Flood } from '../src/verify/flood.ts';
+import type { Verdict } from '../src/verify/verdict.ts';
 
 /** The host looks at its board this often, whatever the controller waits for. */
 const TICK_SECONDS = 1;
@@ -24,25 +27,43 @@ export interface RunAsked {
   readonly told?: (step: Step, now: Now) => void;
 }
 
-/** What the journal keeps of the end: a flood under way gets its verdict like any other, and the pump goes off. */
-const closing = ({ flood }: ControllerState, { monotonic: at, wall }: Now): readonly Entry[] => [
-  ...(flood === null
-    ? []
-    : [
-        {
-          kind: 'verdict',
-          flood: flood.id,
-          part: flood.part,
-          verdict: stopped(flood, 'the run ended', at),
-          at,
-          wall,
-        } as const,
-      ]),
-  { kind: 'pump-asked', pump: 'off', longestSeconds: null, at, wall },
-];
+/** Whether there is a board that floods by its own table once this host is gone. */
+const keeps = (link: Link): boolean =>
+  link.kind === 'up' ? link.kept !== undefined : link.keeper === 'keeps';
 
+/**
+ * What the journal keeps of the end. A flood under way gets its verdict like any other; a stock board's pump goes off,
+ * and one that keeps the plants goes on with it.
+ */
+const closing = (
+  { flood, link }: ControllerState,
+  { monotonic: at, wall }: Now,
+  left: 'to-board' | 'off',
+): readonly Entry[] => {
+  const kept = left === 'to-board';
+  const verdict = (of: Flood): Verdict =>
+    kept && of.phase.kind === 'running'
+      ? { kind: 'unproven', says: 'the run ended, and the board goes on with it' }
+      : stopped(of, 'the run ended', at);
+  const judged: readonly Entry[] =
+    flood === null
+      ? []
+      : [{ kind: 'verdict', flood: flood.id, part: flood.part, verdict: verdict(flood), at, wall }];
+  if (!kept) return [...judged, { kind: 'pump-asked', pump: 'off', longestSeconds: null, at, wall }];
+  return link.kind === 'down' ? judged : [...judged, { kind: 'left-to-board', at, wall }];
+};
+
+/** A board that has changed hands meanwhile tells something new, though it is up as before. */
 const sameLink = (one: Link, other: Link): boolean =>
-  one.kind === 'down' ? other.kind === 'down' && one.why === other.why : other.kind === 'up';
+  one.kind === 'down'
+    ? other.kind === 'down' && one.why === other.why
+    : other.kind === 'up' && one.kept === other.kept;
+
+/** The local clock of the farm, as far as it can be believed. */
+const timeOfDay = (farm: Farm, { clock }: ControllerState, now: Now): TimeOfDay | 'unknown' => {
+  const { wall } = believedNow(clock, now);
+  return wall === 'unknown' ? wall : localTimeOfDay(wall, farm.place.timeZone);
+};
 
 const pressEvent = (press: Press): Event =>
   press === 'short'
@@ -51,7 +72,8 @@ const pressEvent = (press: Press): Event =>
 
 /**
  * The host's loop: once a second it hands the controller what the board saw and what became of the link, and
- * passes on what it commands. Ends with the pump asked off, whatever ended it.
+ * passes on what it commands. Only once all of that is done does the board hear that this host lives. Whatever ends
+ * it, a stock board's pump is asked off then; a board that keeps the plants takes over.
  */
 export const run = async (asked: RunAsked): Promise<void> => {
   const { farm, board, clock, journal, until, stop } = asked;
@@ -87,9 +109,10 @@ export const run = async (asked: RunAsked): Promise<void> => {
         journal.append(next.entries);
         asked.told?.(next, clock.now());
       }
+      board.alive(timeOfDay(farm, state, clock.now()));
     }
   } finally {
-    board.command({ kind: 'pump-off' });
+    if (!keeps(board.link())) board.command({ kind: 'pump-off' });
   }
-  journal.append(closing(state, clock.now()));
+  journal.append(closing(state, clock.now(), keeps(board.link()) ? 'to-board' : 'off'));
 };

@@ -1,4 +1,6 @@
 import { demoWiring } from '../sim/board/demo-wiring.ts';
+import { createEmulatedBoard } from '../sim/board/avr/emulated-board.ts';
+import type { PinWorld } from '../sim/board/firmata/peer.ts';
 import { createUsb } from '../sim/board/firmata/usb.ts';
 import { FAULTS, isFaultKind, type Fault } from '../sim/faults/fault.ts';
 import { CENTRAL } from '../sim/plant/judgements.ts';
@@ -15,6 +17,7 @@ import type { Clock } from '../src/ports/clock.ts';
 import { wallMillis, type Now } from '../src/time/instant.ts';
 import type { LocalDay } from '../src/time/local-day.ts';
 import { createBoardLink, type BoardLink } from './devices/board-link.ts';
+import { keeperOf } from './keeper-of.ts';
 import { virtualTime } from './virtual-time.ts';
 
 /** The one file in which the host meets the simulated world. */
@@ -111,12 +114,18 @@ const slept = (simulatedMillis: number, speed: number | 'max', stop: AbortSignal
     else stop.addEventListener('abort', stopped, { once: true });
   });
 
+/** The wiring of the farm file, or one for the shed where it has none. */
+export const shedWiring = (farm: Farm): Wiring => farm.board ?? demoWiring(farm);
+
 /**
- * A shed to run in: central parameters, sensors with noise, a software board on a port of its own, and a clock
+ * A shed to run in: central parameters, sensors with noise, a board on a port of its own, of software or an emulated chip, and a clock
  * that goes at `speed` times real time. Everything between host and plant goes through the bytes of the line.
  */
 export const liveShed = (asked: {
   readonly farm: Farm;
+  readonly wiring: Wiring;
+  /** What the chip of an emulated board carries out; null for a software board with stock firmware. */
+  readonly flash: Uint8Array | null;
   readonly sky: Sky;
   readonly startMillis: number;
   readonly faults: readonly Fault[];
@@ -125,12 +134,19 @@ export const liveShed = (asked: {
   /** Aborting ends a wait early, at the moment that the shed has come to. */
   readonly stop: AbortSignal;
 }): LiveShed => {
-  const { farm, startMillis, speed, stop } = asked;
-  const wiring = farm.board ?? demoWiring(farm);
+  const { farm, wiring, flash, startMillis, speed, stop } = asked;
   const time = virtualTime(startMillis);
   const { timers } = time;
   const dice = seededDice(asked.seed);
-  const shed = openWiredShed({ ...asked, wiring, judgements: CENTRAL, failing: [], dice });
+  const shed = openWiredShed({
+    ...asked,
+    judgements: CENTRAL,
+    failing: [],
+    dice,
+    ...(flash === null
+      ? {}
+      : { peer: (world: PinWorld) => createEmulatedBoard({ flash, world, startMillis, seed: asked.seed }) }),
+  });
   const usb = createUsb(timers);
   usb.plug(DEMO_PORT, shed.peer, wiring.identity);
   shed.live(timers, usb.look);
@@ -138,6 +154,7 @@ export const liveShed = (asked: {
     wiring,
     deadBoard: farm.deadBoard,
     use: 'drive',
+    ...(flash === null ? {} : { keeper: keeperOf(farm, wiring, () => wallMillis(timers.now())) }),
     lines: usb,
     port: DEMO_PORT,
     timers,

@@ -62,7 +62,12 @@ export const statusSentence = (asked: StatusAsked): string => {
     const minutes = Math.floor(minutesBetween(since, now.monotonic));
     return minutes < 1 ? 'less than a minute' : spanText(minutes);
   };
-  if (state.linkDownSince !== null) return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked)}.`;
+  if (state.linkDownSince !== null) {
+    const { link } = state;
+    const keeps =
+      link.kind === 'down' && link.keeper === 'keeps' ? ' With power it floods by its own table.' : '';
+    return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked)}.${keeps}`;
+  }
   if (state.orders.hold !== null) {
     const { who, until } = state.orders.hold;
     return `Held by ${who} until ${momentText(until, now, farm.place.timeZone)}, ${leftWords(asked)}.`;

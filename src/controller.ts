@@ -4,6 +4,7 @@ import type { Event } from './controller/event.ts';
 import { hear } from './controller/hear.ts';
 import { judge } from './controller/judge.ts';
 import { stateAtStart, type ControllerState } from './controller/state.ts';
+import { takenBack } from './controller/taken-back.ts';
 import { tell } from './controller/tell.ts';
 import { toldOff } from './controller/told-off.ts';
 import type { Turn } from './controller/turn.ts';
@@ -13,7 +14,7 @@ import type { TimeLeft } from './estimate/time-left.ts';
 import type { Farm } from './farm/farm.ts';
 import type { Entry } from './journal/entry.ts';
 import { signals } from './alarm/signals.ts';
-import type { Link, PumpCommand, Signals } from './ports/board.ts';
+import type { BoardCommand, Link, Signals } from './ports/board.ts';
 import { believedNow, looked } from './time/clock-trust.ts';
 import type { MonotonicMillis, Now } from './time/instant.ts';
 
@@ -23,7 +24,7 @@ export type { ControllerState } from './controller/state.ts';
 /** What one call of the controller gives back. */
 export interface Step {
   readonly state: ControllerState;
-  readonly commands: readonly PumpCommand[];
+  readonly commands: readonly BoardCommand[];
   readonly entries: readonly Entry[];
   /** When it wants to be called next, if nothing comes before. */
   readonly wake: MonotonicMillis;
@@ -39,8 +40,13 @@ export interface Step {
 /** At the start of a run; `link` is how the board stands then. */
 export const begin = (farm: Farm, now: Now, link: Link): ControllerState => stateAtStart(farm, now, link);
 
-const greeted = (turn: Turn): Turn =>
-  turn.state.toldOff || turn.state.link.kind === 'down' ? turn : toldOff(turn);
+/** The first word to a board that is there; none where it has just been lost. */
+const greeted = (turn: Turn, event: Event): Turn => {
+  const { link } = turn.state;
+  if (turn.state.toldOff || link.kind === 'down') return turn;
+  if (link.kept !== undefined) return takenBack(turn, link.kept);
+  return event.kind === 'link' && event.link.kind === 'down' ? turn : toldOff(turn);
+};
 
 /**
  * The whole flow, once: hears what came, believes what the water does, judges the flood under way, acts on
@@ -49,7 +55,7 @@ const greeted = (turn: Turn): Turn =>
 export const step = (farm: Farm, before: ControllerState, event: Event, clocks: Now): Step => {
   const clock = looked(before.clock, clocks);
   const now = believedNow(clock, clocks);
-  const turn = greeted({ farm, now, state: { ...before, clock }, commands: [], entries: [] });
+  const turn = greeted({ farm, now, state: { ...before, clock }, commands: [], entries: [] }, event);
   const heard = hear(turn, event);
   const { turn: believing, seen, outlook } = believe(heard);
   const { turn: judged, need } = judge(believing, seen);

@@ -1,6 +1,6 @@
 import { connect } from '../devices/connection.ts';
 import type { FirmataClient } from '../devices/device-library.ts';
-import { STOCK_WARNING, type BoardIdentity } from '../devices/identity.ts';
+import { firmwareWords, hasKeeper, STOCK_WARNING, type BoardIdentity } from '../devices/identity.ts';
 import { serialLines } from '../devices/serial-lines.ts';
 import { realTimers } from '../devices/timers.ts';
 import type { Console } from './console.ts';
@@ -68,7 +68,7 @@ const askedWho = async (port: string): Promise<Found> => {
       gone: (why) => {
         refuse(
           new Refusal(
-            `${port}: ${why}. See "rillkeeper board list"; the board needs stock Firmata at 57600 baud (hardware-notes/parts.md).`,
+            `${port}: ${why}. See "rillkeeper board list"; the board needs Firmata at 57600 baud, stock or own (hardware-notes/README.md).`,
             EXIT.noBoard,
           ),
         );
@@ -83,7 +83,11 @@ export const boardInfo = async (port: string, options: BoardOptions, console: Co
   const { identity, digitalPins, analogPins } = await askedWho(port);
   if (options.json === true) {
     console.out(
-      JSON.stringify({ port, ...identity, digitalPins, analogPins, warning: STOCK_WARNING }, null, 2),
+      JSON.stringify(
+        { port, ...identity, digitalPins, analogPins, warning: hasKeeper(identity) ? null : STOCK_WARNING },
+        null,
+        2,
+      ),
     );
     return EXIT.done;
   }
@@ -94,7 +98,7 @@ export const boardInfo = async (port: string, options: BoardOptions, console: Co
       `  digital pins   ${digitalPins.join(', ')} (2 to 12 may be wired)`,
       `  analog pins    ${analogPins.join(', ')}`,
       '',
-      wrapped(STOCK_WARNING, console.columns),
+      wrapped(firmwareWords(identity), console.columns),
     ].join('\n'),
   );
   return EXIT.done;

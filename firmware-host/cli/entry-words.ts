@@ -1,4 +1,6 @@
+import { momentText, spanText } from '../../src/alarm/words.ts';
 import type { Entry } from '../../src/journal/entry.ts';
+import type { KeptRun } from '../../src/ports/board.ts';
 import { localDateTimeText } from '../../src/time/local-day.ts';
 import type { Verdict } from '../../src/verify/verdict.ts';
 
@@ -13,14 +15,44 @@ const verdictWord: Readonly<Record<Verdict['kind'], string>> = {
 /** "flood now: " opens the reason for a start; behind "flood 3 for 20 min" it says nothing more. */
 const reasonAlone = (reason: string): string => reason.replace(/^flood now: /, '');
 
-const words = (entry: Entry): string | null => {
+const keptVerdictWord: Readonly<Record<KeptRun['verdict'], string>> = {
+  confirmed: 'confirmed',
+  unproven: 'unproven',
+  missed: 'MISSED',
+  sip: 'only a sip',
+  'cut-short': 'CUT SHORT',
+  'judged-by-host': 'begun and ended by another host',
+};
+
+/** `13:42`, or how long ago where no clock is believed. */
+const startText = (entry: Extract<Entry, { kind: 'kept-run' }>, timeZone: string): string =>
+  momentText(entry.startedAt, { monotonic: entry.at, wall: entry.wall }, timeZone);
+
+const keptRunWords = (entry: Extract<Entry, { kind: 'kept-run' }>, timeZone: string): string => {
+  const span = entry.seconds < 90 ? `${Math.round(entry.seconds)} s` : spanText(entry.seconds / 60);
+  const begun = entry.begunBy === 'host' && entry.endedBy === 'board' ? ', begun by the host' : '';
+  const verdict = keptVerdictWord[entry.verdict];
+  return `while the host was away, from ${startText(entry, timeZone)} for ${span}${begun}: ${verdict}`;
+};
+
+const words = (entry: Entry, timeZone: string): string | null => {
   switch (entry.kind) {
     case 'started':
       return `${entry.farm}: running`;
     case 'link-lost':
-      return `the board is gone: ${entry.why}`;
+      return entry.keeper === undefined
+        ? `the board is gone: ${entry.why}`
+        : `the board is gone: ${entry.why}; it should flood by its own table meanwhile`;
     case 'link-found':
-      return 'the board answers; its pump is told off first';
+      return entry.keeper === undefined
+        ? 'the board answers; its pump is told off first'
+        : 'the board answers, and tells what it did; its pump goes on as it is';
+    case 'kept-run':
+      return keptRunWords(entry, timeZone);
+    case 'kept-gap':
+      return `the board has forgotten ${entry.forgotten} ${entry.forgotten === 1 ? 'entry' : 'entries'} of its log: nobody knows what it did then`;
+    case 'left-to-board':
+      return 'the run ends; from here on the board floods by its own table';
     case 'flood-started':
       return `flood ${entry.flood} for ${entry.minutes.toFixed(0)} min: ${reasonAlone(entry.reason)}`;
     case 'flood-retried':
@@ -44,7 +76,7 @@ const words = (entry: Entry): string | null => {
 
 /** One line for a person, or null for what only the journal needs. */
 export const entryLine = (entry: Entry, timeZone: string): string | null => {
-  const said = words(entry);
+  const said = words(entry, timeZone);
   if (said === null) return null;
   const when = entry.wall === 'unknown' ? 'time unknown' : localDateTimeText(entry.wall, timeZone);
   return `${when}  ${said}`;

@@ -1,10 +1,11 @@
 import { afterMinutes, wallMillis } from '../../src/time/instant.ts';
 import { localClockInstant, localDayOf, localDayOn } from '../../src/time/local-day.ts';
-import { liveShed, skyOver } from '../simulated-shed.ts';
+import { liveShed, shedWiring, skyOver } from '../simulated-shed.ts';
 import type { Console } from './console.ts';
 import { EXIT } from './exit-code.ts';
 import { todayFor, type AcceptedFarm } from './farm-argument.ts';
 import { faultFrom } from './fault-argument.ts';
+import { keeperImage } from './keeper-image.ts';
 import { Refusal } from './refusal.ts';
 import type { Prepared, RunOptions } from './run-options.ts';
 import { stopSignal } from './stop-signal.ts';
@@ -23,9 +24,13 @@ const speedFrom = (text: string | undefined): number | 'max' => {
   return text === 'max' ? 'max' : numberWithin(text, '--speed', 0.1, SPEED_MAX);
 };
 
+/** What stands before the pins of the shed: made of software with stock firmware, or a chip with the keeper's own. */
+export type DemoBoard = 'demo' | 'emulated';
+
 /** Everything about a run in a simulated shed that a person may ask for, checked; the shed opens when called. */
 export const demoBoard = async (
   accepted: AcceptedFarm,
+  board: DemoBoard,
   options: RunOptions,
   console: Console,
 ): Promise<() => Prepared> => {
@@ -45,11 +50,16 @@ export const demoBoard = async (
   const found = skyOver(farm, source, startMillis, days + 1, 0);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
 
+  const wiring = shedWiring(farm);
+  const flash = board === 'emulated' ? await keeperImage(accepted, wiring, 'on') : null;
+
   return () => {
     const pace = speed === 'max' ? 'as fast as it goes' : `${speed}× real time`;
-    console.talk(`${farm.farm} in a simulated shed, ${pace}. Ctrl-C ends it.`);
+    console.talk(
+      `${farm.farm} in a simulated shed${flash === null ? '' : ', on a board of which the chip is emulated'}, ${pace}. Ctrl-C ends it.`,
+    );
     const stop = AbortSignal.any([stopSignal(), console.unread]);
-    const shed = liveShed({ farm, sky: found.sky, startMillis, faults, seed, speed, stop });
+    const shed = liveShed({ farm, wiring, flash, sky: found.sky, startMillis, faults, seed, speed, stop });
     return {
       ...shed,
       simulated: true,

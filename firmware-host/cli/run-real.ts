@@ -1,7 +1,8 @@
-import { afterMinutes } from '../../src/time/instant.ts';
+import { afterMinutes, wallMillis } from '../../src/time/instant.ts';
 import { createBoardLink } from '../devices/board-link.ts';
 import { serialLines } from '../devices/serial-lines.ts';
 import { realTimers } from '../devices/timers.ts';
+import { keeperOf } from '../keeper-of.ts';
 import { realClock } from '../real-clock.ts';
 import { claimed } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
@@ -81,13 +82,14 @@ export const realBoard = async (
       wiring,
       deadBoard: farm.deadBoard,
       use: 'drive',
+      keeper: keeperOf(farm, wiring, () => wallMillis(Date.now())),
       lines: serialLines,
       port,
       timers: realTimers,
     });
     letGoOnDefect(board.close, console);
     const clock = realClock(stop);
-    console.talk(`${farm.farm} on a real board (${port}). Ctrl-C ends it and lets go of the relay.`);
+    console.talk(`${farm.farm} on a real board (${port}). Ctrl-C ends it and lets go of the pump.`);
     const until = minutes === null ? 'stopped' : afterMinutes(clock.now().monotonic, minutes);
     return { wiring, board, clock, simulated: false, until, stop };
   };

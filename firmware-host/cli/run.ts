@@ -17,7 +17,7 @@ const boardAsked = ({ farm, file }: AcceptedFarm, { board }: RunOptions): string
   if (board !== undefined) return board;
   if (farm.invented !== undefined) return 'demo';
   throw new Refusal(
-    `run ${file}: which board? Allowed: --board demo for a simulated shed, --board auto, or a port such as --board /dev/ttyACM0 (see: rillkeeper board list).`,
+    `run ${file}: which board? Allowed: --board demo for a simulated shed, --board emulated for one on emulated firmware, --board auto, or a port such as --board /dev/ttyACM0 (see: rillkeeper board list).`,
     EXIT.usage,
   );
 };
@@ -29,9 +29,9 @@ const prepared = async (
   options: RunOptions,
   console: Console,
 ): Promise<() => Prepared> => {
-  if (port === 'demo') {
+  if (port === 'demo' || port === 'emulated') {
     const { demoBoard } = await import('./run-demo.ts');
-    return demoBoard(accepted, options, console);
+    return demoBoard(accepted, port, options, console);
   }
   const { realBoard } = await import('./run-real.ts');
   return realBoard(accepted, port, options, console);

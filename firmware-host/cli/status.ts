@@ -20,7 +20,9 @@ const statusText = (status: Status, silent: boolean, columns: number): string =>
   const wrap = (text: string): string => wrapped(text, columns, 2);
   const when = clockWords(status.writtenAt, timeZone);
   const head = silent
-    ? wrap(`NO HOST since ${when}: nobody keeps the floods. What it said last:`)
+    ? wrap(
+        `NO HOST since ${when}: nobody watches the floods, and only a board with a keeper still gives any. What it said last:`,
+      )
     : `${status.farm}${status.simulated ? `, in a simulated shed at ${shedTime === null ? 'an unknown time' : clockWords(shedTime, timeZone)}` : ''}`;
   const left =
     timeLeft.bench === null

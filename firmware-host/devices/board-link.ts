@@ -1,16 +1,21 @@
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
-import type { Board, Link, Press } from '../../src/ports/board.ts';
+import type { Board, Kept, Link, Press } from '../../src/ports/board.ts';
 import type { Sample } from '../../src/ports/sample.ts';
-import { connect, type Connection } from './connection.ts';
-import type { BoardIdentity } from './identity.ts';
+import { afterSeconds, monotonicMillis, type MonotonicMillis } from '../../src/time/instant.ts';
+import { inOrder } from './candidate-order.ts';
+import { connect, type Connection, type ConnectionAsked } from './connection.ts';
+import { hasKeeper, type BoardIdentity } from './identity.ts';
+import type { KeeperState } from './keeper/keeper-state.ts';
+import type { LogMemory } from './keeper/log-memory.ts';
+import { afterEnd, afterFailure, afterListing, isKnownLine, mayOpen, NO_TRIES } from './keeper/patience.ts';
 import type { LineCandidate, LineSource } from './line.ts';
-import type { Use } from './parts.ts';
+import type { Use } from './stock-driver.ts';
 import type { Timers, TimerId } from './timers.ts';
 
 /** Between two rounds over all candidates. */
 const ROUND_MILLIS = 2000;
 /** A loss lasts at least this long: a host that looks once a second may not miss that its pump was let go. */
-const LOST_MILLIS = 2000;
+const LOST_SECONDS = 2;
 /** A port that has not closed by then is tried all the same. */
 const CLOSING_MILLIS = 2000;
 /** Samples and presses kept for a host that does not take them; the oldest go first. */
@@ -27,8 +32,13 @@ export interface LinkCounts {
 /** A board that is found, driven and read as long as it is there, and looked for when it is not. */
 export interface BoardLink extends Board {
   readonly identity: () => { readonly board: BoardIdentity; readonly line: string } | null;
+  /** What is known of the board's keeper, as last heard; null as long as no board with one was found. */
+  readonly keeperState: () => KeeperState | null;
   readonly counts: () => LinkCounts;
-  /** Lets go of the relay and of the line, for good. */
+  /**
+   * Lets go of the pump and of the line, for good. A relay on a stock board rests from then on, whatever that does to
+   * the pump; a keeper has the pump at once, and a running flood goes on.
+   */
   readonly close: () => Promise<void>;
 }
 
@@ -36,6 +46,12 @@ export interface LinkAsked {
   readonly wiring: Wiring;
   readonly deadBoard: Farm['deadBoard'];
   readonly use: Use;
+  /** For boards with a keeper: what they must have been flashed for, and the table that they should flood by. */
+  readonly keeper?: {
+    /** The 72 bytes that the farm file gives; without them no keeper is claimed. */
+    readonly setup: Uint8Array;
+    readonly table?: () => Uint8Array | null;
+  };
   readonly lines: LineSource;
   /** The line that a person named, or `auto`. */
   readonly port: string;
@@ -53,20 +69,37 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
   let link: Link = { kind: 'down', why: 'the board has not been found yet' };
   let connection: Connection | null = null;
   let driven: { readonly board: BoardIdentity; readonly line: string } | null = null;
-  let offTimer: TimerId | undefined;
   let roundTimer: TimerId | undefined;
   let upTimer: TimerId | undefined;
-  let lostAt = -Infinity;
+  /** A loss lasts until then. */
+  let upFrom = monotonicMillis(0);
   let samples: Sample[] = [];
   let presses: Press[] = [];
   let connections = 0;
   let refusedCommands = 0;
   let droppedBefore = 0;
   let closed = false;
+  let keeper: KeeperState | null = null;
+  let keeperLog: LogMemory | null = null;
+  let keeps = false;
+  let patience = NO_TRIES;
+  let upSince: MonotonicMillis | null = null;
 
   const become = (next: Link): void => {
+    const now = timers.now();
+    if (next.kind === 'up') upSince = now;
+    else if (link.kind === 'up') upFrom = afterSeconds(now, LOST_SECONDS);
     link = next;
     asked.changed?.();
+  };
+  const goDown = (why: string): void => {
+    become({ kind: 'down', why, ...(keeps ? { keeper: 'keeps' } : {}) });
+  };
+  const remember = (): void => {
+    const state = connection?.keeperState() ?? keeper;
+    // Whose the pump is nobody hears from now on.
+    keeper = state === null ? null : { ...state, owner: 'unknown' };
+    keeperLog = connection?.keeperLog() ?? keeperLog;
   };
 
   /** What a person named, and a board that is known by its USB serial number, may be spoken to. */
@@ -75,15 +108,26 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     (serialNumber !== null &&
       (serialNumber === wiring.identity || serialNumber === driven?.board.serialNumber));
 
-  const lost = (why: string, rest: readonly LineCandidate[], freed: Promise<void>): void => {
-    timers.clearTimeout(offTimer);
+  const lost = (
+    candidate: LineCandidate,
+    why: string,
+    rest: readonly LineCandidate[],
+    freed: Promise<void>,
+    by: 'line' | 'words',
+    who: BoardIdentity | null,
+  ): void => {
     timers.clearTimeout(upTimer);
     droppedBefore += connection?.droppedBytes() ?? 0;
+    remember();
+    const wasUp = link.kind === 'up';
+    // Of a stock board nothing is taken away by a reset: without its host it does nothing.
+    const isKeeper = who === null ? isKnownLine(patience, candidate.name) : hasKeeper(who);
+    if (by === 'line') patience = afterEnd(patience, candidate.name);
+    else if (isKeeper) patience = afterFailure(patience, candidate.name, upSince, timers.now());
+    upSince = null;
     connection = null;
     samples = [];
-    const wasUp = link.kind === 'up';
-    if (wasUp) lostAt = timers.now();
-    become({ kind: 'down', why });
+    goDown(`${candidate.name}: ${why}`);
     let goesOn = false;
     const goOn = (): void => {
       if (goesOn || closed) return;
@@ -97,6 +141,22 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     freed.then(goOn, goOn);
   };
 
+  const keeperTies = (line: string): NonNullable<ConnectionAsked['parts']>['keeper'] => ({
+    setup: asked.keeper?.setup ?? null,
+    table: asked.keeper?.table ?? ((): null => null),
+    before: keeperLog,
+    claimFrom: upFrom,
+    up: (kept: Kept) => {
+      keeps = true;
+      become({ kind: 'up', kept });
+    },
+    down: (why, isKept) => {
+      if (asked.use === 'look') return;
+      keeps = isKept;
+      goDown(`${line}: ${why}`);
+    },
+  });
+
   const tryNext = (candidates: readonly LineCandidate[]): void => {
     if (closed) return;
     const [candidate, ...rest] = candidates;
@@ -104,9 +164,13 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
       roundTimer = timers.setTimeout(round, ROUND_MILLIS);
       return;
     }
+    if (!mayOpen(patience, candidate.name, timers.now())) {
+      tryNext(rest);
+      return;
+    }
     connections += 1;
     connection = connect({
-      parts: { wiring, deadBoard: asked.deadBoard, use: asked.use },
+      parts: { wiring, deadBoard: asked.deadBoard, use: asked.use, keeper: keeperTies(candidate.name) },
       open: lines.open,
       candidate,
       speak: isKnown(candidate) ? 'first' : 'when-spoken-to',
@@ -122,39 +186,34 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
       },
       ready: (board) => {
         driven = { board, line: candidate.name };
+        // The pump of a keeper is not ours before it has been claimed.
+        if (asked.use === 'drive' && hasKeeper(board)) return;
         const isUp = (): void => {
           become({ kind: 'up' });
         };
-        const waits = lostAt + LOST_MILLIS - timers.now();
+        const waits = upFrom - timers.now();
         if (waits > 0) upTimer = timers.setTimeout(isUp, waits);
         else isUp();
       },
-      gone: (why, freed) => {
-        lost(`${candidate.name}: ${why}`, rest, freed);
+      gone: (why, freed, by, who) => {
+        lost(candidate, why, rest, freed, by, who);
       },
     });
-  };
-
-  const inOrder = (found: readonly LineCandidate[]): readonly LineCandidate[] => {
-    const named = found.some(({ name }) => name === port)
-      ? found
-      : port === 'auto' || port === 'demo'
-        ? found
-        : [{ name: port, serialNumber: null, says: 'named by a person' }, ...found];
-    return named.toSorted((a, b) => Number(isKnown(b)) - Number(isKnown(a)));
   };
 
   const round = (): void => {
     lines.candidates().then(
       (found) => {
         if (closed) return;
-        if (found.length === 0 && port === 'auto') become({ kind: 'down', why: 'no serial port is there' });
-        tryNext(inOrder(found));
+        const names = found.map(({ name }) => name);
+        patience = afterListing(patience, names);
+        if (found.length === 0 && port === 'auto') goDown('no serial port is there');
+        tryNext(inOrder(found, port, isKnown));
       },
       (error: unknown) => {
         if (closed) return;
-        become({ kind: 'down', why: `serial ports cannot be listed: ${String(error)}` });
-        tryNext(inOrder([]));
+        goDown(`serial ports cannot be listed: ${String(error)}`);
+        tryNext(inOrder([], port, isKnown));
       },
     );
   };
@@ -162,21 +221,8 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
   round();
   return {
     command: (command) => {
-      timers.clearTimeout(offTimer);
-      if (connection === null || link.kind === 'down') {
-        refusedCommands += 1;
-        return;
-      }
-      const own = connection;
-      if (command.kind === 'pump-off') {
-        own.pump('off');
-        return;
-      }
-      own.pump('on');
-      // Stock firmware holds no limit of its own; this one holds while the host lives.
-      offTimer = timers.setTimeout(() => {
-        own.pump('off');
-      }, command.longest * 1000);
+      if (connection === null || link.kind === 'down') refusedCommands += 1;
+      else connection.command(command);
     },
     samples: () => {
       const seen = samples;
@@ -192,6 +238,10 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     show: (signals) => {
       connection?.show(signals);
     },
+    alive: (time) => {
+      if (link.kind === 'up') connection?.alive(time);
+    },
+    keeperState: () => connection?.keeperState() ?? keeper,
     identity: () => (link.kind === 'up' ? driven : null),
     counts: () => ({
       connections,
@@ -200,9 +250,9 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     }),
     close: async () => {
       closed = true;
-      timers.clearTimeout(offTimer);
       timers.clearTimeout(roundTimer);
       timers.clearTimeout(upTimer);
+      remember();
       await connection?.close();
       connection = null;
       link = { kind: 'down', why: 'closed' };

@@ -1,20 +1,28 @@
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
-import type { Press, Signals } from '../../src/ports/board.ts';
+import type { Press } from '../../src/ports/board.ts';
 import type { Sample } from '../../src/ports/sample.ts';
 import { secondsBetween } from '../../src/time/instant.ts';
+import type { BoardDriver } from './board-driver.ts';
 import { ClientTransport } from './client-transport.ts';
 import { freshLibrary, type FirmataClient } from './device-library.ts';
 import { createFirmataGate } from './firmata-gate.ts';
 import { READ_MILLIS } from './fitting.ts';
-import { strangerWhy, type BoardIdentity } from './identity.ts';
+import { hasKeeper, strangerWhy, type BoardIdentity } from './identity.ts';
+import { openKeeperLink, type KeeperAsked, type KeeperLink } from './keeper/keeper-link.ts';
+import type { KeeperState } from './keeper/keeper-state.ts';
+import type { LogMemory } from './keeper/log-memory.ts';
 import type { LineCandidate, OpenLine } from './line.ts';
-import { fitParts, type Parts, type Use } from './parts.ts';
+import { fitParts, NO_PARTS, type Parts } from './parts.ts';
+import { stockDriver, type Use } from './stock-driver.ts';
 import { lentTimers, type Timers } from './timers.ts';
 import { misfit } from './wiring-fit.ts';
 
 /** A board that resets when its port opens needs about two seconds until its firmware talks. */
 const HANDSHAKE_SECONDS = 8;
-/** Three questions without an answer: a line that is open and dead gives no other sign. */
+/**
+ * Questions, a second apart, without an answer: a line that is open and dead gives no other sign. They are counted
+ * and not timed, since a host that was stopped for a while has asked nothing meanwhile.
+ */
 const SILENCE_SECONDS = 3;
 /** The median of three takes one spoilt sample out. */
 const SAMPLES_A_READING = 3;
@@ -29,6 +37,8 @@ export interface ConnectionAsked {
     readonly wiring: Wiring;
     readonly deadBoard: Farm['deadBoard'];
     readonly use: Use;
+    /** Of a board with a keeper. */
+    readonly keeper: Pick<KeeperAsked, 'setup' | 'table' | 'before' | 'claimFrom' | 'up' | 'down'>;
   } | null;
   readonly open: OpenLine;
   readonly candidate: LineCandidate;
@@ -43,16 +53,25 @@ export interface ConnectionAsked {
   readonly heard: (sample: Sample) => void;
   readonly pressed: (press: Press) => void;
   readonly ready: (identity: BoardIdentity, board: FirmataClient) => void;
-  /** Comes once, also when the connection never became ready; the port is free once `closed` holds. */
-  readonly gone: (why: string, closed: Promise<void>) => void;
+  /**
+   * Comes once, also when the connection never became ready; the port is free once `closed` holds. `by` tells whether
+   * the line itself ended, or what was heard on it, and `who` spoke there, where that is known.
+   */
+  readonly gone: (
+    why: string,
+    closed: Promise<void>,
+    by: 'line' | 'words',
+    who: BoardIdentity | null,
+  ) => void;
 }
 
 /** One life of one line, from opening to its end. Nothing of it is used again. */
-export interface Connection {
-  readonly pump: (asked: 'on' | 'off') => void;
-  readonly show: (signals: Signals) => void;
+export interface Connection extends Pick<BoardDriver, 'command' | 'show' | 'alive'> {
   readonly droppedBytes: () => number;
-  /** Lets go of the relay and of the port; `gone` does not come. */
+  /** Null on a board without a keeper. */
+  readonly keeperState: () => KeeperState | null;
+  readonly keeperLog: () => LogMemory | null;
+  /** Lets go of the pump and of the port; `gone` does not come. */
   readonly close: () => Promise<void>;
 }
 
@@ -68,13 +87,19 @@ export const connect = (asked: ConnectionAsked): Connection => {
   const { candidate, parts: wanted } = asked;
   // The libraries end none of theirs: each would run on, and hold all of a connection that has gone.
   const timers = lentTimers(asked.timers);
-  const gate = createFirmataGate();
+  const gate = createFirmataGate((frame) => {
+    if (!over) keeper?.heard(frame);
+  });
   const library = freshLibrary(timers);
   const begunAt = timers.now();
   let over = false;
+  const isOver = (): boolean => over;
   let maySpeak = asked.speak === 'first';
   let parts: Parts | null = null;
-  let answeredAt = begunAt;
+  let driver: BoardDriver | null = null;
+  let keeper: KeeperLink | null = null;
+  let silentTicks = 0;
+  let who: BoardIdentity | null = null;
   let firmwareAskedAt = begunAt;
 
   const transport = new ClientTransport((bytes) => {
@@ -93,9 +118,9 @@ export const connect = (asked: ConnectionAsked): Connection => {
     transport.removeAllListeners();
     return line.close();
   };
-  const lost = (why: string): void => {
+  const lost = (why: string, by: 'line' | 'words' = 'words'): void => {
     if (over) return;
-    asked.gone(why, end());
+    asked.gone(why, end(), by, who);
   };
 
   const line = asked.open(candidate.name, {
@@ -106,15 +131,18 @@ export const connect = (asked: ConnectionAsked): Connection => {
     heard: (bytes) => {
       if (over) return;
       const passed = gate.passed(bytes);
-      if (passed.length === 0) return;
+      // A frame of the keeper may have ended all of this.
+      if (isOver() || passed.length === 0) return;
       maySpeak ||= gate.speaksFirmata();
       transport.emit('data', passed);
     },
-    lost,
+    lost: (why) => {
+      lost(why, 'line');
+    },
   });
 
   const answered = (): void => {
-    answeredAt = timers.now();
+    silentTicks = 0;
   };
   const ask = (): void => {
     io.reportVersion(answered);
@@ -122,22 +150,27 @@ export const connect = (asked: ConnectionAsked): Connection => {
     firmwareAskedAt = timers.now();
     io.queryFirmware(answered);
   };
+  const beat = (): void => {
+    driver?.beat();
+    parts?.beat();
+  };
   const tick = (): void => {
     if (parts === null && !io.isReady) {
       if (secondsBetween(begunAt, timers.now()) > HANDSHAKE_SECONDS) lost('nothing there speaks Firmata');
       else if (maySpeak) ask();
       return;
     }
-    if (secondsBetween(answeredAt, timers.now()) > SILENCE_SECONDS) {
+    silentTicks += 1;
+    if (silentTicks > SILENCE_SECONDS) {
       lost(`the board has not answered for ${SILENCE_SECONDS} s`);
       return;
     }
-    parts?.beat();
+    beat();
     ask();
   };
   timers.setInterval(tick, READ_MILLIS);
 
-  const fit = (identity: BoardIdentity): void => {
+  const fit = (identity: BoardIdentity, misfitWhy: string | null): void => {
     if (wanted === null) {
       asked.ready(identity, io);
       return;
@@ -156,9 +189,18 @@ export const connect = (asked: ConnectionAsked): Connection => {
           if (!over) tell(value);
         };
       const fitting = { library, io, board, timers, take: whileOpen(take), pressed: whileOpen(pressed) };
-      parts = fitParts(wanted.wiring, wanted.deadBoard, wanted.use, fitting);
-      parts.beat();
+      if (!hasKeeper(identity)) driver = stockDriver(wanted.wiring, wanted.deadBoard, wanted.use, fitting);
+      parts = misfitWhy === null ? fitParts(wanted.wiring, fitting) : NO_PARTS;
+      beat();
       asked.ready(identity, io);
+      if (hasKeeper(identity)) {
+        const { use, keeper: ties } = wanted;
+        const write = (bytes: Uint8Array): void => {
+          if (!over) line.write(bytes);
+        };
+        keeper = openKeeperLink({ ...ties, use, timers, misfitWhy, write, lost, pressed: fitting.pressed });
+        driver = keeper;
+      }
     });
   };
 
@@ -171,24 +213,32 @@ export const connect = (asked: ConnectionAsked): Connection => {
         lost('the board has reset itself');
     });
     const identity = identityOf(io, candidate);
-    const why =
-      strangerWhy(identity, wanted?.wiring.identity, asked.before) ??
-      (wanted === null ? null : misfit(io, wanted.wiring));
-    if (why === null) fit(identity);
-    else lost(why);
+    who = identity;
+    const stranger = strangerWhy(identity, wanted?.wiring.identity, asked.before);
+    const outputs = hasKeeper(identity) ? 'of-the-keeper' : 'of-the-host';
+    const misfitWhy = wanted === null ? null : misfit(io, wanted.wiring, outputs);
+    if (stranger !== null) lost(stranger);
+    // A keeper that was flashed for something else says so better, and keeps its line: to open it again resets it.
+    else if (misfitWhy === null || hasKeeper(identity)) fit(identity, misfitWhy);
+    else lost(misfitWhy);
   });
 
   return {
-    pump: (pump) => {
-      if (!over) parts?.pump?.ask(pump);
+    command: (command) => {
+      if (!over) driver?.command(command);
     },
     show: (signals) => {
-      parts?.show(signals);
+      driver?.show(signals);
+    },
+    alive: (time) => {
+      if (!over) driver?.alive(time);
     },
     droppedBytes: gate.droppedBytes,
+    keeperState: () => keeper?.state() ?? null,
+    keeperLog: () => keeper?.memory() ?? null,
     close: async () => {
       if (over) return;
-      parts?.pump?.release();
+      driver?.letGo();
       await end();
     },
   };

@@ -1,7 +1,9 @@
+import { frameIn, KEEPER_SYSEX, type Frame } from './keeper/frame.ts';
+
 /**
  * Lets only whole, well-formed Firmata messages pass from a serial line to the Firmata client, which trusts
  * every byte it is given: it would index pins that do not exist and collect an endless message for ever.
- * Message formats: Firmata protocol 2.8, protocol.md.
+ * Message formats: Firmata protocol 2.8, protocol.md. Frames of a keeper are taken out on the way: the client would drop them.
  */
 
 const ANALOG = 0xe0;
@@ -45,7 +47,8 @@ const capabilityPins = (data: readonly number[]): number | null => {
   return inPin === 0 && pins > 0 && pins <= PINS_MAX ? pins : null;
 };
 
-export const createFirmataGate = (): FirmataGate => {
+/** `keeperSaid` gets every well-formed keeper frame. */
+export const createFirmataGate = (keeperSaid: (frame: Frame) => void = () => undefined): FirmataGate => {
   let message: number[] = [];
   let dropped = 0;
   let passedCount = 0;
@@ -104,6 +107,20 @@ export const createFirmataGate = (): FirmataGate => {
     return kind === ANALOG || kind === DIGITAL || byte === VERSION || byte === SYSEX_START;
   };
 
+  /** True when the message was a keeper's, whether well-formed or not. */
+  const keeperTakes = (): boolean => {
+    if (!versionSeen || message[1] !== KEEPER_SYSEX) return false;
+    const frame = frameIn(message.slice(2, -1));
+    if (frame === null) {
+      drop();
+      return true;
+    }
+    message = [];
+    passedCount += 1;
+    keeperSaid(frame);
+    return true;
+  };
+
   const finish = (passes: boolean, out: number[]): void => {
     if (!passes) {
       drop();
@@ -128,8 +145,9 @@ export const createFirmataGate = (): FirmataGate => {
     }
     message.push(byte);
     if (inSysex) {
-      if (byte === SYSEX_END) finish(sysexPasses(), out);
-      else if (message.length >= MESSAGE_BYTES_MAX) drop();
+      if (byte === SYSEX_END) {
+        if (!keeperTakes()) finish(sysexPasses(), out);
+      } else if (message.length >= MESSAGE_BYTES_MAX) drop();
     } else if (message.length === 3) finish(channelPasses(), out);
   };
 

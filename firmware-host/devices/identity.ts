@@ -35,6 +35,20 @@ export const strangerWhy = (
   return null;
 };
 
+/** What a board with a keeper calls its firmware: docs/board-protocol.md. */
+const KEEPER_FIRMWARE = 'RillkeeperBoard';
+
+/** Whether the board floods by a table of its own when the host is gone. */
+export const hasKeeper = ({ firmwareName }: BoardIdentity): boolean => firmwareName === KEEPER_FIRMWARE;
+
 /** Firmware without a table of floods of its own: when the host is gone nobody keeps the plants. */
 export const STOCK_WARNING =
   'This board runs stock firmware: when this computer or its cable fails, nobody keeps the plants, and a pump that runs may run on until the board loses power or is reset.';
+
+/** Firmware with one. */
+export const KEEPER_WORDS =
+  'This board keeps the plants by a table of its own when this computer or its cable fails.';
+
+/** What whoever drives such a board must know. */
+export const firmwareWords = (identity: BoardIdentity): string =>
+  hasKeeper(identity) ? KEEPER_WORDS : STOCK_WARNING;

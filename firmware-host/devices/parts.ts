@@ -1,27 +1,20 @@
-import type { Farm, Wiring } from '../../src/farm/farm.ts';
-import type { Signals } from '../../src/ports/board.ts';
+import type { Wiring } from '../../src/farm/farm.ts';
 import type { Sample } from '../../src/ports/sample.ts';
 import type { MonotonicMillis } from '../../src/time/instant.ts';
 import { humidityOf, tankLitresOf, thermistorCelsius } from '../../src/sense/counts.ts';
 import { analogPart } from './analog-part.ts';
-import { buttonPart } from './button-part.ts';
 import { AGREEING, contactPart, type ContactPart } from './contact-part.ts';
 import type { Fitting } from './fitting.ts';
 import { pulsePart } from './pulse-part.ts';
-import { pumpRelay, type PumpRelay } from './pump-relay.ts';
 
-/** The parts on one connected board; all of them go with the connection. */
+/** What a connected board is read by; all of it goes with the connection. */
 export interface Parts {
-  /** Null on a board that is only read. */
-  readonly pump: PumpRelay | null;
-  /** What buzzer and lamp do from the next beat on. */
-  readonly show: (signals: Signals) => void;
-  /** Once in a reading: contacts are asked for, and every output is told again. */
+  /** Once in a reading: contacts are asked for. */
   readonly beat: () => void;
 }
 
-/** Whether the pump is driven, or its board only looked at. */
-export type Use = 'drive' | 'look';
+/** Of a board that has not the pins for what is wired. */
+export const NO_PARTS: Parts = { beat: () => undefined };
 
 const analogParts = (wiring: Wiring, fitting: Fitting): void => {
   const { take } = fitting;
@@ -66,7 +59,8 @@ type ContactRow = readonly [
 ];
 
 const contactRows = (wiring: Wiring): readonly ContactRow[] => {
-  const { returnFlow, pumpCurrent, relayReadBack, tankFloat, leakSensor, overflowFloat } = wiring;
+  const { returnFlow, pumpCurrent, relayReadBack, tankFloat, leakSensor, overflowFloat, mainsPresent } =
+    wiring;
   const { quick, calm } = AGREEING;
   const returnSwitch = returnFlow !== undefined && 'reads' in returnFlow ? returnFlow : undefined;
   const currentSwitch = pumpCurrent !== undefined && 'reads' in pumpCurrent ? pumpCurrent : undefined;
@@ -77,6 +71,7 @@ const contactRows = (wiring: Wiring): readonly ContactRow[] => {
     [tankFloat, calm, (low, at) => ({ at, channel: 'tank-float', low })],
     [leakSensor, calm, (wet, at) => ({ at, channel: 'leak', wet })],
     [overflowFloat, calm, (wet, at) => ({ at, channel: 'overflow', wet })],
+    [mainsPresent, calm, (there, at) => ({ at, channel: 'mains', there })],
   ];
 };
 
@@ -95,28 +90,13 @@ const contactParts = (wiring: Wiring, fitting: Fitting): readonly ContactPart[] 
   return isMeter ? [...contacts, pulsePart(fitting, returnFlow)] : contacts;
 };
 
-/** Makes every part of the wiring on a board that has just been connected. */
-export const fitParts = (wiring: Wiring, deadBoard: Farm['deadBoard'], use: Use, fitting: Fitting): Parts => {
-  const { library, board } = fitting;
-  const pump = use === 'drive' ? pumpRelay(fitting, wiring.relay, deadBoard) : null;
+/** Makes every sensor of the wiring on a board that has just been connected. */
+export const fitParts = (wiring: Wiring, fitting: Fitting): Parts => {
   analogParts(wiring, fitting);
   const contacts = contactParts(wiring, fitting);
-  const button = wiring.button === undefined ? null : buttonPart(fitting, wiring.button);
-  const { buzzer, lamp } = use === 'drive' ? wiring : {};
-  const buzzerPart = buzzer === undefined ? null : new library.Led({ pin: buzzer, board });
-  const lampPart = lamp === undefined ? null : new library.Led({ pin: lamp, board });
-  let shown: Signals = { buzzer: 'silent', lamp: 'dark' };
   return {
-    pump,
-    show: (signals) => {
-      shown = signals;
-    },
     beat: () => {
-      pump?.sayAgain();
-      buzzerPart?.[shown.buzzer === 'sounding' ? 'on' : 'off']();
-      lampPart?.[shown.lamp === 'lit' ? 'on' : 'off']();
       for (const contact of contacts) contact.poll();
-      button?.poll();
     },
   };
 };

@@ -3,8 +3,11 @@ import type { FirmataClient } from './device-library.ts';
 
 type Board = Pick<FirmataClient, 'pins' | 'analogPins' | 'MODES'>;
 
-/** Parts whose pin the host drives. */
+/** Parts whose pin the host drives; on a board with a keeper they are the keeper's, and have no mode for anybody else. */
 const OUTPUTS: readonly string[] = ['relay', 'buzzer', 'lamp'];
+
+/** Whether the host drives the outputs, or a keeper on the board does. */
+export type Outputs = 'of-the-host' | 'of-the-keeper';
 
 const pinOf = (part: unknown): number | string | null => {
   if (typeof part === 'number') return part;
@@ -19,10 +22,14 @@ const pinServes = ({ pins, analogPins, MODES }: Board, key: string, pin: number 
 };
 
 /** The first part that this board has no pin for, in words; null when all of the wiring fits. */
-export const misfit = (board: Board, wiring: Wiring): string | null => {
+export const misfit = (board: Board, wiring: Wiring, outputs: Outputs): string | null => {
+  const { probe } = wiring;
+  if (outputs === 'of-the-host' && probe !== undefined && 'drivenBy' in probe)
+    return 'the farm file wires a bare probe (board.probe.drivenBy), which stock firmware cannot drive; wire a module, or flash the board: rillkeeper board flash FARM --board PORT';
   for (const [key, part] of Object.entries(wiring)) {
     const pin = pinOf(part);
-    if (pin === null || pinServes(board, key, pin)) continue;
+    if (pin === null || (outputs === 'of-the-keeper' && OUTPUTS.includes(key))) continue;
+    if (pinServes(board, key, pin)) continue;
     return `the farm file wires board.${key} to pin ${pin}, which this board does not have for it`;
   }
   return null;

@@ -19,7 +19,10 @@ const fit = z.strictObject({
     )
     .min(1)
     .max(2),
-  module: z.strictObject({ fullScaleMicrosiemensPerCm: z.number().positive(), bits: z.number().optional() }),
+  module: z.union([
+    z.strictObject({ fullScaleMicrosiemensPerCm: z.number().positive(), bits: z.number().optional() }),
+    z.strictObject({ seriesOhms: z.number().positive(), cellPerCm: z.number().positive() }),
+  ]),
 });
 const calibration = fit.extend({ earlier: z.array(fit).max(EARLIER_KEPT) });
 

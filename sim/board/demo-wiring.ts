@@ -25,6 +25,7 @@ export const demoWiring = ({ evidence, sensors, benches, tank }: Farm): Wiring =
     button: 8,
     ...(evidence.leakSensor ? { leakSensor: contact(9) } : {}),
     ...(evidence.overflowFloat ? { overflowFloat: contact(10) } : {}),
+    ...(evidence.mainsPresent ? { mainsPresent: contact(11) } : {}),
     ...(sensors.airTemperature ? { airThermistor: thermistor('A0') } : {}),
     waterThermistor: thermistor('A1'),
     probe: { pin: 'A2', fullScaleMicrosiemensPerCm: 5000, compensation: 'linear', percentPerKelvin: 2 },

@@ -29,9 +29,13 @@ export const linearCounts = (value: number, atZero: number, atFullScale: number)
 export const probeCounts = (
   millisiemensPerCmAt25: number,
   celsius: number,
-  { fullScaleMicrosiemensPerCm }: NonNullable<Wiring['probe']>,
+  probe: NonNullable<Wiring['probe']>,
 ): number => {
   const factor = 1 + (PERCENT_PER_KELVIN / 100) * (celsius - 25);
   const microsiemensPerCm = Math.max(0, 1000 * millisiemensPerCmAt25 * factor);
-  return bounded((STEPS * microsiemensPerCm) / fullScaleMicrosiemensPerCm, 0, COUNTS_MAX);
+  if ('drivenBy' in probe) {
+    const cellOhms = (1e6 * probe.cellPerCm) / microsiemensPerCm;
+    return (COUNTS_MAX * probe.seriesOhms) / (probe.seriesOhms + cellOhms);
+  }
+  return bounded((STEPS * microsiemensPerCm) / probe.fullScaleMicrosiemensPerCm, 0, COUNTS_MAX);
 };

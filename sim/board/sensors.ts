@@ -18,6 +18,7 @@ export interface Fitted {
   readonly leakSensor: boolean;
   readonly overflowFloat: boolean;
   readonly waterTemperature?: boolean;
+  readonly mainsPresent?: boolean;
 }
 
 /** Noise and lag of cheap sensors; engineering judgement, no source. */
@@ -102,7 +103,7 @@ export const createSensors = (
         );
       }
       if (fitted.pumpCurrent) {
-        const drawing = contact === 'closed' && !has('pump-unplugged');
+        const drawing = contact === 'closed' && !has('pump-unplugged') && !has('mains-lost');
         samples.push({ at, channel: 'pump-current', drawing });
       }
       if (fitted.relayReadBack) {
@@ -121,6 +122,7 @@ export const createSensors = (
       if (fitted.overflowFloat) {
         samples.push({ at, channel: 'overflow', wet: tank.litres >= plant.build.tank.brimLitres });
       }
+      if (fitted.mainsPresent === true) samples.push({ at, channel: 'mains', there: !has('mains-lost') });
       if (fitted.waterTemperature === true) {
         const celsius = tank.celsius + NOISE.waterCelsius * gaussian(dice);
         samples.push({ at, channel: 'water-temperature', celsius });

@@ -83,7 +83,7 @@ export const createShedPins = (
   const show = (sample: Sample): void => {
     const { returnFlow, pumpCurrent, relayReadBack, tankLevel, tankFloat, leakSensor, overflowFloat } =
       wiring;
-    const { airThermistor, waterThermistor, humidity } = wiring;
+    const { airThermistor, waterThermistor, humidity, mainsPresent } = wiring;
     switch (sample.channel) {
       case 'air-temperature':
         if (airThermistor !== undefined) {
@@ -141,6 +141,9 @@ export const createShedPins = (
         return;
       case 'overflow':
         if (overflowFloat !== undefined) setContact('overflowFloat', overflowFloat, sample.wet);
+        return;
+      case 'mains':
+        if (mainsPresent !== undefined) setContact('mainsPresent', mainsPresent, sample.there);
         return;
       case 'probe':
         return;

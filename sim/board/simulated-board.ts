@@ -55,12 +55,21 @@ export const createShedBoard = (
   return {
     command: (command) => {
       const now = plant.state.atMillis;
-      if (command.kind === 'pump-off') stop();
-      else if (now - stoppedAt >= limits.shortestOffSeconds * 1000) {
-        // Asked again while it runs, the pump still gets no more than the longest-on of one run.
-        startedAt ??= now;
-        offAt = Math.min(now + command.longest * 1000, startedAt + limits.longestOnMinutes * 60_000);
-        relay.ask('closed');
+      switch (command.kind) {
+        case 'pump-off':
+          stop();
+          return;
+        case 'pump-on':
+          if (now - stoppedAt < limits.shortestOffSeconds * 1000) return;
+          // Asked again while it runs, the pump still gets no more than the longest-on of one run.
+          startedAt ??= now;
+          offAt = Math.min(now + command.longest * 1000, startedAt + limits.longestOnMinutes * 60_000);
+          relay.ask('closed');
+          return;
+        case 'hold':
+        case 'release':
+          // This board keeps nothing: the host holds by not asking.
+          return;
       }
     },
     samples: () => {

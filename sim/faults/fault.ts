@@ -2,6 +2,7 @@
 export const FAULTS = {
   'pump-dead': 'the relay closes and the pump draws current, but nothing flows',
   'pump-unplugged': 'the relay closes, no current, nothing flows',
+  'mains-lost': 'the mains of the pump are lost: no current, nothing flows, and a mains contact says so',
   'relay-open': 'the relay does not close',
   'relay-welded': 'the relay closes, asked or not, and does not open any more',
   'filter-clogged': 'two thirds of the flow are gone',

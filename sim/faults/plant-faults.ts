@@ -8,7 +8,8 @@ const LEAK_LITRES_PER_MINUTE = 1;
 export const breakPlant = (plant: Plant, faults: readonly Fault[], atMillis: number): void => {
   const on = (kind: Fault['kind']): boolean => standing(faults, kind, atMillis);
   const { faults: broken } = plant.state;
-  const pumpShare = on('pump-dead') || on('pump-unplugged') ? 0 : on('filter-clogged') ? CLOGGED_SHARE : 1;
+  const stands = on('pump-dead') || on('pump-unplugged') || on('mains-lost');
+  const pumpShare = stands ? 0 : on('filter-clogged') ? CLOGGED_SHARE : 1;
   const firstBranch = on('inlet-blocked') ? 0 : 1;
   const leak = on('leak') ? LEAK_LITRES_PER_MINUTE : 0;
   if (

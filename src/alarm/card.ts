@@ -2,6 +2,7 @@
 export type AlarmKind =
   | 'missed-flood'
   | 'weak-flow'
+  | 'mains-lost'
   | 'pump-runs-on'
   | 'tank-low'
   | 'float-suspect'

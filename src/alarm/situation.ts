@@ -4,7 +4,7 @@ import type { Reading } from '../sense/reading.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
 import type { MissClue, Verdict } from '../verify/verdict.ts';
 import type { Card } from './card.ts';
-import { missFirstAction, missSeen } from './missed-flood.ts';
+import { missFirstAction, missSeen, NO_MAINS_FIRST_ACTION } from './missed-flood.ts';
 import { sinceText, spanText, wiltText } from './words.ts';
 
 const BOARD_FIRST_ACTION: Readonly<Record<Farm['deadBoard'], string>> = {
@@ -12,6 +12,13 @@ const BOARD_FIRST_ACTION: Readonly<Record<Farm['deadBoard'], string>> = {
     'Look at the cable and the lamp of the board; the pump can be run from its own plug meanwhile.',
   'pump-runs': 'Look at cable and board; the pump may run without end and empty the tank.',
   'plain-timer': 'Look at the cable and the lamp of the board, and whether the plain timer floods.',
+};
+
+/** Where the board has a table of its own, and only its death stops the floods. */
+const KEEPER_FIRST_ACTION: Readonly<Record<Farm['deadBoard'], string>> = {
+  'pump-stops': 'See whether the benches are wet, then look at cable and lamp of the board.',
+  'pump-runs': 'Look at cable and board; if it is dead the pump may run without end.',
+  'plain-timer': 'See whether the benches are wet, then look at cable, board and timer.',
 };
 
 /** A message to a telephone must stay short; the journal has all of it. */
@@ -30,6 +37,8 @@ export interface Situation {
   readonly lastWaterAt: MonotonicMillis | null;
   /** Why the pump seems to run though it was asked off, and since when. */
   readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;
+  /** Since when the mains of the pump have been lost, and what speaks against it. */
+  readonly mainsLost: { readonly since: MonotonicMillis; readonly against: string | null } | null;
   readonly tank: 'well' | 'low' | 'float-suspect' | 'returning';
   readonly tankSince: MonotonicMillis | null;
   readonly waterOnFloor: string | null;
@@ -47,6 +56,8 @@ export interface Situation {
   readonly clockSteppedAt: MonotonicMillis | null;
   /** The board has not answered for a while. */
   readonly boardSilent: { readonly since: MonotonicMillis; readonly why: string } | null;
+  /** Whether a board that is not heard has a table of its own to flood by. */
+  readonly keeper: 'keeps' | 'none';
 }
 
 const missedCard = (farm: Farm, { missed, lastWaterAt, left, now }: Situation): Card | null => {
@@ -58,6 +69,23 @@ const missedCard = (farm: Farm, { missed, lastWaterAt, left, now }: Situation): 
     cause: `${missSeen(missed)} ${since}.`,
     consequence: wiltText(left(), now, farm.place.timeZone),
     firstAction: missFirstAction(missed),
+  };
+};
+
+const mainsCard = (farm: Farm, { mainsLost, left, now }: Situation): Card | null => {
+  if (mainsLost === null) return null;
+  const since = sinceText(mainsLost.since, now, farm.place.timeZone);
+  const { against } = mainsLost;
+  return {
+    kind: 'mains-lost',
+    priority: 'high',
+    cause:
+      against === null
+        ? `The mains have been lost ${since}: the pump has no power.`
+        : `The mains contact has read "lost" ${since}, but ${against}: one of the two is wrong.`,
+    consequence: wiltText(left(), now, farm.place.timeZone),
+    firstAction:
+      against === null ? NO_MAINS_FIRST_ACTION : 'Look whether the pump runs, then at the contact.',
   };
 };
 
@@ -115,19 +143,30 @@ const floorCard = ({ waterOnFloor }: Situation): Card | null =>
         firstAction: 'Look for a blocked return or a pipe that came off. Keep off wet sockets.',
       };
 
-const shutCard = (farm: Farm, { shutTooLong, left, now }: Situation): Card | null =>
-  shutTooLong === null
-    ? null
-    : {
-        kind: shutTooLong.by === 'person' ? 'hold-is-long' : 'drying-out',
-        priority: 'high',
-        cause: `No flood ${sinceText(shutTooLong.since, now, farm.place.timeZone)}: ${shutTooLong.reason}.`,
-        consequence: wiltText(left(), now, farm.place.timeZone),
-        firstAction:
-          shutTooLong.by === 'person'
-            ? 'End the hold when hands are out of the water.'
-            : 'Carry water to the benches by hand, then mend the cause.',
-      };
+const shutCard = (farm: Farm, { shutTooLong, keeper, left, now }: Situation): Card | null => {
+  if (shutTooLong === null) return null;
+  const since = sinceText(shutTooLong.since, now, farm.place.timeZone);
+  const consequence = wiltText(left(), now, farm.place.timeZone);
+  if (shutTooLong.by === 'board' && keeper === 'keeps') {
+    return {
+      kind: 'drying-out',
+      priority: 'high',
+      cause: `Nobody has seen a flood ${since}: ${shutTooLong.reason}, though it should flood by its own table.`,
+      consequence: `If not: ${consequence}`,
+      firstAction: 'Go and see whether the benches are wet; if not, carry water to them by hand.',
+    };
+  }
+  return {
+    kind: shutTooLong.by === 'person' ? 'hold-is-long' : 'drying-out',
+    priority: 'high',
+    cause: `No flood ${since}: ${shutTooLong.reason}.`,
+    consequence,
+    firstAction:
+      shutTooLong.by === 'person'
+        ? 'End the hold when hands are out of the water.'
+        : 'Carry water to the benches by hand, then mend the cause.',
+  };
+};
 
 const airCard = (farm: Farm, { air, airBadSince, now }: Situation): Card | null =>
   airBadSince === null || air.quality === 'good'
@@ -173,21 +212,33 @@ const clockCard = ({ clockSteppedAt }: Situation): Card | null =>
         firstAction: 'Look at date and time of the host, set them right, then acknowledge this.',
       };
 
-const boardCard = (farm: Farm, { boardSilent, left, now }: Situation): Card | null =>
-  boardSilent === null
-    ? null
+const boardCard = (farm: Farm, { boardSilent, keeper, left, now }: Situation): Card | null => {
+  if (boardSilent === null) return null;
+  const since = sinceText(boardSilent.since, now, farm.place.timeZone);
+  const silent = `The board has not answered ${since} (${shortened(boardSilent.why)})`;
+  const consequence = wiltText(left(), now, farm.place.timeZone);
+  return keeper === 'keeps'
+    ? {
+        kind: 'board-silent',
+        priority: 'high',
+        cause: `${silent}; its own table should flood, unseen.`,
+        consequence: `If not: ${consequence}`,
+        firstAction: KEEPER_FIRST_ACTION[farm.deadBoard],
+      }
     : {
         kind: 'board-silent',
         priority: 'high',
-        cause: `The board has not answered ${sinceText(boardSilent.since, now, farm.place.timeZone)} (${shortened(boardSilent.why)}); no flood can be given.`,
-        consequence: wiltText(left(), now, farm.place.timeZone),
+        cause: `${silent}; no flood can be given.`,
+        consequence,
         firstAction: BOARD_FIRST_ACTION[farm.deadBoard],
       };
+};
 
 /** The alarms whose condition stands at this moment. */
 export const standingCards = (farm: Farm, situation: Situation): readonly Card[] =>
   [
     missedCard(farm, situation),
+    mainsCard(farm, situation),
     boardCard(farm, situation),
     runsOnCard(farm, situation),
     tankCard(farm, situation),

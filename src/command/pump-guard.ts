@@ -1,6 +1,6 @@
 import type { Farm } from '../farm/farm.ts';
 import type { PumpCommand } from '../ports/board.ts';
-import { afterMinutes, afterSeconds, type MonotonicMillis } from '../time/instant.ts';
+import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
 import { seconds } from '../units/quantity.ts';
 
 /** What was last asked of the pump, and when it was started of late. What it does is for the sensors to say. */
@@ -49,6 +49,47 @@ const refusal = (guard: PumpGuard, reason: string, until: MonotonicMillis): Perm
 /** Starts of the last hour; retries and sips have budgets of their own. */
 const recentStarts = (guard: PumpGuard, now: MonotonicMillis): readonly MonotonicMillis[] =>
   guard.floodStarts.filter((start) => now < afterMinutes(start, 60));
+
+/** A run of the board's that goes on under this host. */
+export interface RunTakenOver {
+  readonly since: MonotonicMillis;
+  /** When the board would end it. */
+  readonly until: MonotonicMillis;
+  /** When this host wants it to end. */
+  readonly wanted: MonotonicMillis;
+  readonly purpose: Purpose;
+}
+
+/** An end that is so near to another is the same; and a run that ends so soon is not prolonged, lest it start anew. */
+const SAME_END_SECONDS = 5;
+
+/** The pump runs already: nothing is started, and at most its end is moved, never past longest-on. */
+export const takenOver = (farm: Farm, guard: PumpGuard, run: RunTakenOver, now: MonotonicMillis): Permit => {
+  const { since, purpose } = run;
+  const most = afterMinutes(since, farm.pump.longestOnMinutes);
+  const wanted = run.wanted <= most ? run.wanted : most;
+  const moves =
+    Math.abs(secondsBetween(run.until, wanted)) > SAME_END_SECONDS &&
+    secondsBetween(now, run.until) > SAME_END_SECONDS &&
+    wanted > now;
+  const next: PumpGuard = {
+    asked: { kind: 'on', since, until: moves ? wanted : run.until, purpose },
+    floodStarts: guard.floodStarts,
+  };
+  return granted(next, moves ? [{ kind: 'pump-on', longest: secondsBetween(now, wanted) }] : []);
+};
+
+/** The pump rests, and has since then by what the board tells. */
+export const restingSince = (guard: PumpGuard, since: MonotonicMillis): PumpGuard => ({
+  ...guard,
+  asked: { kind: 'off', since },
+});
+
+/** Floods of the board's count as starts like the host's own. */
+export const withStarts = (guard: PumpGuard, starts: readonly MonotonicMillis[]): PumpGuard => ({
+  ...guard,
+  floodStarts: [...guard.floodStarts, ...starts],
+});
 
 /**
  * The last gate before the board: longest on, shortest off, starts an hour. The board holds the first two

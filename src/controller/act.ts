@@ -6,12 +6,14 @@ import { timeLeft, type Outlook } from '../estimate/time-left.ts';
 import { intention, type Intention } from '../plan/intention.ts';
 import { paceNow, type Pace } from '../plan/pace.ts';
 import { floodEnded, floodStarted, turned, withheld } from '../plan/schedule.ts';
-import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import { afterMinutes, minutesBetween, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { beganFlood, stopped } from '../verify/flood.ts';
 import { returnLagMinutes } from '../verify/learned.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
+import { whileAway } from './away.ts';
 import { closed, type PumpNeed } from './judge.ts';
+import { isAway, isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A stop on two signs of water gives a last sip when a bench has less than this left. */
@@ -158,6 +160,21 @@ const wishNow = (turn: Turn, pace: Pace, outlook: Outlook): Intention => {
   };
 };
 
+/** A board that has just told of its floods has not told of the air yet. */
+const AIR_AWAITED_MINUTES = 1;
+
+/**
+ * Whether the rest since a flood of the board's must wait to be measured: by the shortest rest, which stands while no air
+ * is known, it would be over too soon after every absence.
+ */
+const airIsAwaited = (turn: Turn): boolean => {
+  const { schedule, memory } = turn.state;
+  if (!isHeardKeeper(turn.state) || schedule.turnMinutes !== null) return false;
+  if (believedAir(turn).quality === 'good') return false;
+  const { airBadSince } = memory;
+  return airBadSince === null || minutesBetween(airBadSince, turn.now.monotonic) < AIR_AWAITED_MINUTES;
+};
+
 /** Decides and acts: the flood under way first, then what the plan wants and the interlocks allow. */
 export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlook): Acted => {
   const { farm, now } = before;
@@ -169,7 +186,13 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
     floorSigns(before.state.senses, now.monotonic),
     before.state.tank,
   );
-  let turn = turnedTo(before, { schedule: turned(before.state.schedule, pace, now.monotonic) });
+  const awaited = airIsAwaited(before);
+  let turn = awaited
+    ? before
+    : turnedTo(before, { schedule: turned(before.state.schedule, pace, now.monotonic) });
+  if (isAway(turn.state)) {
+    return { turn: whileAway(turn), lock, pace, until: afterMinutes(now.monotonic, 1), nextFloodAt: null };
+  }
   // A retry that falls due under a lock may not start the pump even for an instant: hands may be in the water.
   const barred = need === 'restart' && (lock.kind === 'shut' || lock.kind === 'sips');
   turn = pumpServed(turn, barred ? 'as-it-is' : need);
@@ -188,6 +211,8 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
     return done(forbidden ? stoppedBy(turn, lock.reason) : turn, soon);
   }
   if (lock.kind === 'sips' && sipIsDue(turn, lock, outlook)) return done(sipped(turn, lock.reason), soon);
+  const { schedule, orders } = turn.state;
+  if (awaited && schedule.owed === null && orders.floodNow === null) return done(turn, soon);
   const wish = wishNow(turn, pace, outlook);
   if (wish.kind === 'rest') {
     const partEnd =

@@ -1,32 +1,26 @@
 import { acknowledged } from '../alarm/alarm.ts';
 import { holdText } from '../alarm/situation.ts';
-import { current, floodOrdered, held, holdMinutes, released } from '../command/orders.ts';
+import { holdCommand } from '../command/hold-command.ts';
+import { current, floodOrdered, held, holdMinutes, released, type Orders } from '../command/orders.ts';
+import type { Happening } from '../journal/entry.ts';
 import { confirmed } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
-import type { Link } from '../ports/board.ts';
-import { guardAtStart } from '../command/pump-guard.ts';
 import type { Event } from './event.ts';
-import { toldOff } from './told-off.ts';
+import { linked } from './hear-link.ts';
+import { isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
-/**
- * With the link down nobody knows what the pump does, and no command is sent; when it is up again the first
- * word is off, as after a start.
- */
-const linked = (turn: Turn, link: Link): Turn => {
-  const { state, now } = turn;
-  if (link.kind === state.link.kind) return turnedTo(turn, { link });
-  const guard = guardAtStart(now.monotonic);
-  if (link.kind === 'down') {
-    return turnedTo(
-      turn,
-      { link, linkDownSince: now.monotonic, guard: { ...state.guard, asked: guard.asked } },
-      [{ kind: 'link-lost', why: link.why }],
-    );
-  }
-  const back = turnedTo(turn, { link, linkDownSince: null }, [{ kind: 'link-found' }]);
-  return toldOff(back);
-};
+/** A hold that the board does not hear stops nothing: whoever has hands in the water must know. */
+const UNHEARD = '; the board does not hear it, and the pump may run: pull the plug';
+
+/** A hold begun or ended, here and on a board that holds by itself. */
+const ordered = (turn: Turn, orders: Orders, said: Extract<Happening, { kind: 'order' }>): Turn =>
+  turnedTo(
+    turn,
+    { orders },
+    [said],
+    isHeardKeeper(turn.state) ? [holdCommand(orders, turn.now.monotonic)] : [],
+  );
 
 /** Takes in the event: what the board saw, or what a person ordered. */
 export const hear = (turn: Turn, event: Event): Turn => {
@@ -39,14 +33,22 @@ export const hear = (turn: Turn, event: Event): Turn => {
       return turnedTo(turn, { orders, senses: absorbed(state.senses, event.samples, now.monotonic) });
     case 'link':
       return linked(turnedTo(turn, { orders }), event.link);
-    case 'hold':
-      return turnedTo(turn, { orders: held(orders, event.who, event.minutes, now.monotonic) }, [
-        { kind: 'order', order: 'hold', who: event.who, says: holdText(holdMinutes(event.minutes)) },
-      ]);
+    case 'hold': {
+      const says = `${holdText(holdMinutes(event.minutes))}${state.link.kind === 'down' ? UNHEARD : ''}`;
+      return ordered(turn, held(orders, event.who, event.minutes, now.monotonic), {
+        kind: 'order',
+        order: 'hold',
+        who: event.who,
+        says,
+      });
+    }
     case 'release':
-      return turnedTo(turn, { orders: released(orders) }, [
-        { kind: 'order', order: 'release', who: event.who, says: 'hold ended' },
-      ]);
+      return ordered(turn, released(orders), {
+        kind: 'order',
+        order: 'release',
+        who: event.who,
+        says: 'hold ended',
+      });
     case 'flood-now':
       return turnedTo(turn, { orders: floodOrdered(orders, event.who) }, [
         {

@@ -6,7 +6,7 @@ import { usualReturn, withLesson, type Learned } from '../verify/learned.ts';
 import { watched, type Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
-import type { Memory } from './state.ts';
+import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
@@ -21,17 +21,25 @@ const lessonOf = (learned: Learned, flood: Flood, verdict: Verdict): Learned => 
   if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null) return learned;
   return withLesson(
     learned,
-    flood.retries === 0 ? minutesBetween(flood.attemptAt, flood.waterFirstAt) : null,
+    // Of water that came back unseen nobody knows when.
+    flood.retries === 0 && flood.unwatchedUntil === null
+      ? minutesBetween(flood.attemptAt, flood.waterFirstAt)
+      : null,
     flood.endLitresPerMinute,
   );
 };
 
-const remembered = (memory: Memory, verdict: Verdict): Memory => {
+/** A flood that was stopped, or whose mains were lost, says nothing of the filter. */
+const isWeak = ({ mains }: Memory, { why }: Extract<Verdict, { kind: 'degraded' }>): boolean =>
+  why !== 'stopped' && (mains.lostSince === null || mains.word === 'denied');
+
+/** What the alarms keep of a verdict. */
+export const remembered = (memory: Memory, verdict: Verdict): Memory => {
   switch (verdict.kind) {
     case 'missed':
       return { ...memory, missed: memory.missed ?? verdict.clue };
     case 'degraded':
-      return { ...memory, missed: null, degraded: verdict.why === 'stopped' ? memory.degraded : verdict };
+      return { ...memory, missed: null, degraded: isWeak(memory, verdict) ? verdict : memory.degraded };
     case 'confirmed':
       return { ...memory, missed: null, degraded: null };
     case 'unproven':
@@ -83,6 +91,15 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   );
 };
 
+/** The same for a flood whose end nobody here saw: where the end of its pump is known, the rest counts from there. */
+export const closedUnseen = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
+  const { lastEnd } = turn.state.schedule;
+  const over = closed(turn, flood, verdict);
+  return lastEnd === null || lastEnd < flood.attemptAt
+    ? over
+    : turnedTo(over, { schedule: floodEnded(over.state.schedule, lastEnd) });
+};
+
 const tankNow = (turn: Turn, seen: Sighting): Turn => {
   const { farm, state, now } = turn;
   const signs: TankSigns = {
@@ -97,6 +114,7 @@ const tankNow = (turn: Turn, seen: Sighting): Turn => {
 
 /** Holds what was asked against what is seen: the flood under way goes on, is tried again, or gets its verdict. */
 export const judge = (before: Turn, seen: Sighting): Judged => {
+  if (isAway(before.state)) return { turn: before, need: 'as-it-is' };
   const turn = tankNow(before, seen);
   const { farm, state, now } = turn;
   if (state.flood === null) return { turn, need: 'as-it-is' };
@@ -105,7 +123,8 @@ export const judge = (before: Turn, seen: Sighting): Judged => {
     state.flood,
     seen,
     usualReturn(state.learned, farmLitresPerMinute(farm)),
-    state.tank.kind !== 'low',
+    // Nothing that is tried again would bring the mains back.
+    state.tank.kind !== 'low' && seen.mains !== 'not-seen',
     now.monotonic,
   );
   switch (result.kind) {

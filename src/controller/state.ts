@@ -13,6 +13,7 @@ import type { Link } from '../ports/board.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
 import { wallMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { trustAtStart, type ClockTrust } from '../time/clock-trust.ts';
+import { MAINS_THERE, type MainsWatch } from '../verify/mains-watch.ts';
 import type { Flood } from '../verify/flood.ts';
 import { NOTHING_LEARNED, type Learned } from '../verify/learned.ts';
 import { TRUSTED, type ReturnTrust } from '../verify/return-trust.ts';
@@ -35,6 +36,7 @@ export interface Memory {
   /** The same, once it has lasted, and until it is seen to be over. */
   readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;
   readonly returnTrust: ReturnTrust;
+  readonly mains: MainsWatch;
   readonly airBadSince: MonotonicMillis | null;
   readonly flowBadSince: MonotonicMillis | null;
   /** Since when floods are stopped, and the time that was left then. */
@@ -46,13 +48,24 @@ export interface Memory {
   } | null;
 }
 
+/** What was believed when the board was lost, and whether it floods by a table of its own since. */
+export interface Away {
+  readonly belief: Belief;
+  readonly keeper: 'keeps' | 'none';
+}
+
 /** All that the controller carries from one moment to the next; plain data, never changed in place. */
 export interface ControllerState {
-  /** False until the first step: before it the pump may still run by a command from before the start. */
+  /**
+   * False until the first word to a board: before it the pump may still run by a command from before the start. A
+   * board that keeps the plants tells what its pump does, and is not told off.
+   */
   readonly toldOff: boolean;
   readonly link: Link;
   /** Since when the board has not answered. */
   readonly linkDownSince: MonotonicMillis | null;
+  /** Null while the board is heard. */
+  readonly away: Away | null;
   readonly clock: ClockTrust;
   readonly senses: Senses;
   readonly almanac: Almanac;
@@ -69,10 +82,21 @@ export interface ControllerState {
   readonly memory: Memory;
 }
 
+/** Whether the board is out of hearing and keeps the plants meanwhile. */
+export const isAway = ({ away }: ControllerState): boolean => away?.keeper === 'keeps';
+
+/** Whether the board is heard and holds, floods and remembers by itself. */
+export const isHeardKeeper = ({ link }: ControllerState): boolean =>
+  link.kind === 'up' && link.kept !== undefined;
+
+export const awayFrom = (belief: Belief, link: Link): Away | null =>
+  link.kind === 'up' ? null : { belief, keeper: link.keeper ?? 'none' };
+
 export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState => ({
   toldOff: false,
   link,
   linkDownSince: link.kind === 'down' ? now.monotonic : null,
+  away: awayFrom(beliefAtStart(farm, now.monotonic), link),
   clock: trustAtStart(now),
   senses: NO_SENSES,
   almanac: {
@@ -97,6 +121,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
     unasked: null,
     runsOn: null,
     returnTrust: TRUSTED,
+    mains: MAINS_THERE,
     airBadSince: null,
     flowBadSince: null,
     shut: null,

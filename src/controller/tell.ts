@@ -6,6 +6,7 @@ import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts'
 import type { Happening } from '../journal/entry.ts';
 import { returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
+import { mainsLostSince } from '../verify/mains-watch.ts';
 import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
@@ -47,6 +48,8 @@ const runsOnWhy = (turn: Turn, seen: Sighting): string | null => {
 
 const unaskedNow = (turn: Turn, seen: Sighting): Memory['unasked'] => {
   const before = turn.state.memory.unasked;
+  // The last words of a board that has gone are not about now.
+  if (turn.state.link.kind === 'down') return before;
   const why = runsOnWhy(turn, seen);
   if (why !== null) return { why, since: before?.since ?? turn.now.monotonic };
   // While the pump is asked on, and shortly after, nothing can tell whether it would have stopped.
@@ -122,6 +125,12 @@ const flowBad = (turn: Turn): Situation['flowBad'] => {
   return since === null || why === null ? null : { since, why };
 };
 
+const mainsLost = (turn: Turn, seen: Sighting): Situation['mainsLost'] => {
+  const since = mainsLostSince(turn.state.memory.mains, turn.now.monotonic);
+  if (since === null) return null;
+  return { since, against: seen.current === 'seen' ? 'the pump draws current' : null };
+};
+
 const boardSilent = ({ state, now }: Turn): Situation['boardSilent'] => {
   const since = old(state.linkDownSince, BOARD_SILENT_MINUTES, now.monotonic);
   return since === null || state.link.kind === 'up' ? null : { since, why: state.link.why };
@@ -164,12 +173,14 @@ export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Inter
     degraded: memory.degraded,
     lastWaterAt: memory.lastWaterAt,
     runsOn: memory.runsOn,
+    mainsLost: mainsLost(turn, seen),
     tank: tank.kind,
     tankSince: tank.kind === 'well' ? null : tank.since,
     waterOnFloor: wetSigns(farm, floorSigns(turn.state.senses, now.monotonic)),
     shutTooLong: shutTooLong(memory, now.monotonic),
     air: believedAir(turn),
     boardSilent: boardSilent(turn),
+    keeper: turn.state.away?.keeper ?? 'none',
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
     returnStuckSince: memory.runsOn === null ? memory.returnTrust.stuckSince : null,
     clockSteppedAt: turn.state.clock.steppedAt,

@@ -1,6 +1,6 @@
 import type { Farm } from '../farm/farm.ts';
 import type { Entry, Happening } from '../journal/entry.ts';
-import type { PumpCommand } from '../ports/board.ts';
+import type { BoardCommand } from '../ports/board.ts';
 import type { Now } from '../time/instant.ts';
 import type { ControllerState } from './state.ts';
 
@@ -9,7 +9,7 @@ export interface Turn {
   readonly farm: Farm;
   readonly now: Now;
   readonly state: ControllerState;
-  readonly commands: readonly PumpCommand[];
+  readonly commands: readonly BoardCommand[];
   readonly entries: readonly Entry[];
 }
 
@@ -18,7 +18,7 @@ export const turnedTo = (
   turn: Turn,
   change: Partial<ControllerState>,
   said: readonly Happening[] = [],
-  commands: readonly PumpCommand[] = [],
+  commands: readonly BoardCommand[] = [],
 ): Turn => ({
   ...turn,
   state: { ...turn.state, ...change },

@@ -1,11 +1,14 @@
 import { afterSeconds, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { nextLook } from '../verify/flood.ts';
+import { MAINS_LOST_SECONDS } from '../verify/mains-watch.ts';
 import type { ControllerState } from './state.ts';
 
 /** However quiet it is, the controller looks at its sensors this often. */
 const QUIET_SECONDS = 300;
 /** While the board is silent its alarm may fall due. */
 const SILENT_SECONDS = 10;
+/** A mains contact is looked at this often, also by whoever calls only when asked to: its loss is told within a minute. */
+const MAINS_SECONDS = 30;
 /** A pump that seems to run unasked is looked at again soon. */
 const UNASKED_SECONDS = 30;
 /** And never more often than this by its own wish. */
@@ -21,6 +24,10 @@ export const nextWake = (
   if (state.flood !== null) moments.push(nextLook(state.flood, now));
   if (state.guard.asked.kind === 'on') moments.push(state.guard.asked.until);
   if (state.flood === null) moments.push(until);
+  if (state.senses.last.mains !== undefined) {
+    const { lostSince } = state.memory.mains;
+    moments.push(afterSeconds(now, lostSince === null ? MAINS_SECONDS : MAINS_LOST_SECONDS));
+  }
   if (state.memory.unasked !== null && state.memory.runsOn === null) {
     moments.push(afterSeconds(now, UNASKED_SECONDS));
   }

@@ -1,10 +1,9 @@
 import type { Boundary, CropTraits, FarmFile } from './schema.ts';
 
-type DeepReadonly<Value> = Value extends (infer Item)[]
-  ? readonly DeepReadonly<Item>[]
-  : Value extends object
-    ? { readonly [Key in keyof Value]: DeepReadonly<Value[Key]> }
-    : Value;
+/** Of a list or a pair too: they stay what they are, and are read only. */
+type DeepReadonly<Value> = Value extends object
+  ? { readonly [Key in keyof Value]: DeepReadonly<Value[Key]> }
+  : Value;
 
 /** How the floods of one day part are given. */
 export type Pace =

@@ -41,6 +41,7 @@ const readableBoard = z.object({
   tankFloat: softly(wiring.tankFloat),
   leakSensor: softly(wiring.leakSensor),
   overflowFloat: softly(wiring.overflowFloat),
+  mainsPresent: softly(wiring.mainsPresent),
   airThermistor: softly(wiring.airThermistor),
   waterThermistor: softly(wiring.waterThermistor),
   humidity: softly(wiring.humidity),

@@ -17,6 +17,7 @@ const under = (block: unknown, step: PropertyKey): unknown => {
     return Object.hasOwn(block.shape, key) ? block.shape[key] : undefined;
   }
   if (block instanceof z.ZodArray) return block.element;
+  if (block instanceof z.ZodTuple) return block.def.items[Number(step)];
   return block instanceof z.ZodRecord ? block.valueType : undefined;
 };
 

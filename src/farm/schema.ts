@@ -177,6 +177,10 @@ const evidence = z.strictObject({
   tankFloat: z.boolean().default(false).describe('a switch that opens when the tank is low'),
   leakSensor: z.boolean().default(false),
   overflowFloat: z.boolean().default(false),
+  mainsPresent: z
+    .boolean()
+    .default(false)
+    .describe('a contact that tells whether the supply of the pump has its mains'),
 });
 
 const sensors = z.strictObject({

@@ -54,6 +54,7 @@ export const allowedWords = (schema: unknown): string => {
   if (schema instanceof z.ZodEnum) return eitherOf(schema.options.map(String));
   if (schema instanceof z.ZodLiteral) return eitherOf([...schema.values].map(String));
   if (schema instanceof z.ZodArray) return listWords(schema);
+  if (schema instanceof z.ZodTuple) return `a list of ${schema.def.items.length} entries`;
   if (schema instanceof z.ZodUnion) return eitherOf(schema.options.map(allowedWords));
   if (schema instanceof z.ZodObject) return `a block with ${Object.keys(schema.shape).join(', ')}`;
   if (schema instanceof z.ZodRecord) return 'a block of names, each with its own keys';

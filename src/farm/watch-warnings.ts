@@ -27,7 +27,17 @@ export const watchWarnings = ({
   ...warnWhen(board?.relay.energised === 'low', {
     path: ['board', 'relay', 'energised'],
     says: 'Stock firmware drives its digital pins low when it starts: this relay is pulled from then until the host takes over, and for ever without one.',
-    advice: 'Take a relay module that is energised high; no resistor cures this.',
+    advice: 'Take a relay module that is energised high; with stock firmware no resistor cures this.',
+  }),
+  ...warnWhen(board?.mainsPresent?.reads === 'high', {
+    path: ['board', 'mainsPresent', 'reads'],
+    says: 'An open contact means that the mains are there: a cut cable would hide that they are lost.',
+    advice: 'Take a contact to ground that is closed while the mains are there, and leave reads at low.',
+  }),
+  ...warnWhen(board?.probe !== undefined && 'drivenBy' in board.probe, {
+    path: ['board', 'probe', 'drivenBy'],
+    says: 'A bare cell is read only by a board with firmware of its own: stock firmware cannot drive it, and no strength is read.',
+    advice: 'Flash the firmware of this project, or take a module with an analog output.',
   }),
   ...warnWhen(deadBoard === 'pump-runs', {
     path: ['deadBoard'],

@@ -14,33 +14,61 @@ const PULSES_PER_SECOND_MAX = 200;
 const PULSES_PER_MINUTE_MIN = 16;
 
 const problem = (
-  path: readonly string[],
+  path: readonly (string | number)[],
   found: string,
   allowed: string,
   why: string,
   advice?: string,
 ): FarmProblem => ({ path, found, allowed, problem: why, ...(advice === undefined ? {} : { advice }) });
 
-/** Pins by the key of the part that sits on them. */
-const pinsOf = (board: ReadableWiring): readonly (readonly [key: string, pin: string])[] =>
-  Object.entries(board).flatMap(([key, part]): readonly (readonly [string, string])[] => {
-    if (typeof part === 'number') return [[key, String(part)]];
-    return typeof part === 'object' ? [[key, String(part.pin)]] : [];
+/** A pin, the key of the part that sits on it, and where the file says so. */
+interface UsedPin {
+  readonly key: string;
+  readonly pin: string;
+  readonly path: readonly (string | number)[];
+}
+
+const pinsOf = (board: ReadableWiring): readonly UsedPin[] =>
+  Object.entries(board).flatMap(([key, part]): readonly UsedPin[] => {
+    const path = ['board', key];
+    if (typeof part === 'number') return [{ key, pin: String(part), path }];
+    if (typeof part !== 'object') return [];
+    const drives = 'drivenBy' in part ? part.drivenBy : [];
+    return [
+      { key, pin: String(part.pin), path: [...path, 'pin'] },
+      ...drives.map((pin, place) => ({ key, pin: String(pin), path: [...path, 'drivenBy', place] })),
+    ];
   });
 
 const twiceUsed = (board: ReadableWiring): readonly FarmProblem[] => {
   const first = new Map<string, string>();
-  return pinsOf(board).flatMap(([key, pin]): readonly FarmProblem[] => {
+  return pinsOf(board).flatMap(({ key, pin, path }): readonly FarmProblem[] => {
     const other = first.get(pin);
     if (other === undefined) {
       first.set(pin, key);
       return [];
     }
-    const path =
-      typeof board[key as keyof ReadableWiring] === 'number' ? ['board', key] : ['board', key, 'pin'];
     return [problem(path, pin, `a pin that carries nothing else`, `This pin already carries ${other}.`)];
   });
 };
+
+/**
+ * A cell of K = 1 in 2 mS/cm has 500 Ω, and a shorted one none: the resistor alone then keeps the pins under the
+ * 20 mA of their tests, at 5 V. ATmega328P data sheet, electrical characteristics: 40 mA a pin at most.
+ */
+const SERIES_OHMS_MIN = 470;
+
+const bareProbeProblems = ({ probe }: ReadableWiring): readonly FarmProblem[] =>
+  probe === undefined || !('seriesOhms' in probe) || probe.seriesOhms >= SERIES_OHMS_MIN
+    ? []
+    : [
+        problem(
+          ['board', 'probe', 'seriesOhms'],
+          String(probe.seriesOhms),
+          `at least ${SERIES_OHMS_MIN}`,
+          'With less in series a shorted cell would draw more from the pins of the board than they bear.',
+        ),
+      ];
 
 /** Parts that the rest of the file says are there, or not, and on which the wiring must agree. */
 const agreements = ({
@@ -58,6 +86,7 @@ const agreements = ({
   { said: 'evidence.tankFloat', fitted: evidence.tankFloat, key: 'tankFloat' },
   { said: 'evidence.leakSensor', fitted: evidence.leakSensor, key: 'leakSensor' },
   { said: 'evidence.overflowFloat', fitted: evidence.overflowFloat, key: 'overflowFloat' },
+  { said: 'evidence.mainsPresent', fitted: evidence.mainsPresent, key: 'mainsPresent' },
   { said: 'sensors.airTemperature', fitted: sensors.airTemperature, key: 'airThermistor' },
   { said: 'sensors.humidity', fitted: sensors.humidity, key: 'humidity' },
 ];
@@ -138,6 +167,7 @@ export const wiringProblems = (file: ReadableFarm, raw: unknown): readonly FarmP
     ...(fitted === null ? [] : disagreeing(raw, fitted)),
     ...(fitted === null ? [] : returnProblems(board, fitted)),
     ...pulseProblems(board, litresPerMinute),
+    ...bareProbeProblems(board),
     ...sameEnds(board, 'tankLevel', board.tankLevel?.litresAtZero, board.tankLevel?.litresAtFullScale),
     ...sameEnds(board, 'humidity', board.humidity?.percentAtZero, board.humidity?.percentAtFullScale),
   ];

@@ -61,13 +61,7 @@ const humiditySensor = z.strictObject({
   percentAtFullScale: z.number().min(-100).max(200).default(100).describe('relative humidity at 1023 counts'),
 });
 
-const probe = z.strictObject({
-  pin: analogPin,
-  fullScaleMicrosiemensPerCm: z
-    .number()
-    .min(500)
-    .max(50_000)
-    .describe('conductivity at which the module would give full scale'),
+const compensated = {
   compensation: z
     .enum(['linear', 'natural-water'])
     .default('linear')
@@ -75,6 +69,31 @@ const probe = z.strictObject({
       'to 25 °C: linear for a tank with salts, natural-water (ISO 7888) for rain, borehole or tap water',
     ),
   percentPerKelvin: z.number().min(0).max(3).default(2).describe('of the linear compensation'),
+};
+
+const probeModule = z.strictObject({
+  pin: analogPin,
+  fullScaleMicrosiemensPerCm: z
+    .number()
+    .min(500)
+    .max(50_000)
+    .describe('conductivity at which the module would give full scale'),
+  ...compensated,
+});
+
+const bareProbe = z.strictObject({
+  pin: analogPin.describe('analog pin between the resistor and the cell'),
+  drivenBy: z
+    .tuple([digitalPin, digitalPin])
+    .describe('the two digital pins between which resistor, capacitor and cell lie; own firmware only'),
+  seriesOhms: z
+    .number()
+    .min(1)
+    .max(100_000)
+    .default(1000)
+    .describe('the resistor in series with the cell, at least 470'),
+  cellPerCm: z.number().min(0.05).max(20).default(1).describe('cell constant K, 1/cm'),
+  ...compensated,
 });
 
 /** The wiring of one board. Whether it agrees with the rest of the farm file is for `wiring-checks`. */
@@ -97,10 +116,16 @@ export const wiringSchema = z.strictObject({
   tankFloat: contact.optional(),
   leakSensor: contact.optional(),
   overflowFloat: contact.optional(),
+  mainsPresent: contact
+    .optional()
+    .describe('closed while the supply of the pump has its mains, so that a cut cable reads as lost'),
   airThermistor: thermistor.optional(),
   waterThermistor: thermistor.optional(),
   humidity: humiditySensor.optional(),
-  probe: probe.optional(),
+  probe: z
+    .union([probeModule, bareProbe])
+    .optional()
+    .describe('a module with an analog output, or a bare cell that the board drives itself'),
   buzzer: digitalPin.optional().describe('an active buzzer: sounds while the pin is high'),
   lamp: digitalPin.optional().describe('lights while the pin is high'),
   button: digitalPin.optional().describe('to ground; a short press floods now, a long one holds'),

@@ -1,4 +1,5 @@
 import type { AlarmKind, Priority } from '../alarm/card.ts';
+import type { KeptRun } from '../ports/board.ts';
 import type { MonotonicMillis, WallMillis } from '../time/instant.ts';
 import type { Verdict } from '../verify/verdict.ts';
 
@@ -10,9 +11,16 @@ interface When {
 /** Everything that is worth keeping, as one closed union. */
 export type Happening =
   | { readonly kind: 'started'; readonly farm: string }
-  /** From here on nobody hears what is asked of the pump. */
-  | { readonly kind: 'link-lost'; readonly why: string }
-  | { readonly kind: 'link-found' }
+  /** From here on nobody hears what is asked of the pump; `keeper` when the board floods by its own table then. */
+  | { readonly kind: 'link-lost'; readonly why: string; readonly keeper?: 'keeps' }
+  /** `keeper` when the board tells what it did meanwhile; else its pump is told off first. */
+  | { readonly kind: 'link-found'; readonly keeper?: 'kept' }
+  /** A run of the pump that the board tells of afterwards; `startedAt` is on the clock of `at`. */
+  | ({ readonly kind: 'kept-run' } & KeptRun)
+  /** Entries of the board's log that it no longer holds. */
+  | { readonly kind: 'kept-gap'; readonly forgotten: number }
+  /** The run of this host ends, and the board floods by its own table from here on. */
+  | { readonly kind: 'left-to-board' }
   | {
       readonly kind: 'flood-started';
       readonly flood: number;

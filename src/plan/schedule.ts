@@ -40,6 +40,7 @@ export const turned = (schedule: Schedule, pace: Pace, now: MonotonicMillis): Sc
 export const floodStarted = (schedule: Schedule, now: MonotonicMillis, shortenedByMinutes = 0): Schedule => ({
   ...schedule,
   turn: schedule.turnMinutes === null ? 0 : shortenedByMinutes / schedule.turnMinutes,
+  turnAt: now,
   lastStart: now,
   owed: null,
 });
@@ -47,6 +48,28 @@ export const floodStarted = (schedule: Schedule, now: MonotonicMillis, shortened
 export const floodEnded = (schedule: Schedule, now: MonotonicMillis): Schedule => ({
   ...schedule,
   lastEnd: now,
+});
+
+/**
+ * A whole flood that the board has given by itself, or still gives: the turn goes on as after one of the plan, so that
+ * neither a shorter nor a longer one moves the rest that follows. `end` is null while it runs.
+ */
+export const floodHad = (
+  schedule: Schedule,
+  flood: {
+    readonly start: MonotonicMillis;
+    readonly end: MonotonicMillis | null;
+    readonly until: MonotonicMillis;
+  },
+  planFloodMinutes: number,
+): Schedule => ({
+  ...schedule,
+  turn: 0,
+  turnAt: afterMinutes(flood.until, -planFloodMinutes),
+  turnMinutes: null,
+  lastStart: flood.start,
+  lastEnd: flood.end ?? schedule.lastEnd,
+  owed: null,
 });
 
 export const owing = (schedule: Schedule, why: string): Schedule => ({ ...schedule, owed: why });

@@ -1,3 +1,4 @@
+import type { MonotonicMillis } from '../time/instant.ts';
 import type { Seconds } from '../units/quantity.ts';
 import type { Sample } from './sample.ts';
 
@@ -10,8 +11,47 @@ export type PumpCommand =
     }
   | { readonly kind: 'pump-off' };
 
-/** Whether anybody hears what is asked of the pump. A lost link is told in words: what was seen, where. */
-export type Link = { readonly kind: 'up' } | { readonly kind: 'down'; readonly why: string };
+/** A person's hold, for boards that hold by themselves: it stands there also when this host dies. */
+export type HoldCommand = { readonly kind: 'hold'; readonly longest: Seconds } | { readonly kind: 'release' };
+
+export type BoardCommand = PumpCommand | HoldCommand;
+
+/** A run of the pump that has ended, as a board with a keeper remembers it. */
+export interface KeptRun {
+  readonly startedAt: MonotonicMillis;
+  readonly seconds: number;
+  readonly begunBy: 'board' | 'host';
+  readonly endedBy: 'board' | 'host';
+  /** What the board made of it; a run that the host began and ended is the host's to judge. */
+  readonly verdict: 'confirmed' | 'unproven' | 'missed' | 'sip' | 'cut-short' | 'judged-by-host';
+}
+
+/** What a board with a keeper tells of the time in which this host did not own its pump. */
+export interface Kept {
+  /** Runs that ended since this host last heard of the board, oldest first. */
+  readonly runs: readonly KeptRun[];
+  /** Entries of the board's log that it no longer holds. */
+  readonly forgotten: number;
+  /** The flood that runs at this moment, whoever began it; it goes on unless the pump is asked off. */
+  readonly running: { readonly startedAt: MonotonicMillis; readonly until: MonotonicMillis } | null;
+  /** The last whole flood before now, as far back as the board remembers. */
+  readonly lastFlood: { readonly startedAt: MonotonicMillis; readonly seconds: number } | null;
+  readonly holdUntil: MonotonicMillis | null;
+}
+
+/**
+ * Whether anybody hears what is asked of the pump. A lost link is told in words: what was seen, where; and
+ * whether the board floods by a table of its own meanwhile.
+ */
+export type Link =
+  | { readonly kind: 'up'; readonly kept?: Kept }
+  | { readonly kind: 'down'; readonly why: string; readonly keeper?: 'keeps' };
+
+/** By the local clock of the farm. */
+export interface TimeOfDay {
+  readonly minute: number;
+  readonly second: number;
+}
 
 /** What a person at the board did with its button. */
 export type Press = 'short' | 'long';
@@ -24,11 +64,13 @@ export interface Signals {
 
 export interface Board {
   /** Never kept for later: a command that finds the link down is lost, and the controller knows of it by `link`. */
-  readonly command: (command: PumpCommand) => void;
+  readonly command: (command: BoardCommand) => void;
   /** Everything seen since the last call, oldest first. */
   readonly samples: () => readonly Sample[];
   readonly link: () => Link;
   /** Presses since the last call, oldest first. */
   readonly presses: () => readonly Press[];
   readonly show: (signals: Signals) => void;
+  /** A control tick has been completed: only this lets a board with a keeper believe that the host lives. */
+  readonly alive: (time: TimeOfDay | 'unknown') => void;
 }

@@ -13,6 +13,8 @@ export type Sample = { readonly at: MonotonicMillis } & (
   | { readonly channel: 'tank-float'; readonly low: boolean }
   | { readonly channel: 'leak'; readonly wet: boolean }
   | { readonly channel: 'overflow'; readonly wet: boolean }
+  /** Whether the pump's supply has its mains. */
+  | { readonly channel: 'mains'; readonly there: boolean }
   /** Counts of the converter, whatever they mean: the calibration is the host's. */
   | { readonly channel: 'probe'; readonly counts: number }
 );

@@ -2,16 +2,20 @@ import { kclFactorTo25 } from '../physics/conductivity.ts';
 import type { WallMillis } from '../time/instant.ts';
 import { assert, itemAt } from '../units/assertion.ts';
 import {
-  belongsTo,
-  fittedMicrosiemensPerCm,
   isAtBottom,
   isAtTop,
   isCount,
-  median,
+  signalAtShare,
   signalMicrosiemensPerCm,
+  strongestMicrosiemensPerCm,
+  type ProbeModule,
+} from './probe-module.ts';
+import {
+  belongsTo,
+  fittedMicrosiemensPerCm,
+  median,
   type CalibrationFit,
   type ProbeCalibration,
-  type ProbeModule,
 } from './probe.ts';
 
 /** One standard with the probe held in it. */
@@ -104,7 +108,7 @@ const standardRefusal = (dips: readonly StandardDip[], module: ProbeModule): Ref
   const ofCounts = (counts: number): number => signalMicrosiemensPerCm(counts, module);
   const least = Math.max(STANDARD_MICROSIEMENS_PER_CM_MIN, ofCounts(STANDARD_COUNTS_MIN.weak));
   const strongLeast = Math.max(least, ofCounts(STANDARD_COUNTS_MIN.strong));
-  const most = module.fullScaleMicrosiemensPerCm;
+  const most = strongestMicrosiemensPerCm(module);
   const standards = dips.map((dip) => dip.standardMicrosiemensPerCmAt25);
   const within = standards.every((standard) => standard >= least && standard <= most);
   if (within && Math.max(...standards) >= strongLeast) return undefined;
@@ -193,7 +197,7 @@ const fitRefusal = (fit: Fit, module: ProbeModule): Refusal | undefined => {
       `The cell would be ${cellFactor.toFixed(2)} times its nominal value; 0.5 to 2 is possible.`,
     );
   }
-  const zeroMost = ZERO_SHARE_MAX * module.fullScaleMicrosiemensPerCm;
+  const zeroMost = signalAtShare(ZERO_SHARE_MAX, module);
   if (Math.abs(zeroMicrosiemensPerCm) <= zeroMost) return undefined;
   return refusal(
     'zero-out-of-range',

@@ -7,18 +7,19 @@ import {
 } from '../physics/conductivity.ts';
 import type { WallMillis } from '../time/instant.ts';
 import { assert } from '../units/assertion.ts';
+import {
+  isAtTop,
+  isCount,
+  isSameModule,
+  isShorted,
+  moduleKind,
+  signalMicrosiemensPerCm,
+  type ProbeModule,
+} from './probe-module.ts';
 import type { Reading } from './reading.ts';
 import type { Seen } from './seen.ts';
 
-/** The conductivity probe: a cell in the water and a module whose output rises in proportion to conductivity. */
-
-/** What was bought: the module's printed range and the converter that reads it. */
-export interface ProbeModule {
-  /** µS/cm that the module would mean at full scale with a cell of nominal constant. */
-  readonly fullScaleMicrosiemensPerCm: number;
-  /** 10 when absent. */
-  readonly bits?: number | undefined;
-}
+/** The conductivity probe: a cell in the water, and what makes counts of it. */
 
 /** One standard as it was measured. */
 export interface CalibrationPoint {
@@ -75,35 +76,14 @@ export interface ProbeInput {
 export type Compensation =
   { readonly kind: 'linear'; readonly percentPerKelvin: number } | { readonly kind: 'natural-water' };
 
-const BITS = 10;
 /** The strength of a tank changes over hours; twenty missed 30 s samples. Judgement. */
 const STALE_AFTER_SECONDS = 600;
 /** Weaker than any solution that is fed, µS/cm, and … Judgement. */
 const DRY_MICROSIEMENS_PER_CM = 50;
 /** … no more than twice the converter's ±2 counts away from nothing. */
 const DRY_COUNTS = 4;
-/** Counts from either end that are still the end: the ATmega328P's converter is true to ±2 counts. */
-const RAIL_COUNTS = 2;
 /** Median deviation of calm water: 2 % of the signal or the converter's ±2 counts. Judgement. */
 const NOISE = { share: 0.02, counts: 2 } as const;
-
-/** Number of steps of the module's converter. */
-const scaleOf = (module: ProbeModule): number => 1 << (module.bits ?? BITS);
-
-/** Whether a count can come from the module's converter; a mean of counts may. */
-export const isCount = (count: number, module: ProbeModule): boolean =>
-  count >= 0 && count <= scaleOf(module) - 1;
-
-/** Whether the signal stands at the top of its range, where it no longer follows the water. */
-export const isAtTop = (counts: number, module: ProbeModule): boolean =>
-  counts >= scaleOf(module) - 1 - RAIL_COUNTS;
-
-/** Whether the signal cannot be told from none. */
-export const isAtBottom = (counts: number): boolean => counts <= RAIL_COUNTS;
-
-/** µS/cm that the module means by a count, before any calibration. */
-export const signalMicrosiemensPerCm = (counts: number, module: ProbeModule): number =>
-  (counts * module.fullScaleMicrosiemensPerCm) / scaleOf(module);
 
 /** Below this, µS/cm, a probe counts as dry. */
 const dryMicrosiemensPerCm = (module: ProbeModule): number =>
@@ -124,9 +104,9 @@ export const fittedMicrosiemensPerCm = (
   { cellFactor, zeroMicrosiemensPerCm }: Pick<CalibrationFit, 'cellFactor' | 'zeroMicrosiemensPerCm'>,
 ): number => cellFactor * (signalMicrosiemens - zeroMicrosiemensPerCm);
 
-/** Whether a calibration was made with this module: with another range it would be wrong by their ratio. */
+/** Whether a calibration was made with this module: with another it would be wrong by their ratio. */
 export const belongsTo = (fit: CalibrationFit, module: ProbeModule): boolean =>
-  fit.module.fullScaleMicrosiemensPerCm === module.fullScaleMicrosiemensPerCm;
+  isSameModule(fit.module, module);
 
 const NOMINAL = { cellFactor: 1, zeroMicrosiemensPerCm: 0 } as const;
 
@@ -169,9 +149,14 @@ const compensated = (microsiemensPerCm: number, input: ProbeInput): Judged => {
   };
 };
 
+const OTHER_MODULE = {
+  module: 'the calibration belongs to a module of another range',
+  cell: 'the calibration belongs to another cell or resistor',
+} as const;
+
 const calibrationDoubt = ({ calibration, module }: ProbeInput): string | undefined => {
   if (calibration === null) return 'the probe was never calibrated';
-  return belongsTo(calibration, module) ? undefined : 'the calibration belongs to a module of another range';
+  return belongsTo(calibration, module) ? undefined : OTHER_MODULE[moduleKind(module)];
 };
 
 const isNoisy = (counts: readonly number[], middle: number): boolean =>
@@ -203,6 +188,9 @@ export const probeReading = (input: ProbeInput): Reading<ProbeValue> => {
   const counts = input.counts.filter((count) => isCount(count, module));
   if (counts.length === 0) return { quality: 'absent', why: 'the probe has given no count that can be read' };
   const middle = median(counts);
+  if (isShorted(middle, module)) {
+    return { quality: 'absent', why: 'the bare probe reads as shorted: its tips touch, or its cable does' };
+  }
   const signal = signalMicrosiemensPerCm(middle, module);
   const unfit = calibrationDoubt(input);
   const fit = input.calibration === null || unfit !== undefined ? NOMINAL : input.calibration;

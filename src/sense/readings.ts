@@ -52,6 +52,7 @@ export const readings = (
   show(evidence.tankFloat, 'tank float', contact('tank-float', 'low', 'not low'));
   show(evidence.leakSensor, 'leak sensor', contact('leak', 'wet', 'dry'));
   show(evidence.overflowFloat, 'overflow float', contact('overflow', 'wet', 'dry'));
+  show(evidence.mainsPresent, 'mains', contact('mains', 'there', 'LOST'));
   show(sensors.airTemperature, 'air', () =>
     inWords(airCelsius(senses, now), (value) => `${value.toFixed(1)} °C`),
   );

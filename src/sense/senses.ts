@@ -85,6 +85,8 @@ const switchValue = (sample: SwitchSample): boolean => {
     case 'leak':
     case 'overflow':
       return sample.wet;
+    case 'mains':
+      return sample.there;
   }
 };
 
@@ -176,7 +178,7 @@ const chatters = ({ chattered }: Senses, channel: SwitchChannel, now: MonotonicM
   return at !== undefined && minutesBetween(at, now) < CHATTER.calmMinutes;
 };
 
-/** The state of one switch: true means flowing, drawing, closed, low or wet. */
+/** The state of one switch: true means flowing, drawing, closed, low, wet or, of the mains, there. */
 export const switched = (senses: Senses, channel: SwitchChannel, now: MonotonicMillis): Reading<boolean> => {
   const sample = senses.last[channel];
   if (sample === undefined || !isSwitch(sample)) return absent('it has not spoken');

@@ -25,7 +25,8 @@ export const trustAtStart = (now: Now): ClockTrust => ({
   steppedAt: null,
 });
 
-const plausible = (wall: WallMillis | 'unknown'): wall is WallMillis =>
+/** Whether a wall clock may be right at all. */
+export const isPlausible = (wall: WallMillis | 'unknown'): wall is WallMillis =>
   wall !== 'unknown' && wall >= PLAUSIBLE_FROM_MILLIS;
 
 /**
@@ -33,7 +34,7 @@ const plausible = (wall: WallMillis | 'unknown'): wall is WallMillis =>
  * that steps back to where it was is believed again.
  */
 export const looked = (trust: ClockTrust, now: Now): ClockTrust => {
-  if (!plausible(now.wall)) return trust;
+  if (!isPlausible(now.wall)) return trust;
   const offset = now.wall - now.monotonic;
   const { goodOffset } = trust;
   const setting = minutesBetween(trust.startedAt, now.monotonic) < SETTING_MINUTES;
@@ -53,4 +54,4 @@ export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null;
 
 /** The moment with its wall time only as far as it can be believed. */
 export const believedNow = (trust: ClockTrust, now: Now): Now =>
-  plausible(now.wall) && !inDoubt(trust) ? now : { ...now, wall: 'unknown' };
+  isPlausible(now.wall) && !inDoubt(trust) ? now : { ...now, wall: 'unknown' };

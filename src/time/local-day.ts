@@ -88,6 +88,15 @@ export const daysBetweenDates = (from: string, to: string): number =>
     DateTime.fromISO(to, { zone: 'utc' }).diff(DateTime.fromISO(from, { zone: 'utc' }), 'days').days,
   );
 
+/** What the local clock shows; an hour that comes twice in autumn is shown twice. */
+export const localTimeOfDay = (
+  instant: WallMillis,
+  timeZone: string,
+): { readonly minute: number; readonly second: number } => {
+  const { hour, minute, second } = DateTime.fromMillis(instant, { zone: timeZone });
+  return { minute: hour * 60 + minute, second };
+};
+
 /** `13:42` on the local clock. */
 export const localClockText = (instant: WallMillis, timeZone: string): string =>
   DateTime.fromMillis(instant, { zone: timeZone }).toFormat('HH:mm');

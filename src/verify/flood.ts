@@ -22,6 +22,8 @@ const WATER_SHARE_MIN = 0.6;
 const WEAK_SHARE = 0.7;
 /** Shorter floods do not reach a steady return, so their flow says nothing. */
 const STEADY_MINUTES = 10;
+/** A meter needs some pulses, a float ten seconds, before a board that is heard again can be held to its word. */
+const SETTLE_MINUTES = 1;
 /** A tank that gave water falls by at least this share of what the pump should have moved in ten minutes. */
 const DIP_SHARE = 0.2;
 
@@ -47,9 +49,12 @@ export interface Flood {
   readonly readMinutes: number;
   readonly contact: Seen;
   readonly current: Seen;
+  readonly mains: Seen;
   readonly endLitresPerMinute: number | null;
   readonly tankAtStart: number | null;
   readonly tankLowest: number | null;
+  /** Until when the board went on with it and nobody here could see it; null when it was watched throughout. */
+  readonly unwatchedUntil: MonotonicMillis | null;
 }
 
 export type Watched =
@@ -73,9 +78,11 @@ export const beganFlood = (
   readMinutes: 0,
   contact: 'unknown',
   current: 'unknown',
+  mains: 'unknown',
   endLitresPerMinute: null,
   tankAtStart: tankLitres,
   tankLowest: tankLitres,
+  unwatchedUntil: null,
 });
 
 const retryMinutes = (farm: Farm): number => farm.pump.shortestOffSeconds / 60 + PRIME_MINUTES;
@@ -103,6 +110,7 @@ const looked = (flood: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
     readMinutes: flood.readMinutes + (seen.water === 'unknown' ? 0 : span),
     contact: running && settled ? either(flood.contact, seen.contact) : flood.contact,
     current: running && settled ? either(flood.current, seen.current) : flood.current,
+    mains: running && settled ? either(flood.mains, seen.mains) : flood.mains,
     endLitresPerMinute: running ? seen.returnLitresPerMinute : flood.endLitresPerMinute,
     tankAtStart: flood.tankAtStart ?? tank,
     tankLowest: tank === null ? flood.tankLowest : Math.min(tank, flood.tankLowest ?? tank),
@@ -116,14 +124,19 @@ const tankFell = (farm: Farm, flood: Flood): Seen => {
   return flood.tankAtStart - flood.tankLowest >= expected ? 'seen' : 'not-seen';
 };
 
+/** Whether nothing can be told yet because the board has only just been heard again. */
+const unsettled = ({ unwatchedUntil }: Flood, now: MonotonicMillis): boolean =>
+  unwatchedUntil !== null && minutesBetween(unwatchedUntil, now) < SETTLE_MINUTES;
+
 /**
  * Whether this attempt has failed: no water after the lag or, where nothing can see water, no power. A
  * current sensor that lies must not cut short a flood whose water can be seen.
  */
 const failed = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => {
-  if (flood.waterFirstAt !== null) return false;
+  if (flood.waterFirstAt !== null || unsettled(flood, now)) return false;
   if (seen.water === 'unknown') {
-    return flood.current === 'not-seen' || (flood.contact === 'not-seen' && flood.current !== 'seen');
+    const dead = flood.contact === 'not-seen' || flood.mains === 'not-seen';
+    return flood.current === 'not-seen' || (dead && flood.current !== 'seen');
   }
   const patience = flood.retries === 0 ? flood.lagMinutes : PRIME_MINUTES;
   return seen.water === 'not-seen' && minutesBetween(flood.attemptAt, now) >= patience;
@@ -138,6 +151,7 @@ const trickle = ({ endLitresPerMinute: flow }: Flood, usualLitresPerMinute: numb
 const clueOf = (farm: Farm, flood: Flood, usualLitresPerMinute: number): MissClue => ({
   contact: flood.contact,
   current: flood.current,
+  mains: flood.mains,
   tankFell: tankFell(farm, flood),
   trickleLitresPerMinute: trickle(flood, usualLitresPerMinute),
   startedAt: flood.startedAt,
@@ -152,12 +166,13 @@ const missed = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict
 });
 
 /** The verdict of a flood whose time is over and which did not fail. */
-const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
+export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
   const minutes = flood.minutes.toFixed(0);
   const again = flood.retries > 0 ? `, after ${flood.retries} retries` : '';
   if (flood.waterFirstAt !== null) {
     const lag = minutesBetween(flood.attemptAt, flood.waterFirstAt);
-    const could = Math.max(0.5, flood.readMinutes - lag);
+    const late = flood.unwatchedUntil !== null && flood.unwatchedUntil <= flood.waterFirstAt;
+    const could = Math.max(0.5, flood.readMinutes - (late ? flood.lagMinutes : lag));
     if (flood.waterMinutes < WATER_SHARE_MIN * could) {
       const says = `water came back for only ${flood.waterMinutes.toFixed(0)} of ${minutes} min${again}`;
       return { kind: 'degraded', says, why: 'cut-short' };
@@ -167,7 +182,11 @@ const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdic
       const says = `return flow ${flow.toFixed(0)} L/min, usually ${usualLitresPerMinute.toFixed(0)}${again}`;
       return { kind: 'degraded', says, why: 'weak' };
     }
-    return { kind: 'confirmed', says: `water back after ${lag.toFixed(1)} min${again}` };
+    // When it came back unseen nobody knows how long it took.
+    const says = late
+      ? 'water was back when the board was heard again'
+      : `water back after ${lag.toFixed(1)} min`;
+    return { kind: 'confirmed', says: `${says}${again}` };
   }
   if (tankFell(farm, flood) === 'seen') return { kind: 'confirmed', says: `the tank gave its water${again}` };
   if (flood.current === 'seen') {
@@ -208,6 +227,8 @@ export const watched = (
         readMinutes: 0,
         contact: 'unknown',
         current: 'unknown',
+        mains: 'unknown',
+        unwatchedUntil: null,
       },
     };
   }

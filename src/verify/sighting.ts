@@ -18,6 +18,8 @@ export interface Sighting {
   readonly returnShows: Seen;
   readonly current: Seen;
   readonly contact: Seen;
+  /** Whether the supply of the pump has its mains; filled in by who holds it against the rest over time. */
+  readonly mains: Seen;
   readonly returnLitresPerMinute: number | null;
   readonly tankLitres: number | null;
 }
@@ -76,6 +78,7 @@ export const sighting = (
     returnShows: shows,
     current: fittedSwitch(evidence.pumpCurrent, 'pump-current'),
     contact: fittedSwitch(evidence.relayReadBack, 'relay-read-back'),
+    mains: 'unknown',
     returnLitresPerMinute: flow,
     tankLitres: level?.quality === 'good' ? level.value : null,
   };

@@ -13,6 +13,8 @@ export type Verdict =
 export interface MissClue {
   readonly contact: Seen;
   readonly current: Seen;
+  /** Whether the supply of the pump had its mains. */
+  readonly mains: Seen;
   readonly tankFell: Seen;
   /** What little a meter saw come back while the pump ran, L/min; null where it saw as good as nothing. */
   readonly trickleLitresPerMinute: number | null;

@@ -1,4 +1,5 @@
 import { assert } from '../../../src/units/assertion.ts';
+import type { BoardPeer, BoardTally } from '../board-peer.ts';
 import {
   analogMappingMessage,
   capabilityMessage,
@@ -48,33 +49,14 @@ export interface PeerSetup {
   readonly outputHabit?: OutputHabit;
 }
 
-export interface PeerTally {
+export interface PeerTally extends BoardTally {
   readonly parser: ParserTally;
-  /** Came while the port was closed or the board was starting. */
-  readonly unheardBytes: number;
-  readonly overrunBytes: number;
   readonly droppedMessages: number;
   readonly skippedSamplings: number;
 }
 
-/**
- * A board at the far end of a serial line. Instants are milliseconds on one counter that never runs
- * backwards.
- */
-export interface FirmataPeer {
-  /** The host opens the port, which resets the board (DTR); the first time it also gives it power. */
-  readonly open: (now: number) => void;
-  /** The host lets go of the port. The board runs on, heard by nobody; what waited for the host is gone. */
-  readonly close: (now: number) => void;
-  /** The board resets, for a glitch or its watchdog; the port stays as it is. */
-  readonly reset: (now: number) => void;
-  readonly receive: (bytes: Uint8Array, now: number) => void;
-  /** Lets time pass. Changes of the world are seen at these calls only. */
-  readonly advance: (now: number) => void;
-  /** Bytes to the host since last taken. */
-  readonly take: () => Uint8Array;
-  /** When the board next does something by itself, as far as its pins stand now. */
-  readonly nextDue: (now: number) => number | null;
+/** A board made of software. Every opening of its port resets it. */
+export interface FirmataPeer extends BoardPeer {
   readonly tally: () => PeerTally;
 }
 

@@ -1,3 +1,4 @@
+import type { BoardPeer } from '../board-peer.ts';
 import type { FirmataPeer } from './peer.ts';
 
 /** A clock that a simulation moves on, or the real one. */
@@ -18,10 +19,10 @@ export interface OpenedPort {
   readonly close: () => Promise<void>;
 }
 
-/** The USB sockets of a machine that is not there, with software boards plugged into them. */
-export interface Usb {
+/** The USB sockets of a machine that is not there, with boards plugged into them. */
+export interface Usb<Peer extends BoardPeer = FirmataPeer> {
   /** Plugs a board in; a port of this name is there from now on. */
-  readonly plug: (name: string, board: FirmataPeer, serialNumber?: string) => void;
+  readonly plug: (name: string, board: Peer, serialNumber?: string) => void;
   /** Pulls it out: whoever had opened the port is told, and nothing more comes through. */
   readonly unplug: (name: string) => void;
   /** The line stays open and carries nothing, as a peer that hangs. */
@@ -39,7 +40,7 @@ export interface Usb {
 }
 
 interface Socket {
-  readonly board: FirmataPeer;
+  readonly board: BoardPeer;
   readonly serialNumber: string | null;
   events: PortEvents | null;
   flow: 'flowing' | 'stalled';
@@ -50,7 +51,7 @@ interface Socket {
 /** Of the clock. */
 const LEAST_MILLIS = 1;
 
-export const createUsb = (clock: Waiting): Usb => {
+export const createUsb = (clock: Waiting): Usb<BoardPeer> => {
   const sockets = new Map<string, Socket>();
   let staleBytes = 0;
 

@@ -3,6 +3,7 @@ import type { AlarmKind, Priority } from '../../../src/alarm/card.ts';
 import { momentText, sinceText, spanText, wiltText } from '../../../src/alarm/words.ts';
 import type { Seen } from '../../../src/sense/seen.ts';
 import { farmWith } from '../../support/farm.ts';
+import type { Situation } from '../../../src/alarm/situation.ts';
 import { cardsIn, CLUE, minutesAgo, NOW, STANDING, textIn, TIMELESS } from './situations.ts';
 
 describe('the text of a missed flood', () => {
@@ -50,6 +51,46 @@ describe('the text of a missed flood', () => {
     ],
   ])('names the right place for %o', (clue, says) => {
     expect(textIn({ missed: { ...CLUE, ...clue } })).toMatch(says);
+  });
+});
+
+describe('the text of lost mains', () => {
+  const since = minutesAgo(2);
+  it('says since when, what it does to the pump, how long is left, and what to do', () => {
+    expect(textIn({ mainsLost: { since, against: null } })).toBe(
+      'The mains have been lost since 13:55: the pump has no power. ' +
+        'Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
+        'Look at fuse and residual-current device; leave mains work to a licensed person. ' +
+        'If it lasts, carry water to the benches by hand.',
+    );
+  });
+
+  it('says that contact and current cannot both be right', () => {
+    expect(textIn({ mainsLost: { since, against: 'the pump draws current' } })).toMatch(
+      /^The mains contact has read "lost" since 13:55, but the pump draws current: one of the two is wrong\..*Look whether the pump runs/,
+    );
+  });
+
+  it('is the cause of a flood that was missed meanwhile', () => {
+    expect(textIn({ missed: { ...CLUE, mains: 'not-seen', current: 'not-seen' } })).toMatch(
+      /^The mains are lost and the pump has no power, no water came back since 13:42\..*residual-current device/,
+    );
+  });
+});
+
+describe('the text of a board that keeps the plants and is not heard', () => {
+  it('promises no flood, and says how long is left if there is none', () => {
+    expect(textIn({ boardSilent: { since: minutesAgo(1), why: 'unplugged' }, keeper: 'keeps' })).toBe(
+      'The board has not answered since 13:56 (unplugged); its own table should flood, unseen. ' +
+        'If not: Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
+        'See whether the benches are wet, then look at cable, board and timer.',
+    );
+  });
+
+  it('does not say that no flood was given, for nobody knows', () => {
+    expect(textIn(UNSEEN)).toMatch(
+      /^Nobody has seen a flood since 13:37: the board does not answer, though it should flood by its own table\. If not: /,
+    );
   });
 });
 
@@ -103,6 +144,7 @@ describe('the time left, in words', () => {
 /** Water at stake now is high; a blinded eye is medium; what only costs water is low. */
 const PRIORITIES: Readonly<Record<AlarmKind, Priority>> = {
   'missed-flood': 'high',
+  'mains-lost': 'high',
   'pump-runs-on': 'high',
   'tank-low': 'high',
   'float-suspect': 'high',
@@ -149,6 +191,12 @@ const CLUES = (['seen', 'not-seen', 'unknown'] as const).flatMap((contact) =>
   ),
 );
 
+/** A board that keeps the plants has been out of hearing for long. */
+const UNSEEN: Partial<Situation> = {
+  shutTooLong: { reason: 'the board does not answer', by: 'board', since: minutesAgo(20) },
+  keeper: 'keeps',
+};
+
 /** Two parts of 160 characters: 3GPP TS 23.038 (GSM 7-bit alphabet) and 23.040. */
 const MESSAGE_CHARACTERS = 320;
 /** Longest name that the farm file takes. */
@@ -165,6 +213,15 @@ describe('a high alarm as a text message', () => {
     ...(['pump-stops', 'pump-runs', 'plain-timer'] as const).map((deadBoard) =>
       textIn({ boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, left }, { ...farm, deadBoard }),
     ),
+    ...(['pump-stops', 'pump-runs', 'plain-timer'] as const).map((deadBoard) =>
+      textIn(
+        { boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, keeper: 'keeps', left },
+        { ...farm, deadBoard },
+      ),
+    ),
+    textIn({ ...UNSEEN, left }, farm),
+    textIn({ mainsLost: { since: minutesAgo(2), against: 'the pump draws current' }, left }, farm),
+    textIn({ missed: { ...CLUE, mains: 'not-seen' }, left }, farm),
     textIn(
       { shutTooLong: { reason: `held by ${'a'.repeat(40)}`, by: 'person', since: minutesAgo(20) }, left },
       farm,
@@ -174,7 +231,7 @@ describe('a high alarm as a text message', () => {
   it('fits 320 characters, also with a bench name of 40', () => {
     const long = texts.filter((text) => text.length > MESSAGE_CHARACTERS);
     expect(long).toEqual([]);
-    expect(texts).toHaveLength(27 + 8 + 3 + 1);
+    expect(texts).toHaveLength(27 + 9 + 3 + 3 + 1 + 1 + 1 + 1);
   });
 
   it('uses only letters of the 7-bit alphabet that take one place, or a part would hold 70', () => {

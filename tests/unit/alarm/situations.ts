@@ -25,6 +25,8 @@ export const WELL: Situation = {
   degraded: null,
   lastWaterAt: minutesAgo(15),
   runsOn: null,
+  mainsLost: null,
+  keeper: 'none',
   tank: 'well',
   tankSince: null,
   waterOnFloor: null,
@@ -40,6 +42,7 @@ export const WELL: Situation = {
 export const CLUE: MissClue = {
   contact: 'seen',
   current: 'seen',
+  mains: 'unknown',
   tankFell: 'unknown',
   trickleLitresPerMinute: null,
   startedAt: minutesAgo(11),
@@ -51,6 +54,7 @@ export const CLUE: MissClue = {
 export const STANDING: Readonly<Record<AlarmKind, Partial<Situation>>> = {
   'missed-flood': { missed: CLUE },
   'weak-flow': { degraded: { kind: 'degraded', why: 'weak', says: 'return flow 13 L/min, usually 40' } },
+  'mains-lost': { mainsLost: { since: minutesAgo(2), against: null } },
   'pump-runs-on': { runsOn: { why: 'it has drawn current', since: minutesAgo(2) } },
   'tank-low': { tank: 'low', tankSince: minutesAgo(5) },
   'float-suspect': { tank: 'float-suspect', tankSince: minutesAgo(30) },

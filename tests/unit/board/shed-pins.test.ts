@@ -77,6 +77,19 @@ describe('contacts', () => {
     expect(shed.digital(4)).toBe(0);
   });
 
+  it('a mains contact is closed while the mains are there, and open from when they are lost', () => {
+    const shed = pinnedShed({
+      farm: farmWith(FITTED, [['evidence', 'mainsPresent'], true]),
+      wiring: { ...WIRING, mainsPresent: { pin: 11, reads: 'low' } },
+      faults: [fault('mains-lost', 5, 10)],
+    });
+    const levels = [4, 6, 11].map((minutes) => {
+      shed.to(minutes);
+      return shed.digital(11);
+    });
+    expect(levels).toEqual([0, 1, 0]);
+  });
+
   it('a return switch closes with the flow of a flood', () => {
     const farm = farmWith(FITTED, [['evidence', 'returnFlow'], 'switch']);
     const shed = pinnedShed({ farm, wiring: { ...WIRING, returnFlow: { pin: 2, reads: 'low' } } });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { entryJson, entryLine } from '../../../firmware-host/cli/entry-words.ts';
 import type { Entry, Happening } from '../../../src/journal/entry.ts';
+import type { KeptRun } from '../../../src/ports/board.ts';
 import { monotonicMillis, wallMillis } from '../../../src/time/instant.ts';
 
 const AT = monotonicMillis(5000);
@@ -9,12 +10,24 @@ const entry = (happening: Happening): Entry => ({ ...happening, at: AT, wall: WA
 const clue = {
   contact: 'seen',
   current: 'seen',
+  mains: 'unknown',
   tankFell: 'unknown',
   trickleLitresPerMinute: null,
   startedAt: AT,
   deadline: AT,
   retries: 2,
 } as const;
+
+/** A run of 20 min that began 40.5 min before the entry. */
+const kept = (told: Partial<KeptRun>): Happening => ({
+  kind: 'kept-run',
+  startedAt: monotonicMillis(5000 - 40.5 * 60_000),
+  seconds: 1200,
+  begunBy: 'board',
+  endedBy: 'board',
+  verdict: 'confirmed',
+  ...told,
+});
 
 const told: readonly (readonly [words: string, happening: Happening])[] = [
   ['Ribeira: running', { kind: 'started', farm: 'Ribeira' }],
@@ -49,6 +62,36 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
     'flood 3 withheld: held',
     { kind: 'verdict', flood: 3, part: 'noon', verdict: { kind: 'withheld', says: 'held' } },
   ],
+  [
+    'the board is gone: unplugged; it should flood by its own table meanwhile',
+    { kind: 'link-lost', why: 'unplugged', keeper: 'keeps' },
+  ],
+  ['the board is gone: unplugged', { kind: 'link-lost', why: 'unplugged' }],
+  ['the board answers; its pump is told off first', { kind: 'link-found' }],
+  [
+    'the board answers, and tells what it did; its pump goes on as it is',
+    { kind: 'link-found', keeper: 'kept' },
+  ],
+  ['while the host was away, from 13:02 for 20 min: confirmed', kept({})],
+  [
+    'while the host was away, from 13:02 for 20 min, begun by the host: MISSED',
+    kept({ begunBy: 'host', verdict: 'missed' }),
+  ],
+  ['while the host was away, from 13:02 for 20 s: only a sip', kept({ seconds: 20, verdict: 'sip' })],
+  ['while the host was away, from 13:02 for 4 min: CUT SHORT', kept({ seconds: 240, verdict: 'cut-short' })],
+  [
+    'while the host was away, from 13:02 for 20 min: begun and ended by another host',
+    kept({ begunBy: 'host', endedBy: 'host', verdict: 'judged-by-host' }),
+  ],
+  [
+    'the board has forgotten 1 entry of its log: nobody knows what it did then',
+    { kind: 'kept-gap', forgotten: 1 },
+  ],
+  [
+    'the board has forgotten 7 entries of its log: nobody knows what it did then',
+    { kind: 'kept-gap', forgotten: 7 },
+  ],
+  ['the run ends; from here on the board floods by its own table', { kind: 'left-to-board' }],
   ['sip: the tank is low', { kind: 'sip', reason: 'the tank is low' }],
   ['Ana: hold for 20 min', { kind: 'order', order: 'hold', who: 'Ana', says: 'hold for 20 min' }],
   [

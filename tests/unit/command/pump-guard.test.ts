@@ -3,6 +3,9 @@ import { describe, expect, it } from 'vitest';
 import {
   guardAtStart,
   permitted,
+  restingSince,
+  takenOver,
+  withStarts,
   type Permit,
   type PumpGuard,
   type PumpWish,
@@ -224,5 +227,61 @@ describe('whatever is wished', () => {
       }),
       { numRuns: 500 },
     );
+  });
+});
+
+describe('a run of the board’s that is taken over', () => {
+  /** It began at 100 min; it is 110 now. */
+  const taken = (until: number, wanted: number): Permit =>
+    takenOver(
+      FARM,
+      guardAtStart(minute(0)),
+      { since: minute(100), until: minute(until), wanted: minute(wanted), purpose: 'flood' },
+      minute(110),
+    );
+
+  it('is told nothing where both want the same end, to 5 s', () => {
+    const permit = taken(120, 120 + 5 / 60);
+    expect(permit.commands).toEqual([]);
+    expect(permit.guard.asked).toEqual({
+      kind: 'on',
+      since: minute(100),
+      until: minute(120),
+      purpose: 'flood',
+    });
+  });
+
+  it.each([
+    [120, 130, 20],
+    [120, 115, 5],
+    [120, 200, 35],
+  ])('to %d min and wanted to %d gets %d min more, never past 45 of longest-on', (until, wanted, minutes) => {
+    const permit = taken(until, wanted);
+    expect(permit.commands).toEqual([{ kind: 'pump-on', longest: minutes * 60 }]);
+    expect(permit.guard.asked).toMatchObject({ kind: 'on', until: minute(110 + minutes) });
+  });
+
+  it('is not prolonged when it ends within 5 s: the word might come too late and start it anew', () => {
+    const permit = taken(110 + 5 / 60, 130);
+    expect(permit.commands).toEqual([]);
+    expect(permit.guard.asked).toMatchObject({ until: minute(110 + 5 / 60) });
+  });
+
+  it('is not told on for an end that has passed', () => {
+    expect(taken(120, 109).commands).toEqual([]);
+  });
+
+  it('counts as one of the 4 starts of the hour, with those that the board made before', () => {
+    const guard = withStarts(
+      restingSince(guardAtStart(minute(0)), minute(105)),
+      [60, 70, 80, 100].map((at) => minute(at)),
+    );
+    expect(permitted(FARM, guard, on(20), minute(110)).refused?.until).toBe(minute(120));
+    expect(permitted(FARM, guard, on(20), minute(120)).refused).toBeNull();
+  });
+
+  it('leaves a motor that the board stopped its 30 s', () => {
+    const guard = restingSince(guardAtStart(minute(0)), minute(110));
+    expect(permitted(FARM, guard, on(20), minute(110)).refused?.until).toBe(minute(110.5));
   });
 });

@@ -37,6 +37,7 @@ const asked = (state: Partial<State>, change: Partial<Step> = {}): StatusAsked =
 const CLUE: NonNullable<State['memory']['missed']> = {
   contact: 'seen',
   current: 'seen',
+  mains: 'unknown',
   tankFell: 'unknown',
   trickleLitresPerMinute: null,
   startedAt: minute(480),

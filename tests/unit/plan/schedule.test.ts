@@ -3,6 +3,7 @@ import type { Pace } from '../../../src/plan/pace.ts';
 import {
   earliestStart,
   floodEnded,
+  floodHad,
   floodStarted,
   owing,
   plannedStart,
@@ -115,5 +116,37 @@ describe('what is owed', () => {
 
   it('rest is counted from the end of the last flood: 40 min at 60', () => {
     expect(restedMinutes(flooded(), minute(60))).toBe(40);
+  });
+});
+
+describe('a flood that the board gave by itself', () => {
+  const OWED = owing(scheduleAtStart(minute(0)), 'first flood');
+  const had = (start: number, end: number): Schedule =>
+    floodHad(OWED, { start: minute(start), end: minute(end), until: minute(end) }, PACE.floodMinutes);
+
+  it.each([
+    ['as long as the plan’s', 100, 120],
+    ['of 15 min', 105, 120],
+    ['of 35 min', 85, 120],
+  ])('%s is followed by the plan’s 40 min, told 10 min later, and nothing is owed', (_, start, end) => {
+    const schedule = turned(had(start, end), PACE, minute(130));
+    expect(plannedStart(schedule, PACE, minute(130))).toBe(minute(160));
+    expect(schedule).toMatchObject({ owed: null, lastStart: minute(start), lastEnd: minute(end) });
+  });
+
+  it('5 h ago has the next one due now, for the longest rest of 75 min is over', () => {
+    const schedule = turned(had(0, 20), PACE, minute(320));
+    expect(plannedStart(schedule, PACE, minute(320))).toBe(minute(320));
+  });
+
+  it('and still gives to 120 min leaves the end of the one before as it was, and its own rest whole', () => {
+    const runs = floodHad(
+      flooded(),
+      { start: minute(100), end: null, until: minute(120) },
+      PACE.floodMinutes,
+    );
+    expect(runs.lastEnd).toBe(minute(20));
+    const ended = floodEnded(turned(turned(runs, PACE, minute(110)), PACE, minute(120)), minute(120));
+    expect(plannedStart(ended, PACE, minute(120))).toBe(minute(160));
   });
 });

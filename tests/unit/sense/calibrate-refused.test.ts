@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { type CalibrationRequest } from '../../../src/sense/calibrate.ts';
-import { type ProbeModule } from '../../../src/sense/probe.ts';
+import type { AnalogModule } from '../../../src/sense/probe-module.ts';
 import { accepted, calibrate, dip, MODULE, WIDE } from './dips.ts';
 
 describe('a calibration that is refused', () => {
-  const refusals: [string, string, CalibrationRequest['dips'], ProbeModule?][] = [
+  const refusals: [string, string, CalibrationRequest['dips'], AnalogModule?][] = [
     ['1.413, typed in mS/cm', 'standard-out-of-range', [dip(1.413, 283)]],
     ['a standard above the module’s range, 12 880 of 5120', 'standard-out-of-range', [dip(12_880, 1000)]],
     ['84 alone on 5 µS/cm a count, 17 counts', 'standard-out-of-range', [dip(84, 17)]],

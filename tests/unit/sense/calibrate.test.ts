@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { EARLIER_KEPT, type CalibrationRequest } from '../../../src/sense/calibrate.ts';
-import { type ProbeModule } from '../../../src/sense/probe.ts';
+import type { AnalogModule } from '../../../src/sense/probe-module.ts';
 import { accepted, AT, calibrate, dip, MODULE, WIDE } from './dips.ts';
 
 describe('a calibration that is accepted', () => {
@@ -41,7 +41,7 @@ describe('a calibration that is accepted', () => {
     ['84 and 1413', MODULE, [dip(84, 17), dip(1413, 283)]],
     ['1413 and 12 880', WIDE, [dip(1413, 71), dip(12_880, 644)]],
     ['a typed 2765', MODULE, [dip(2765, 553)]],
-  ] as [string, ProbeModule, CalibrationRequest['dips']][])('takes the standards %s', (_, module, dips) => {
+  ] as [string, AnalogModule, CalibrationRequest['dips']][])('takes the standards %s', (_, module, dips) => {
     expect(Math.abs(accepted(calibrate(dips, null, module)).calibration.cellFactor - 1)).toBeLessThan(0.01);
   });
 

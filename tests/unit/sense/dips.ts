@@ -5,17 +5,13 @@ import {
   type CalibrationRequest,
   type StandardDip,
 } from '../../../src/sense/calibrate.ts';
-import {
-  probeReading,
-  type ProbeCalibration,
-  type ProbeModule,
-  type ProbeValue,
-} from '../../../src/sense/probe.ts';
+import { probeReading, type ProbeCalibration, type ProbeValue } from '../../../src/sense/probe.ts';
+import type { AnalogModule } from '../../../src/sense/probe-module.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
 
 /** 5120 µS/cm over 1024 counts: 5 µS/cm a count. */
-export const MODULE: ProbeModule = { fullScaleMicrosiemensPerCm: 5120 };
-export const WIDE: ProbeModule = { fullScaleMicrosiemensPerCm: 20_480 };
+export const MODULE: AnalogModule = { fullScaleMicrosiemensPerCm: 5120 };
+export const WIDE: AnalogModule = { fullScaleMicrosiemensPerCm: 20_480 };
 export const AT = wallMillis(1_700_000_000_000);
 
 export const dip = (standard: number, counts: number | readonly number[], celsius = 25): StandardDip => ({

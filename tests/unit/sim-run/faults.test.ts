@@ -33,6 +33,18 @@ const DOES: Readonly<Record<FaultKind, () => void>> = {
     expect(shed.sees('relay-read-back')!.closed).toBe(true);
     expect(shed.sees('pump-current')!.drawing).toBe(false);
   },
+  'mains-lost': () => {
+    const shed = shedWith([fault('mains-lost', 0, 60)], { mainsPresent: true });
+    shed.until(1);
+    shed.on(40);
+    shed.until(21);
+    expectNothingFlows(shed);
+    expect(shed.sees('relay-read-back')!.closed).toBe(true);
+    expect(shed.sees('pump-current')!.drawing).toBe(false);
+    expect(shed.sees('mains')!.there).toBe(false);
+    shed.until(60);
+    expect(shed.sees('mains')!.there).toBe(true);
+  },
   'relay-open': () => {
     const shed = flooding('relay-open');
     expectNothingFlows(shed);

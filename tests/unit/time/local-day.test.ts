@@ -10,6 +10,7 @@ import {
   localDateTimeText,
   localDayOf,
   localDayOn,
+  localTimeOfDay,
 } from '../../../src/time/local-day.ts';
 import { utc } from '../../support/moments.ts';
 
@@ -111,5 +112,17 @@ describe('calendar dates and clock texts', () => {
     ['', false],
   ])('“%s” as a time zone: %s', (name, is) => {
     expect(isTimeZone(name)).toBe(is);
+  });
+});
+
+describe('the time of day by the local clock', () => {
+  it.each([
+    ['Europe/Lisbon', '2026-07-14T11:42:07Z', 12 * 60 + 42, 7],
+    ['Asia/Kathmandu', '2026-07-14T18:20:00Z', 5, 0],
+    ['Europe/Lisbon', '2026-10-25T00:30:00Z', 90, 0],
+    ['Europe/Lisbon', '2026-10-25T01:30:00Z', 90, 0],
+    ['Europe/Lisbon', '2026-03-29T01:00:00Z', 120, 0],
+  ])('in %s at %s is minute %d, second %d', (timeZone, text, minute, second) => {
+    expect(localTimeOfDay(wallMillis(Date.parse(text)), timeZone)).toEqual({ minute, second });
   });
 });

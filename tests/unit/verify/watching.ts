@@ -12,6 +12,7 @@ export const BLIND: Sighting = {
   returnShows: 'unknown',
   current: 'unknown',
   contact: 'unknown',
+  mains: 'unknown',
   returnLitresPerMinute: null,
   tankLitres: null,
 };

@@ -1,0 +1,149 @@
+// The keeper's floods: when one is due, how a run begins and ends, and what became of it.
+#pragma once
+#include "keeper.h"
+
+namespace keeper {
+
+template <class Store>
+void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
+  // A verdict that was still awaited can no longer be told apart from this run.
+  if (life_.pending) settleVerdict(life_.watch.proven() ? Verdict::Confirmed : Verdict::Unproven);
+  memory_.run = kind;
+  memory_.runByHost = byHost ? 1 : 0;
+  memory_.runLeft = least(longest, life_.setup->longestOn);
+  memory_.onFor = 0;
+  memory_.unstarted = 0;
+  // Half of a flood, which may itself be halved.
+  memory_.enough = kind == RunKind::Sip ? FOREVER : static_cast<Seconds>(floodNow() / 2);
+  if (byHost) life_.settle.hostKnows();
+  else life_.settle.started(store_);
+  if (kind == RunKind::Sip) {
+    memory_.age[SIP] = 0;
+    memory_.tried = 1;
+    ++memory_.sips;
+  }
+  if (!byHost) {
+    memory_.age[START_BEFORE] = memory_.age[START];
+    memory_.age[START] = 0;
+  }
+  life_.watch.begin();
+}
+
+template <class Store>
+void Keeper<Store>::stop(bool byHost) {
+  const Seconds ran = memory_.onFor;
+  const bool sip = memory_.run == RunKind::Sip;
+  const bool begunByHost = memory_.runByHost != 0;
+  const bool counts = ran >= memory_.enough;
+  memory_.run = RunKind::None;
+  memory_.onFor = 0;
+  memory_.runLeft = 0;
+  memory_.age[OFF] = 0;
+  if (counts) {
+    memory_.age[RESTED] = 0;
+    memory_.age[FLOOD] = ran;
+    memory_.floodRan = ran;
+    memory_.holdFor = 0;
+    memory_.retryIn = 0;
+  }
+  life_.pending = true;
+  life_.pendingAt = static_cast<int32_t>(memory_.uptime - ran);
+  life_.pendingBy = static_cast<uint8_t>((begunByHost ? 16 : 0) | (byHost ? 0 : 32));
+  life_.pendingRan = ran;
+  life_.pendingCounts = counts;
+  if (sip) settleVerdict(Verdict::Sip);
+  else if (byHost) settleVerdict(life_.watch.proven() ? Verdict::Confirmed : Verdict::ByHost);
+  else if (!counts) settleVerdict(Verdict::CutShort);
+}
+
+// Of a run that ended by itself: told once nothing can change it.
+template <class Store>
+void Keeper<Store>::judge() {
+  if (!life_.pending || !life_.watch.decided(*life_.setup, table_.returnLag)) return;
+  settleVerdict(life_.watch.verdict());
+}
+
+template <class Store>
+void Keeper<Store>::settleVerdict(Verdict verdict) {
+  life_.pending = false;
+  noteAt(static_cast<uint32_t>(life_.pendingAt), Kind::Run,
+         static_cast<uint8_t>(static_cast<uint8_t>(verdict) | life_.pendingBy), life_.pendingRan);
+  if (!life_.pendingCounts) return;
+  const bool missed =
+      verdict == Verdict::Missed || (verdict != Verdict::Confirmed && life_.watch.isDark(life_.pendingRan));
+  if (missed) {
+    if (memory_.tank == Tank::Suspect) {
+      memory_.tank = Tank::Low;
+      memory_.age[LOW] = 0;
+      memory_.tried = 0;
+    }
+    if (life_.owner == Owner::Host) return;
+    memory_.missed = 1;
+    if (life_.watch.isDark(life_.pendingRan)) {
+      memory_.catchUp = 1;
+    } else if (memory_.retries < times::RETRIES) {
+      ++memory_.retries;
+      memory_.retryIn = times::RETRY_PAUSE;
+    }
+    return;
+  }
+  if (verdict == Verdict::CutShort) return;
+  if (memory_.tank == Tank::Returning) memory_.tank = Tank::Well;
+  if (verdict != Verdict::ByHost) memory_.missed = 0;
+  memory_.retries = 0;
+  memory_.catchUp = 0;
+}
+
+template <class Store>
+void Keeper<Store>::own(Owner owner, uint8_t how) {
+  life_.owner = owner;
+  memory_.epoch = static_cast<uint16_t>(memory_.epoch + 1);
+  life_.floodAsked = false;
+  note(Kind::Owner, how, 0);
+  if (owner == Owner::Host) {
+    life_.lease = static_cast<uint8_t>(times::LEASE_MAX);
+    life_.hostSignals = 0;
+    memory_.hadHost = 1;
+    if (life_.pending) settleVerdict(life_.watch.proven() ? Verdict::Confirmed : Verdict::Unproven);
+    return;
+  }
+  life_.lease = 0;
+  memory_.retries = 0;
+  memory_.retryIn = 0;
+  // A flood of the host goes on, as long as the table's.
+  if (memory_.run == RunKind::Flood) {
+    const Seconds flood = floodNow();
+    memory_.runLeft = memory_.onFor >= flood ? Seconds{0}
+                                             : least(memory_.runLeft, static_cast<Seconds>(flood - memory_.onFor));
+  }
+}
+
+template <class Store>
+void Keeper<Store>::decide() {
+  if (pumpOn() || memory_.holdLeft > 0 || memory_.age[OFF] <= life_.setup->shortestOff ||
+      memory_.age[START_BEFORE] < times::STARTS_SPAN) return;
+  if (sipsOnly()) {
+    life_.floodAsked = false;
+    const Seconds since = tankForbids() ? memory_.age[LOW] : life_.wetFor;
+    if (since >= times::SIP_REST && memory_.age[SIP] >= times::SIP_REST) start(RunKind::Sip, sipNow(), false);
+    return;
+  }
+  const bool wanted = life_.floodAsked || memory_.age[RESTED] >= restNow() || memory_.retryIn == 1 ||
+                      (memory_.catchUp != 0 && life_.seen.so(MAINS));
+  if (!wanted) return;
+  life_.floodAsked = false;
+  memory_.catchUp = 0;
+  memory_.retryIn = 0;
+  start(RunKind::Flood, floodNow(), false);
+}
+
+template <class Store>
+Seconds Keeper<Store>::untilFlood() const {
+  if (life_.setup == nullptr || pumpOn() || sipsOnly()) return FOREVER;
+  const Seconds rest = restNow();
+  Seconds wait = memory_.age[RESTED] >= rest ? Seconds{0} : static_cast<Seconds>(rest - memory_.age[RESTED]);
+  if (memory_.retryIn > 0 && memory_.retryIn < wait) wait = memory_.retryIn;
+  return wait < memory_.holdLeft ? memory_.holdLeft : wait;
+}
+
+}  // namespace keeper

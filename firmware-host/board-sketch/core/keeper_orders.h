@@ -1,0 +1,124 @@
+// What a host or a person at the button may order. A host's orders bear the epoch of its own claim.
+#pragma once
+#include "keeper.h"
+
+namespace keeper {
+
+template <class Store>
+Answer Keeper<Store>::claim(uint16_t epoch) {
+  if (epoch != memory_.epoch) return stale();
+  own(Owner::Host, 1);
+  remember();
+  return {Result::Done, memory_.epoch};
+}
+
+template <class Store>
+bool Keeper<Store>::heartbeat(uint16_t epoch, uint8_t lease, uint16_t minute, uint8_t second, uint8_t signals) {
+  if (!owns(epoch) || lease < 2 || lease > times::LEASE_MAX) return false;
+  life_.lease = lease;
+  life_.hostSignals = signals;
+  if (minute < MINUTES_A_DAY && second < 60) {
+    memory_.minute = minute;
+    memory_.second = second;
+  }
+  remember();
+  return true;
+}
+
+template <class Store>
+Answer Keeper<Store>::pump(uint16_t epoch, uint8_t on, Seconds longest) {
+  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
+  if (!owns(epoch)) return stale();
+  if (on == 0) {
+    if (pumpOn()) stop(true);
+    remember();
+    return {Result::Done, 0};
+  }
+  if (on != 1 || longest == 0) return {Result::BadValue, 0};
+  if (memory_.holdLeft > 0) return {Result::Held, memory_.holdLeft};
+  if (pumpOn()) {
+    const Seconds left = static_cast<Seconds>(life_.setup->longestOn - memory_.onFor);
+    // A sip stays a sip.
+    const Seconds most = memory_.run == RunKind::Sip ? least(left, memory_.runLeft) : left;
+    memory_.runLeft = least(longest, most);
+    remember();
+    return {Result::Done, memory_.runLeft};
+  }
+  if (memory_.age[OFF] <= life_.setup->shortestOff)
+    return {Result::Resting, static_cast<uint16_t>(life_.setup->shortestOff + 1 - memory_.age[OFF])};
+  if (tankForbids()) {
+    const Seconds since = least(memory_.age[LOW], memory_.age[SIP]);
+    if (since < times::SIP_REST_HOST)
+      return {Result::TankLow, static_cast<uint16_t>(times::SIP_REST_HOST - since)};
+    start(RunKind::Sip, least(longest, sipNow()), true);
+  } else {
+    start(RunKind::Flood, longest, true);
+  }
+  remember();
+  return {Result::Done, memory_.runLeft};
+}
+
+template <class Store>
+Answer Keeper<Store>::hold(uint16_t epoch, Seconds seconds) {
+  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
+  if (!owns(epoch)) return stale();
+  if (seconds > times::HOLD_HOST_MAX) return {Result::BadValue, 0};
+  if (seconds == 0) {
+    if (memory_.holdLeft > 0) note(Kind::HoldEnded, 1, 0);
+    memory_.holdLeft = 0;
+  } else {
+    if (memory_.holdLeft == 0) note(Kind::HoldBegan, 0, seconds);
+    memory_.holdLeft = seconds;
+    memory_.holdByButton = 0;
+    if (pumpOn()) stop(true);
+  }
+  remember();
+  return {Result::Done, memory_.holdLeft};
+}
+
+template <class Store>
+Answer Keeper<Store>::letGo(uint16_t epoch) {
+  if (!owns(epoch)) return stale();
+  own(Owner::Keeper, 2);
+  remember();
+  return {Result::Done, memory_.epoch};
+}
+
+template <class Store>
+Answer Keeper<Store>::putTable(uint16_t epoch, const Table& table, uint8_t count) {
+  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
+  if (!owns(epoch)) return stale();
+  if (!isGood(table, count, life_.setup->longestOn)) return {Result::BadValue, 0};
+  Slots<Store> slots(store_);
+  if (!slots.holds(life_.kept, bytesOf(table), count)) {
+    if (!slots.put(life_.kept, bytesOf(table), count)) return {Result::NotStored, life_.kept.seq};
+    table_ = table;
+    note(Kind::TableStored, life_.kept.slot, life_.kept.seq);
+    remember();
+  }
+  return {Result::Done, life_.kept.seq};
+}
+
+template <class Store>
+void Keeper<Store>::pressed(bool longPress) {
+  if (life_.setup == nullptr) return;
+  note(Kind::Button, longPress ? 1 : 0, 0);
+  if (longPress) {
+    const bool renewed = memory_.holdLeft > 0;
+    // A wet button must not hold for ever, but a person can always stop the pump.
+    const bool spent = olderBy(memory_.holdFor, times::HOLD_BUTTON) > times::HOLD_BUTTON_TOTAL;
+    const Seconds asked = spent ? times::HOLD_BUTTON_LEAST : times::HOLD_BUTTON;
+    // A longer hold by the host is not cut short.
+    if (asked > memory_.holdLeft && !(spent && renewed)) memory_.holdLeft = asked;
+    memory_.holdByButton = 1;
+    life_.floodAsked = false;
+    if (!renewed) note(Kind::HoldBegan, 1, memory_.holdLeft);
+    if (pumpOn()) stop(true);
+  } else if (memory_.holdLeft == 0) {
+    if (memory_.tank == Tank::Low && !life_.setup->hasEvidence()) memory_.handTest = times::HAND_TEST;
+    if (life_.owner == Owner::Keeper && !pumpOn()) life_.floodAsked = true;
+  }
+  remember();
+}
+
+}  // namespace keeper

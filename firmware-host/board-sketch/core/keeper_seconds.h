@@ -1,0 +1,160 @@
+// The keeper's second: ages, tank, mains, hold and lease; and how it begins after a reset.
+#pragma once
+#include "keeper.h"
+
+namespace keeper {
+
+template <class Store>
+void Keeper<Store>::begin(const Setup* setup, const Table& flashTable, uint8_t cause, bool memoryKept) {
+  life_ = Life<Store>{};
+  life_.setup = setup;
+  const bool known = memoryKept && memory_.check == checkOf(memory_);
+  if (!known) forget(memory_);
+  ++memory_.epoch;
+  if (known) ++memory_.resets;
+  memory_.cause = cause;
+  // The uptime begins anew: what was before has a negative one.
+  for (Entry& entry : log_.entry) entry.at = static_cast<int32_t>(static_cast<uint32_t>(entry.at) - memory_.uptime);
+  memory_.uptime = 0;
+  if (setup != nullptr) {
+    Slots<Store> slots(store_);
+    life_.slotSpoilt = slots.spoilt(setup->longestOn, table_);
+    life_.kept = slots.found(setup->longestOn, table_);
+    if (life_.kept.slot == FLASH_SLOT) {
+      table_ = flashTable;
+      life_.kept.count = tableBytes(table_.parts);
+    }
+    // The reset has ended the run that was under way.
+    if (pumpOn()) {
+      const bool sip = memory_.run == RunKind::Sip;
+      stop(false);
+      if (life_.pending) settleVerdict(Verdict::CutShort);
+      // Cut off in its first half it is owed.
+      else if (!sip) memory_.retryIn = 1;
+    }
+  }
+  life_.settle.begin(store_, memory_.unstarted != 0);
+  note(Kind::Reset, cause, memory_.resets);
+  remember();
+}
+
+template <class Store>
+void Keeper<Store>::noteAt(uint32_t uptime, Kind kind, uint8_t detail, uint16_t value) {
+  log_.entry[Log::placeOf(memory_.logNext)] = {static_cast<int32_t>(uptime), kind, detail, value};
+  memory_.logNext = static_cast<uint16_t>(memory_.logNext + 1);
+  if (memory_.logKept < ENTRIES) ++memory_.logKept;
+}
+
+template <class Store>
+void Keeper<Store>::age() {
+  ++memory_.uptime;
+  if (++life_.beat == 60) life_.beat = 0;
+  if (memory_.minute != MINUTE_UNKNOWN && ++memory_.second >= 60) {
+    memory_.second = 0;
+    if (++memory_.minute == MINUTES_A_DAY) memory_.minute = 0;
+  }
+  if (pumpOn()) {
+    memory_.onFor = older(memory_.onFor);
+    memory_.runLeft = less(memory_.runLeft);
+  }
+  for (Seconds& age : memory_.age) age = older(age);
+  memory_.handTest = less(memory_.handTest);
+  // One stands for "now"; nought for "none".
+  if (memory_.retryIn > 1) memory_.retryIn = less(memory_.retryIn);
+  if (memory_.holdLeft > 0) {
+    if (memory_.holdByButton != 0) memory_.holdFor = older(memory_.holdFor);
+    memory_.holdLeft = less(memory_.holdLeft);
+    if (memory_.holdLeft == 0) note(Kind::HoldEnded, 0, 0);
+  }
+  life_.wetFor = bothWet() ? older(life_.wetFor) : Seconds{0};
+}
+
+template <class Store>
+void Keeper<Store>::tankRule() {
+  const Tank before = memory_.tank;
+  const bool low = life_.seen.so(FLOAT_LOW);
+  const bool high = life_.seen.seen[FLOAT_LOW] == Seen::No;
+  switch (before) {
+    case Tank::Well:
+    case Tank::Returning:
+      if (!low) break;
+      memory_.tank = Tank::Low;
+      memory_.age[LOW] = 0;
+      memory_.tried = 0;
+      break;
+    case Tank::Low: {
+      // A pump may draw current in air, so current speaks only where nothing else is fitted.
+      const bool contradicted =
+          life_.setup->seesReturn() ? life_.seen.so(WATER) : pumpOn() && life_.seen.so(CURRENT);
+      if (high) memory_.tank = Tank::Returning;
+      else if (memory_.tried != 0 && contradicted) memory_.tank = Tank::Suspect;
+      break;
+    }
+    case Tank::Suspect:
+      if (high) memory_.tank = Tank::Returning;
+      break;
+  }
+  if (memory_.tank != before) note(Kind::Tank, static_cast<uint8_t>(memory_.tank), 0);
+}
+
+template <class Store>
+void Keeper<Store>::mainsRule() {
+  const Seen mains = life_.seen.seen[MAINS];
+  if (mains == Seen::No) {
+    if (life_.mainsBefore != Seen::No) {
+      life_.mainsLostFor = times::AGREE_CALM;
+      note(Kind::Mains, 0, 0);
+    }
+    life_.mainsLostFor = older(life_.mainsLostFor);
+  }
+  if (mains == Seen::Yes && life_.mainsBefore == Seen::No) note(Kind::Mains, 1, life_.mainsLostFor);
+  life_.mainsBefore = mains;
+}
+
+template <class Store>
+void Keeper<Store>::second(const Evidence& seen) {
+  if (life_.setup == nullptr) {
+    ++memory_.uptime;
+    remember();
+    return;
+  }
+  life_.seen = seen;
+  age();
+  tankRule();
+  mainsRule();
+  life_.watch.second(*life_.setup, life_.seen, pumpOn());
+  const bool ready = life_.settle.second(store_);
+  // Not at the claim: a host that lets go and claims within a second must not begin anew.
+  if (life_.owner == Owner::Keeper) life_.ownedFor = 0;
+  if (life_.owner == Owner::Host) {
+    life_.ownedFor = older(life_.ownedFor);
+    --life_.lease;
+    if (life_.lease == 0) own(Owner::Keeper, 0);
+    else if (!pumpOn() && memory_.holdLeft == 0 && !sipsOnly() && overdue(least(memory_.age[RESTED], life_.ownedFor)))
+      own(Owner::Keeper, 3);
+  }
+  if (pumpOn()) {
+    const bool sip = memory_.run == RunKind::Sip;
+    const bool forbidden = !sip && (tankForbids() || (bothWet() && life_.owner == Owner::Keeper));
+    if (memory_.runLeft == 0 || memory_.onFor >= life_.setup->longestOn || forbidden) stop(false);
+  }
+  judge();
+  if (ready && life_.owner == Owner::Keeper) decide();
+  remember();
+}
+
+template <class Store>
+Signals Keeper<Store>::signals() const {
+  const bool warns = memory_.holdLeft > 0 && memory_.holdLeft <= times::HOLD_WARNING;
+  if (life_.setup == nullptr) return {false, false};
+  if (life_.owner == Owner::Host)
+    return {warns || (life_.hostSignals & SIGNAL_BUZZER) != 0, (life_.hostSignals & SIGNAL_LAMP) != 0};
+  const uint8_t now = life_.beat;
+  const bool tooDry = memory_.age[RESTED] != FOREVER && overdue(memory_.age[RESTED]);
+  if (memory_.missed != 0 || mainsLost() || bothWet() || tooDry) return {warns || now % 5 == 0, true};
+  if (memory_.tank == Tank::Low || memory_.tank == Tank::Suspect) return {warns || now % 30 == 0, true};
+  // A board that never had a host keeps quiet for want of one.
+  return {warns || (now == 0 && memory_.hadHost != 0), (now & 1) == 0};
+}
+
+}  // namespace keeper

@@ -1,0 +1,86 @@
+// What the keeper must know after a reset that has not cut the power.
+#pragma once
+#include <stddef.h>
+#include "span.h"
+#include "table.h"
+
+namespace keeper {
+
+enum class Tank : uint8_t { Well = 0, Low = 1, Suspect = 2, Returning = 3 };
+enum class RunKind : uint8_t { None = 0, Flood = 1, Sip = 2 };
+
+// What is counted up each second, whatever happens.
+enum Age : uint8_t {
+  // Since the pump went off.
+  OFF,
+  // Since the start and the end of the last whole flood.
+  FLOOD,
+  RESTED,
+  // Since the last two starts of the keeper's own.
+  START,
+  START_BEFORE,
+  // Since the float went low, and since the last sip.
+  LOW,
+  SIP,
+  AGES,
+};
+
+// Without gaps, so that its sum is that of its members: wide ones first, single bytes even in number.
+struct Memory {
+  uint32_t uptime;
+  uint16_t epoch;
+  uint16_t resets;
+  uint16_t logNext;
+  // The pump: for how long it has run, and may still; and how long the last whole flood was.
+  Seconds onFor;
+  Seconds runLeft;
+  Seconds floodRan;
+  // From how many seconds on the run is a flood, by the table as it was at its start.
+  Seconds enough;
+  Seconds age[AGES];
+  Seconds holdLeft;
+  Seconds holdFor;
+  uint16_t minute;
+  Seconds handTest;
+  Seconds retryIn;
+  uint8_t second;
+  RunKind run;
+  uint8_t runByHost;
+  uint8_t holdByButton;
+  Tank tank;
+  // Whether a sip has been tried since the float went low.
+  uint8_t tried;
+  uint8_t sips;
+  // Water alarm: the last flood of the keeper was missed.
+  uint8_t missed;
+  uint8_t retries;
+  uint8_t catchUp;
+  uint8_t hadHost;
+  uint8_t cause;
+  uint8_t logKept;
+  // The first start after power-on is still to come.
+  uint8_t unstarted;
+  uint16_t check;
+};
+static_assert(offsetof(Memory, check) == 4 + (12 + AGES) * 2 + 14, "no gaps");
+
+// The sum of all words but the check itself: quick enough for every second, and any one bit that turns over changes it.
+inline uint16_t checkOf(const Memory& memory) {
+  const uint16_t* at = reinterpret_cast<const uint16_t*>(&memory);
+  uint16_t sum = 0x5AA5;
+  for (uint8_t left = offsetof(Memory, check) / sizeof(*at); left > 0; --left) sum = static_cast<uint16_t>(sum + *at++);
+  return sum;
+}
+
+// With no power before, all is unknown; the pump is taken as just stopped. The epoch goes on from whatever was there.
+inline void forget(Memory& memory) {
+  const uint16_t epoch = memory.epoch;
+  memory = Memory{};
+  memory.epoch = epoch;
+  for (Seconds& age : memory.age) age = FOREVER;
+  memory.age[OFF] = 0;
+  memory.unstarted = 1;
+  memory.minute = MINUTE_UNKNOWN;
+}
+
+}  // namespace keeper

@@ -1,0 +1,20 @@
+// Spans of whole seconds. Nothing here counts absolute time, so nothing wraps: an age stops at FOREVER.
+#pragma once
+#include <stdint.h>
+
+namespace keeper {
+
+using Seconds = uint16_t;
+
+// An age that is unknown, or longer than can be told; longer than any rest that a table may hold.
+constexpr Seconds FOREVER = 0xFFFF;
+
+inline Seconds older(Seconds age) { return age == FOREVER ? age : static_cast<Seconds>(age + 1); }
+inline Seconds olderBy(Seconds age, Seconds by) {
+  return age > FOREVER - by ? FOREVER : static_cast<Seconds>(age + by);
+}
+inline Seconds less(Seconds left) { return left == 0 ? Seconds{0} : static_cast<Seconds>(left - 1); }
+inline Seconds least(Seconds a, Seconds b) { return a < b ? a : b; }
+
+
+}  // namespace keeper

@@ -1,0 +1,49 @@
+import type { Farm } from '../farm/farm.ts';
+import type { KeptRun } from '../ports/board.ts';
+import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
+import { deadlineMinutes } from './flood.ts';
+import type { Verdict } from './verdict.ts';
+
+/** The board tells whole seconds of its own clock, which may be wrong by 5 % before anybody calls it broken. */
+const SAME_MOMENT = { seconds: 5, share: 0.05 } as const;
+
+/** Whether a moment of the board and one of the host may be one and the same, seen from now. */
+export const isSameMoment = (one: MonotonicMillis, other: MonotonicMillis, now: MonotonicMillis): boolean =>
+  Math.abs(secondsBetween(one, other)) <=
+  SAME_MOMENT.seconds + SAME_MOMENT.share * Math.max(secondsBetween(one, now), secondsBetween(other, now), 0);
+
+export const runEnd = ({ startedAt, seconds }: Pick<KeptRun, 'startedAt' | 'seconds'>): MonotonicMillis =>
+  afterSeconds(startedAt, seconds);
+
+const minutesText = ({ seconds }: KeptRun): string =>
+  seconds < 90 ? `${Math.round(seconds)} s` : `${Math.round(seconds / 60)} min`;
+
+/** What a run that the board has judged comes to; null where it was a sip, or the board left it to the host. */
+export const keptVerdict = (farm: Farm, run: KeptRun, lagMinutes: number): Verdict | null => {
+  switch (run.verdict) {
+    case 'confirmed':
+      return { kind: 'confirmed', says: `the board saw its water come back, in ${minutesText(run)}` };
+    case 'unproven':
+      return { kind: 'unproven', says: 'the board gave it; nothing fitted there can see the water' };
+    case 'missed':
+      return {
+        kind: 'missed',
+        says: `the board saw no water come back in ${minutesText(run)}`,
+        clue: {
+          contact: 'unknown',
+          current: 'unknown',
+          mains: 'unknown',
+          tankFell: 'unknown',
+          trickleLitresPerMinute: null,
+          startedAt: run.startedAt,
+          deadline: afterMinutes(run.startedAt, deadlineMinutes(farm, lagMinutes)),
+          retries: 0,
+        },
+      };
+    case 'cut-short':
+      return { kind: 'degraded', says: `the board stopped it after ${minutesText(run)}`, why: 'cut-short' };
+    case 'sip':
+    case 'judged-by-host':
+      return null;
+  }
+};

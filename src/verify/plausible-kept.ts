@@ -1,0 +1,34 @@
+import { HOLD_MINUTES_MAX } from '../command/orders.ts';
+import type { Farm } from '../farm/farm.ts';
+import type { Kept } from '../ports/board.ts';
+import { afterMinutes, afterSeconds, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import { runEnd } from './kept-run.ts';
+
+/** The board tells whole seconds, and its word takes a moment on the line. */
+const AHEAD_SECONDS = 5;
+
+const earlier = (one: MonotonicMillis, other: MonotonicMillis): MonotonicMillis =>
+  monotonicMillis(Math.min(one, other));
+
+/**
+ * What a board tells, as far as it can be: nothing has ended in the future, no run is longer than longest-on lets it,
+ * no hold longer than anybody may ask for. A flood that was never given must not put off the next.
+ */
+export const plausibleKept = (farm: Farm, kept: Kept, now: MonotonicMillis): Kept => {
+  const soon = afterSeconds(now, AHEAD_SECONDS);
+  const isPast = (run: Parameters<typeof runEnd>[0]): boolean => run.seconds >= 0 && runEnd(run) <= soon;
+  const runs = kept.runs.filter(isPast);
+  const { running, lastFlood, holdUntil } = kept;
+  const begun = running === null ? null : earlier(running.startedAt, now);
+  const until =
+    running === null || begun === null
+      ? null
+      : earlier(running.until, afterMinutes(begun, farm.pump.longestOnMinutes));
+  return {
+    runs,
+    forgotten: kept.forgotten + kept.runs.length - runs.length,
+    running: begun === null || until === null || until <= now ? null : { startedAt: begun, until },
+    lastFlood: lastFlood !== null && isPast(lastFlood) ? lastFlood : null,
+    holdUntil: holdUntil === null ? null : earlier(holdUntil, afterMinutes(now, HOLD_MINUTES_MAX)),
+  };
+};

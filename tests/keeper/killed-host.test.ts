@@ -1,0 +1,3 @@
+import { killedFacts } from './killed-facts.ts';
+
+killedFacts(false, 11);

@@ -1,0 +1,310 @@
+import { describe, expect, it } from 'vitest';
+import type { Kept } from '../../../src/ports/board.ts';
+import { exampleFarm } from '../../support/farm.ts';
+import { minute } from '../../support/moments.ts';
+import { keptRun, NOTHING_KEPT, running } from '../verify/kept.ts';
+import { linkIs, seen, toldFrom, type Told } from './noon.ts';
+
+const up = (kept: Partial<Kept> = {}): ReturnType<typeof linkIs> =>
+  linkIs({ kind: 'up', kept: { ...NOTHING_KEPT, ...kept } });
+const AWAY = linkIs({ kind: 'down', why: 'unplugged', keeper: 'keeps' });
+const NOTHING = (): readonly [] => [];
+const wet = (told: Told) => (): readonly Parameters<typeof seen>[1][] => [
+  { channel: 'air-temperature', celsius: 30 },
+  { channel: 'return-flow', litresPerMinute: told.state().guard.asked.kind === 'on' ? 40 : 0 },
+];
+const begun = (kept: Partial<Kept> = {}, minutes = 0): Told =>
+  toldFrom(exampleFarm, minutes, { kind: 'up', kept: { ...NOTHING_KEPT, ...kept } });
+/** The first flood runs from 0.5 to 20.5 min; the board is lost at 3 min, and heard again at `back`. */
+const lost = (back: number, kept: Partial<Kept>): Told => {
+  const told = begun();
+  told.tell(0, seen(0));
+  told.lookOn(2.75, wet(told));
+  told.tell(3, AWAY);
+  told.lookOn(back - 0.25, NOTHING);
+  told.tell(back, up(kept));
+  return told;
+};
+const verdicts = (told: Told): readonly string[] =>
+  told
+    .entries()
+    .flatMap((entry) =>
+      entry.kind === 'verdict' ? [`${entry.flood} ${entry.verdict.kind} at ${entry.at / 60_000}`] : [],
+    );
+const next = (told: Told, until: number): number | undefined => {
+  const before = told.commands().length;
+  told.lookOn(until, wet(told));
+  const on = told
+    .commands()
+    .slice(before)
+    .find((command) => command.startsWith('pump-on'));
+  return on === undefined ? undefined : Number(on.split(' at ')[1]);
+};
+
+describe('a host that starts at a board that keeps the plants', () => {
+  it('does not tell it off, and floods 30 s later where the board knows of no flood', () => {
+    const told = begun();
+    told.tell(0, { kind: 'time' });
+    expect(told.commands()).toEqual([]);
+    expect(next(told, 1)).toBe(0.5);
+  });
+
+  it('goes on with the flood that runs: 8 of 20 min gone, one verdict, and off at its end', () => {
+    const told = begun({ running: running(-8, 12) });
+    told.tell(0, { kind: 'time' });
+    expect(told.commands()).toEqual([]);
+    told.lookOn(12.5, wet(told));
+    expect(told.commands()).toEqual(['pump-off at 12']);
+    expect(told.entries().find(({ kind }) => kind === 'flood-started')).toMatchObject({
+      flood: 1,
+      part: 'keeper table',
+      minutes: 20,
+      reason: 'begun by the board 8 min ago, and taken over',
+    });
+    expect(verdicts(told)).toEqual(['1 confirmed at 12']);
+  });
+
+  it('owes no flood where one was confirmed 10 min ago, and rests on for 15 of 25 min', () => {
+    const told = begun({ runs: [keptRun(-30)] });
+    told.tell(0, seen(0, { channel: 'air-temperature', celsius: 30 }));
+    expect(told.state().schedule.owed).toBeNull();
+    expect(next(told, 30)).toBeCloseTo(15, 0);
+  });
+
+  it('measures the rest since then by the air that it hears within the minute, not by none', () => {
+    const told = begun({ runs: [keptRun(-125), keptRun(-80), keptRun(-35)] });
+    told.tell(0, { kind: 'time' });
+    told.lookOn(0.75, NOTHING);
+    expect(next(told, 30)).toBeCloseTo(10, 0);
+  });
+
+  it('takes the shortest rest of 10 min where no air is heard for a minute: due at once after 15', () => {
+    const told = begun({ runs: [keptRun(-125), keptRun(-80), keptRun(-35)] });
+    told.tell(0, { kind: 'time' });
+    told.lookOn(3, NOTHING);
+    expect(told.commands()).toEqual(['pump-on at 1']);
+    expect(told.entries().find(({ kind }) => kind === 'flood-started')).toMatchObject({
+      reason: expect.stringMatching(/no good temperature/) as unknown,
+    });
+  });
+
+  it('owes one after a missed one, with its alarm at once, and gives it when the shortest rest is over', () => {
+    const told = begun({ runs: [keptRun(-22, { verdict: 'missed' })] });
+    told.tell(0, { kind: 'time' });
+    expect(told.raised('missed-flood')).toEqual([0]);
+    expect(next(told, 12)).toBe(8);
+  });
+
+  it('raises no alarm for a flood missed 5 h ago, after which another host has flooded', () => {
+    const theirs = keptRun(-30, { begunBy: 'host', endedBy: 'host', verdict: 'judged-by-host' });
+    const told = begun({ runs: [keptRun(-300, { verdict: 'missed' }), theirs] });
+    told.tell(0, { kind: 'time' });
+    expect(told.raised('missed-flood')).toEqual([]);
+    expect(told.entries().filter(({ kind }) => kind === 'kept-run')).toHaveLength(2);
+  });
+
+  it('does not count as water what another host has judged, for that may have been missed', () => {
+    const theirs = keptRun(-30, { begunBy: 'host', endedBy: 'host', verdict: 'judged-by-host' });
+    const heldIn = (told: Told): number => told.state().belief.benches[0]!.thetaLow;
+    const bare = begun();
+    const judged = begun({ runs: [theirs] });
+    const confirmed = begun({ runs: [keptRun(-30)] });
+    for (const told of [bare, judged, confirmed]) told.tell(0, { kind: 'time' });
+    expect(heldIn(judged)).toBe(heldIn(bare));
+    expect(heldIn(confirmed)).toBeGreaterThan(heldIn(bare) + 0.05);
+    // But its rest counts: nothing is doubled.
+    expect(judged.state().schedule).toMatchObject({ owed: null, lastEnd: minute(-10) });
+  });
+
+  it('takes the hold over to its end: no flood before 25 min', () => {
+    const told = begun({ holdUntil: minute(25) });
+    told.tell(0, { kind: 'time' });
+    expect(told.state().orders.hold).toMatchObject({ until: minute(25), who: 'the board' });
+    expect(told.entries().find(({ kind }) => kind === 'order')).toMatchObject({
+      says: 'hold for 25 min, as it stands there',
+    });
+    expect(next(told, 26)).toBe(25);
+  });
+
+  it('says how much of the log is forgotten', () => {
+    const told = begun({ forgotten: 3 });
+    told.tell(0, { kind: 'time' });
+    expect(told.entries()).toContainEqual(expect.objectContaining({ kind: 'kept-gap', forgotten: 3 }));
+  });
+});
+
+describe('a flood under way when the board is lost', () => {
+  it('stays open for a flap of 5 s and gets one verdict, nothing being said to the pump', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(5, wet(told));
+    told.tell(5 + 3 / 60, AWAY);
+    told.tell(5 + 8 / 60, up({ running: running(0.5, 20.5) }));
+    told.tell(5.25, seen(5.25, ...wet(told)()));
+    told.lookOn(21, wet(told));
+    expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-off at 20.5']);
+    expect(verdicts(told)).toEqual(['1 confirmed at 20.5']);
+  });
+
+  it('that the board would end 5 min too early gets its 20 min: the end is moved, nothing is started', () => {
+    const told = lost(10, { running: running(0.5, 15.5) });
+    expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-on at 10']);
+    expect(told.entries().find((entry) => entry.kind === 'pump-asked' && entry.at > minute(9))).toMatchObject(
+      {
+        pump: 'on',
+        longestSeconds: 630,
+      },
+    );
+    told.lookOn(21, wet(told));
+    expect(told.commands().slice(2)).toEqual(['pump-off at 20.5']);
+  });
+
+  it('and finished by the board is not owed, and not doubled: the next one comes 25 min after it', () => {
+    const told = lost(30, { runs: [keptRun(0.5, { begunBy: 'host' })] });
+    expect(verdicts(told)).toEqual(['1 unproven at 20.5']);
+    expect(told.state().schedule.owed).toBeNull();
+    expect(next(told, 50)).toBeCloseTo(45.5, 0);
+  });
+
+  it('told of before its end gets the board’s verdict, and no other', () => {
+    const told = lost(20.25, { runs: [keptRun(0.5, { begunBy: 'host', seconds: 1000 })] });
+    expect(verdicts(told)).toEqual(['1 confirmed at 20.25']);
+  });
+
+  it('and cut short by the board is owed', () => {
+    const told = lost(10, { runs: [keptRun(0.5, { begunBy: 'host', seconds: 180, verdict: 'cut-short' })] });
+    expect(verdicts(told)).toEqual(['1 degraded at 10']);
+    expect(told.state().schedule.owed).toMatch(/cut short/);
+  });
+
+  it('closes as unproven at its end, is owed when the log says missed later, and stays judged once', () => {
+    const told = lost(40, { runs: [keptRun(0.5, { begunBy: 'host', verdict: 'missed' })] });
+    expect(verdicts(told)).toEqual(['1 unproven at 20.5']);
+    expect(told.raised('missed-flood')).toEqual([40]);
+    expect(told.entries().findLast(({ kind }) => kind === 'flood-started')).toMatchObject({
+      flood: 2,
+      at: minute(40),
+      reason: 'flood now: the last one was missed',
+    });
+  });
+
+  it('missed already, its pump running out its time, is not taken for another one', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(16, () => [
+      { channel: 'air-temperature', celsius: 30 },
+      { channel: 'return-flow', litresPerMinute: 0 },
+    ]);
+    expect(verdicts(told)).toEqual(['1 missed at 15.5']);
+    const { asked } = told.state().guard;
+    expect(asked).toMatchObject({ kind: 'on', purpose: 'retry', since: minute(12.5), until: minute(32.5) });
+    told.tell(16.25, AWAY);
+    told.tell(17, up({ running: running(12.5, 32.5) }));
+    told.lookOn(33, wet(told));
+    expect(told.entries().filter(({ kind }) => kind === 'flood-started')).toHaveLength(1);
+    expect(told.commands().at(-1)).toBe('pump-off at 32.5');
+  });
+
+  it('of a board that comes back as a stock board is withheld, and the pump told off', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(2.75, wet(told));
+    told.tell(3, AWAY);
+    told.tell(10, linkIs({ kind: 'up' }));
+    expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-off at 10']);
+    expect(verdicts(told)).toEqual(['1 withheld at 10']);
+  });
+});
+
+describe('while a board that keeps the plants is not heard', () => {
+  it('no flood falls due, and none is withheld: in 3 h not one verdict but that of the flood before', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(25, wet(told));
+    told.tell(25.25, AWAY);
+    told.lookOn(205, NOTHING);
+    expect(verdicts(told)).toEqual(['1 confirmed at 20.5']);
+    expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-off at 20.5']);
+  });
+
+  it('raises the alarm after 30 s, and does not say that no flood can be given', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(25, wet(told));
+    told.tell(25.25, AWAY);
+    told.lookOn(30, NOTHING);
+    expect(told.raised('board-silent')).toEqual([25.75]);
+    expect(told.entries().find(({ kind }) => kind === 'alarm-raised')).toMatchObject({
+      text: expect.stringMatching(
+        /its own table should flood, unseen\. If not: .*may begin to wilt/,
+      ) as unknown,
+    });
+  });
+
+  it('believes in no water that nobody saw, and takes it in once it is told: two floods of 75 min', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(25, wet(told));
+    const before = told.state().belief.benches[0]!.thetaLow;
+    told.tell(25.25, AWAY);
+    told.lookOn(99.75, NOTHING);
+    const dry = told.state().belief.benches[0]!.thetaLow;
+    expect(dry).toBeLessThan(before);
+    told.tell(100, up({ runs: [keptRun(45), keptRun(78)] }));
+    expect(told.state().belief.benches[0]!.thetaLow).toBeGreaterThan(dry + 0.1);
+  });
+
+  it('believes in no water of the flood that was left to it either: the roots dry from the loss on', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(5, wet(told));
+    told.tell(5.25, AWAY);
+    const held = (): number => told.state().belief.benches[0]!.theta;
+    const before = held();
+    told.lookOn(20, NOTHING);
+    expect(held()).toBeLessThan(before);
+  });
+
+  it('counts no flood that the board missed as water', () => {
+    const heard = (verdict: 'missed' | 'confirmed'): number => {
+      const told = begun();
+      told.tell(0, seen(0));
+      told.lookOn(25, wet(told));
+      told.tell(25.25, AWAY);
+      told.tell(70, up({ runs: [keptRun(45, { verdict })] }));
+      return told.state().belief.benches[0]!.thetaLow;
+    };
+    expect(heard('missed')).toBeLessThan(heard('confirmed') - 0.05);
+  });
+});
+
+describe('a hold at a board that holds by itself', () => {
+  it('goes to the board before the pump is asked off, with its length, and a release too', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(5, wet(told));
+    const held = told.tell(5.25, { kind: 'hold', minutes: 30, who: 'Ana' });
+    expect(held.commands).toEqual([{ kind: 'hold', longest: 1800 }, { kind: 'pump-off' }]);
+    expect(told.tell(10, { kind: 'release', who: 'Ana' }).commands).toEqual([{ kind: 'release' }]);
+  });
+
+  it('does not go to a stock board', () => {
+    const told = toldFrom(exampleFarm);
+    told.tell(0, seen(0));
+    expect(told.tell(0.25, { kind: 'hold', minutes: 30, who: 'Ana' }).commands).toEqual([]);
+  });
+
+  it('of which the longer one counts: 40 min there against 30 here, and 20 against 30', () => {
+    const back = (theirs: number): Told => {
+      const told = begun();
+      told.tell(0, { kind: 'hold', minutes: 30, who: 'Ana' });
+      told.tell(1, AWAY);
+      told.tell(5, up({ holdUntil: minute(theirs) }));
+      return told;
+    };
+    expect(back(40).state().orders.hold).toMatchObject({ until: minute(40), who: 'the board' });
+    expect(back(20).state().orders.hold).toMatchObject({ until: minute(30), who: 'Ana' });
+    expect(back(40).commands()).toEqual(['hold at 0']);
+    expect(back(20).commands()).toEqual(['hold at 0', 'hold at 5']);
+  });
+});
