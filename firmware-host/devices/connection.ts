@@ -11,7 +11,7 @@ import { hasKeeper, strangerWhy, type BoardIdentity } from './identity.ts';
 import { openKeeperLink, type KeeperAsked, type KeeperLink } from './keeper/keeper-link.ts';
 import type { KeeperState } from './keeper/keeper-state.ts';
 import type { LogMemory } from './keeper/log-memory.ts';
-import type { LineCandidate, OpenLine } from './line.ts';
+import type { LineCandidate, LineEvents, OpenLine } from './line.ts';
 import { fitParts, NO_PARTS, type Parts } from './parts.ts';
 import { stockDriver, type Use } from './stock-driver.ts';
 import { lentTimers, type Timers } from './timers.ts';
@@ -123,7 +123,7 @@ export const connect = (asked: ConnectionAsked): Connection => {
     asked.gone(why, end(), by, who);
   };
 
-  const line = asked.open(candidate.name, {
+  const events: LineEvents = {
     opened: () => {
       transport.emit('open');
       if (maySpeak) ask();
@@ -139,7 +139,9 @@ export const connect = (asked: ConnectionAsked): Connection => {
     lost: (why) => {
       lost(why, 'line');
     },
-  });
+  };
+  // A flood that runs must not be cut by a host that comes back.
+  const line = asked.open(candidate.name, events, asked.speak === 'first' ? 'spared' : 'may-reset');
 
   const answered = (): void => {
     silentTicks = 0;

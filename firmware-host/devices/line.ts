@@ -15,8 +15,15 @@ export interface LineEvents {
   readonly lost: (why: string) => void;
 }
 
+/**
+ * What may become of a board when its line is opened: most reset when DTR rises, and a board that nobody knows is
+ * recognised by what it says then. `spared`: DTR is left up when the line closes, also when this process dies, so
+ * that the next opening moves nothing.
+ */
+export type AtOpening = 'may-reset' | 'spared';
+
 /** Opens a line by its name; events come later, never during the call. */
-export type OpenLine = (name: string, events: LineEvents) => Line;
+export type OpenLine = (name: string, events: LineEvents, atOpening?: AtOpening) => Line;
 
 /** What can be opened. */
 export interface LineCandidate {

@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import { readdir } from 'node:fs/promises';
 import { setTimeout } from 'node:timers/promises';
 import { SerialPort } from 'serialport';
-import type { Line, LineCandidate, LineEvents, LineSource } from './line.ts';
+import type { LineCandidate, LineSource, OpenLine } from './line.ts';
 
 /** Of stock Firmata. */
 const BAUD = 57_600;
@@ -35,9 +35,14 @@ const closed = async (port: SerialPort): Promise<void> => {
   });
 };
 
-const open = (name: string, events: LineEvents): Line => {
+const open: OpenLine = (name, events, atOpening = 'may-reset') => {
   let over = false;
-  const port = new SerialPort({ path: name, baudRate: BAUD, autoOpen: false });
+  const port = new SerialPort({
+    path: name,
+    baudRate: BAUD,
+    hupcl: atOpening === 'may-reset',
+    autoOpen: false,
+  });
   const lost = (why: string): void => {
     if (over) return;
     over = true;

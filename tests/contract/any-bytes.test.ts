@@ -9,17 +9,15 @@ import type { Sample } from '../../src/ports/sample.ts';
 import { seconds } from '../../src/units/quantity.ts';
 import { until, virtualBench } from './bench.ts';
 import {
-  benchBoard,
-  linkOn,
   messagesOf,
   RELAY_PIN,
   SERIAL_NUMBER,
-  told,
-  up,
+  stockBoard,
   wiringWith,
   type BenchBoard,
 } from './bench-board.ts';
 import { anyBytes, recordedMinute, spoiltPiece } from './spoilt-bytes.ts';
+import { linkOn, told, up } from './visit.ts';
 
 /** Bytes of each kind, over the three moments of a connection, and some of the board's own. */
 const BYTES = 1_000_000;
@@ -56,12 +54,12 @@ const touchesPump = (message: HostMessage): boolean => {
 /** The moments of a connection, each with a board that keeps it there. */
 const MOMENTS: readonly { readonly moment: string; readonly board: () => BenchBoard }[] = [
   // It never says a word.
-  { moment: 'before the handshake', board: () => benchBoard({ bootMillis: 1e12 }) },
+  { moment: 'before the handshake', board: () => stockBoard({ bootMillis: 1e12 }) },
   {
     moment: 'in the handshake',
     board: () => {
       // It says who it is, and never what it can.
-      const board = benchBoard();
+      const board = stockBoard();
       const { receive } = board.peer;
       const peer = {
         ...board.peer,
@@ -72,7 +70,7 @@ const MOMENTS: readonly { readonly moment: string; readonly board: () => BenchBo
       return { ...board, peer };
     },
   },
-  { moment: 'after the handshake', board: () => benchBoard() },
+  { moment: 'after the handshake', board: () => stockBoard() },
 ];
 
 describe.each(['random', 'spoilt'] as const)(`${BYTES} %s bytes`, (kind) => {
@@ -144,10 +142,10 @@ describe.each(['random', 'spoilt'] as const)(`${BYTES} %s bytes`, (kind) => {
 
       await bench.unplug(port);
       await bench.pass(1);
-      const well = benchBoard();
+      const well = stockBoard();
       await bench.plug(port, well.peer, SERIAL_NUMBER);
       await up(bench, link, 20);
-      await told({ bench, board: well, link }, 'probe', () => true);
+      await told({ bench, link }, 'probe', () => true);
       link.command({ kind: 'pump-on', longest: seconds(60) });
       await until(bench, 'the pump runs', () => well.levelOf(RELAY_PIN) === 1, 2);
       await link.close();

@@ -1,18 +1,19 @@
-import { expect, it } from 'vitest';
-import { createBoardLink, type BoardLink, type LinkAsked } from '../../firmware-host/devices/board-link.ts';
-import type { HostMessage } from '../../sim/board/firmata/host-message.ts';
 import { createParser } from '../../sim/board/firmata/parser.ts';
-import type { PeerSetup } from '../../sim/board/firmata/peer.ts';
-import type { Wiring } from '../../src/farm/farm.ts';
+import type { BoardPeer } from '../../sim/board/board-peer.ts';
+import type { HostMessage } from '../../sim/board/firmata/host-message.ts';
+import type { FirmataPeer, PeerSetup } from '../../sim/board/firmata/peer.ts';
+import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import { wiringSchema } from '../../src/farm/wiring-schema.ts';
-import type { Channel, Sample } from '../../src/ports/sample.ts';
+import { farmWith } from '../support/farm.ts';
 import { onDesk, type Desk } from '../unit/board/desk.ts';
-import { until, type Bench } from './bench.ts';
 
 export const RELAY_PIN = 7;
+export const BUZZER_PIN = 5;
+export const LAMP_PIN = 6;
+export const BUTTON_PIN = 8;
 export const SERIAL_NUMBER = '0042';
 /** Long enough that the host has to wait for it. */
-const BOOT_MILLIS = 100;
+export const BOOT_MILLIS = 100;
 
 /** A board with a part on every kind of pin; contacts of both polarities. */
 export const wiringWith = (change: object = {}): Wiring =>
@@ -21,9 +22,9 @@ export const wiringWith = (change: object = {}): Wiring =>
     returnFlow: { pin: 2, pulsesPerLitre: 10 },
     relayReadBack: { pin: 3 },
     tankFloat: { pin: 4, reads: 'high' },
-    buzzer: 5,
-    lamp: 6,
-    button: 8,
+    buzzer: BUZZER_PIN,
+    lamp: LAMP_PIN,
+    button: BUTTON_PIN,
     leakSensor: { pin: 9 },
     overflowFloat: { pin: 10, reads: 'high' },
     airThermistor: { pin: 'A0' },
@@ -35,25 +36,86 @@ export const wiringWith = (change: object = {}): Wiring =>
     ...change,
   });
 
-/** A board on a desk that remembers every byte it was sent. */
-export interface BenchBoard extends Desk {
-  readonly heard: number[];
+export const SHORTEST_OFF_SECONDS = 10;
+
+const FARM = farmWith(
+  [['pump', 'shortestOffSeconds'], SHORTEST_OFF_SECONDS],
+  [['pump', 'longestOnMinutes'], 40],
+);
+
+/** The farm of the bench: its pump may start again as soon as any board allows. */
+export const benchFarm = (change: Partial<Pick<Farm, 'deadBoard' | 'pump'>> = {}): Farm => ({
+  ...FARM,
+  deadBoard: 'pump-stops',
+  ...change,
+});
+
+/** A board whose pins a test holds in its hands; it remembers every byte it was sent. */
+export interface BenchBoard extends Omit<Desk, 'peer'> {
+  readonly peer: BoardPeer;
+  readonly heard: readonly number[];
 }
 
-export const benchBoard = (change: Partial<PeerSetup> = {}): BenchBoard => {
-  const desk = onDesk({ firmwareName: 'Board under test', bootMillis: BOOT_MILLIS, ...change });
+/** For what a board is made. */
+export interface BoardAsked {
+  readonly farm?: Farm;
+  readonly wiring?: Wiring;
+  readonly bootMillis?: number;
+}
+
+/** What differs between boards by their nature, and not by what is wired to them. */
+export interface BoardKind {
+  readonly keeper: 'none' | 'on-the-board';
+  readonly says: {
+    readonly firmwareName: string;
+    readonly firmwareVersion: string;
+    readonly protocolVersion: string;
+  };
+  /** From its power-on until it lets its motor start. */
+  readonly restsSeconds: number;
+  /** A press is heard of so long after it. */
+  readonly pressSeconds: number;
+  /** A run may end so much sooner than asked; never later. */
+  readonly runGrainSeconds: number;
+}
+
+/** What a board is sent, remembered on the way to it. */
+export const listeningAt = <Peer extends BoardPeer>(
+  peer: Peer,
+): { readonly peer: Peer; readonly heard: readonly number[] } => {
   const heard: number[] = [];
   return {
-    ...desk,
     heard,
     peer: {
-      ...desk.peer,
+      ...peer,
       receive: (bytes, now) => {
         for (const byte of bytes) heard.push(byte);
-        desk.peer.receive(bytes, now);
+        peer.receive(bytes, now);
       },
     },
   };
+};
+
+/** Contacts of a shed in which all is well; the others are open. */
+export const asInAWellShed = <Wires extends Pick<Desk, 'digital'>>(wires: Wires): Wires => {
+  // A float and an overflow that read high when it is bad.
+  wires.digital.set(4, 0).set(10, 0);
+  return wires;
+};
+
+export const STOCK: BoardKind = {
+  keeper: 'none',
+  says: { firmwareName: 'Board under test', firmwareVersion: '3.4', protocolVersion: '2.8' },
+  restsSeconds: 0,
+  pressSeconds: 0.5,
+  runGrainSeconds: 0,
+};
+
+/** A software board with stock firmware. */
+export const stockBoard = (change: Partial<PeerSetup> = {}): BenchBoard & { readonly peer: FirmataPeer } => {
+  const { firmwareName } = STOCK.says;
+  const desk = asInAWellShed(onDesk({ firmwareName, bootMillis: BOOT_MILLIS, ...change }));
+  return { ...desk, ...listeningAt(desk.peer) };
 };
 
 export const messagesOf = (bytes: readonly number[]): readonly HostMessage[] =>
@@ -72,71 +134,5 @@ export const drivingIn = (bytes: readonly number[]): readonly HostMessage[] =>
   messagesOf(bytes).filter(({ kind }) => DRIVING.includes(kind));
 
 /** How often a pin went to a level. */
-export const timesDriven = ({ driven }: Desk, pin: number, level: 0 | 1): number =>
+export const timesDriven = ({ driven }: BenchBoard, pin: number, level: 0 | 1): number =>
   driven.filter(([at, now]) => at === pin && now === level).length;
-
-export const linkOn = (bench: Bench, change: Partial<LinkAsked> = {}): BoardLink =>
-  createBoardLink({
-    wiring: wiringWith(),
-    deadBoard: 'pump-stops',
-    use: 'drive',
-    lines: bench.lines,
-    port: 'auto',
-    timers: bench.timers,
-    ...change,
-  });
-
-/** A board that is plugged in and driven. */
-export interface Visit {
-  readonly bench: Bench;
-  readonly board: BenchBoard;
-  readonly link: BoardLink;
-}
-
-export const up = (bench: Bench, link: BoardLink, secondsMax = 5): Promise<void> =>
-  until(bench, 'the link is up', () => link.link().kind === 'up', secondsMax);
-
-/** One fact about a board that is plugged in; each has a bench of its own, so that they may wait at the same time. */
-export const factsOn =
-  (openBench: () => Promise<Bench>) =>
-  (title: string, holds: (visit: Visit) => Promise<void>, linkChange: Partial<LinkAsked> = {}): void => {
-    it.concurrent(title, async () => {
-      const bench = await openBench();
-      try {
-        const visit = await connected(bench, linkChange);
-        await holds(visit);
-        await visit.link.close();
-        expect(bench.staleBytes()).toBe(0);
-      } finally {
-        await bench.end();
-      }
-    });
-  };
-
-export const connected = async (
-  bench: Bench,
-  linkChange: Partial<LinkAsked> = {},
-  boardChange: Partial<PeerSetup> = {},
-): Promise<Visit> => {
-  const board = benchBoard(boardChange);
-  await bench.plug(bench.ports[0], board.peer, SERIAL_NUMBER);
-  const link = linkOn(bench, linkChange);
-  await up(bench, link);
-  return { bench, board, link };
-};
-
-type Of<Name extends Channel> = Extract<Sample, { channel: Name }>;
-
-/** Waits for a sample of a channel that is so. */
-export const told = <Name extends Channel>(
-  { bench, link }: Visit,
-  channel: Name,
-  so: (sample: Of<Name>) => boolean,
-  secondsMax = 5,
-): Promise<void> =>
-  until(
-    bench,
-    `a sample of ${channel} that is so`,
-    () => link.samples().some((sample) => sample.channel === channel && so(sample as Of<Name>)),
-    secondsMax,
-  );

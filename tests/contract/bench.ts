@@ -2,17 +2,22 @@ import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { LineSource } from '../../firmware-host/devices/line.ts';
 import type { Timers } from '../../firmware-host/devices/timers.ts';
 import { virtualTime, type VirtualTime } from '../../firmware-host/virtual-time.ts';
-import type { FirmataPeer } from '../../sim/board/firmata/peer.ts';
+import type { BoardPeer } from '../../sim/board/board-peer.ts';
 import { createUsb, type Usb } from '../../sim/board/firmata/usb.ts';
 import { afterSeconds, monotonicMillis, secondsBetween } from '../../src/time/instant.ts';
+import { STOCK, stockBoard, type BenchBoard, type BoardAsked, type BoardKind } from './bench-board.ts';
 
 /** Two ports into which boards are plugged, and the clock by which their facts are waited for. */
 export interface Bench {
+  /** Of its boards. */
+  readonly kind: BoardKind;
+  /** A board of this kind, on the desk. */
+  readonly newBoard: (asked?: BoardAsked) => BenchBoard;
   readonly timers: Timers;
   readonly lines: LineSource;
   readonly ports: readonly [string, string];
-  readonly plug: (port: string, board: FirmataPeer, serialNumber?: string) => Promise<void>;
-  /** Pulls the cable out. The board lived on its power: its pins float from now on. */
+  readonly plug: (port: string, board: BoardPeer, serialNumber?: string) => Promise<void>;
+  /** Pulls the cable out. A stock board lived on its power: its pins float from now on. One with a keeper has its own supply. */
   readonly unplug: (port: string) => Promise<void>;
   /** The line stays open and carries nothing in either direction. */
   readonly stall: (port: string) => void;
@@ -26,7 +31,7 @@ export interface Bench {
   readonly end: () => Promise<void>;
 }
 
-export type OpenBench = () => Promise<Bench>;
+export type OpenBench<On extends Bench = Bench> = () => Promise<On>;
 
 const STEP_SECONDS = 0.05;
 
@@ -48,9 +53,12 @@ export const until = async (
 /** Sockets whose boards lose their power with the cable. */
 export const poweredUsb = (
   timers: Timers,
-): Usb & { readonly pull: (port: string) => void; readonly boards: ReadonlyMap<string, FirmataPeer> } => {
+): Usb<BoardPeer> & {
+  readonly pull: (port: string) => void;
+  readonly boards: ReadonlyMap<string, BoardPeer>;
+} => {
   const usb = createUsb(timers);
-  const boards = new Map<string, FirmataPeer>();
+  const boards = new Map<string, BoardPeer>();
   return {
     ...usb,
     boards,
@@ -81,6 +89,8 @@ export const virtualBench = (): Promise<Bench> => {
   const time = virtualTime(1_000_000);
   const usb = poweredUsb(time.timers);
   return Promise.resolve({
+    kind: STOCK,
+    newBoard: ({ bootMillis } = {}) => stockBoard(bootMillis === undefined ? {} : { bootMillis }),
     timers: time.timers,
     lines: usb,
     ports: ['one', 'two'],

@@ -2,7 +2,8 @@ import { describe, expect } from 'vitest';
 import { PIN_MODE } from '../../sim/board/firmata/bytes.ts';
 import type { Sample } from '../../src/ports/sample.ts';
 import { until, type OpenBench } from './bench.ts';
-import { factsOn, told, wiringWith } from './bench-board.ts';
+import { wiringWith } from './bench-board.ts';
+import { factsOn, told } from './visit.ts';
 
 type Told = boolean | null;
 

@@ -2,39 +2,27 @@ import { describe, expect } from 'vitest';
 import { secondsBetween } from '../../src/time/instant.ts';
 import { seconds } from '../../src/units/quantity.ts';
 import { until, type OpenBench } from './bench.ts';
-import {
-  benchBoard,
-  factsOn,
-  messagesOf,
-  RELAY_PIN,
-  SERIAL_NUMBER,
-  timesDriven,
-  told,
-  up,
-  type Visit,
-} from './bench-board.ts';
+import { messagesOf, RELAY_PIN, SERIAL_NUMBER, timesDriven } from './bench-board.ts';
+import { down, factsOn, pinAt, told, up } from './visit.ts';
 
 const LONG = seconds(600);
 /** Three silent seconds, the beat that sees them, and what the machine may be late. */
 const STALL_SECONDS = 5;
 
-const down = ({ bench, link }: Visit, secondsMax: number): Promise<void> =>
-  until(bench, 'the link is down', () => link.link().kind === 'down', secondsMax);
-
 export const lossFacts = (name: string, openBench: OpenBench): void => {
   describe(`${name}: is lost and found`, () => {
     const fact = factsOn(openBench);
 
-    fact('is down at once when the cable is pulled, and lets the relay go with its power', async (visit) => {
-      const { bench, board, link } = visit;
+    fact('is down at once when the cable is pulled', async (visit) => {
+      const { bench, link } = visit;
       link.command({ kind: 'pump-on', longest: LONG });
-      await until(bench, 'the pump runs', () => board.levelOf(RELAY_PIN) === 1, 2);
+      await pinAt(visit, RELAY_PIN, 1);
       await bench.unplug(bench.ports[0]);
       await down(visit, 1);
       expect(link.link()).toMatchObject({
         why: expect.stringMatching(/unplugged|no serial port is there/) as string,
       });
-      expect([board.levelOf(RELAY_PIN), link.identity()]).toEqual(['floating', null]);
+      expect(link.identity()).toBeNull();
     });
 
     fact(
@@ -46,13 +34,13 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
         link.command({ kind: 'pump-on', longest: LONG });
         link.command({ kind: 'pump-on', longest: LONG });
         expect(link.counts().refusedCommands).toBe(2);
-        const again = benchBoard();
+        const again = bench.newBoard();
         await bench.plug(bench.ports[0], again.peer, SERIAL_NUMBER);
         await up(bench, link);
         await bench.pass(2);
         expect([timesDriven(again, RELAY_PIN, 1), again.levelOf(RELAY_PIN)]).toEqual([0, 0]);
         link.command({ kind: 'pump-on', longest: LONG });
-        await until(bench, 'a command of this connection', () => again.levelOf(RELAY_PIN) === 1, 2);
+        await pinAt({ ...visit, board: again }, RELAY_PIN, 1, 2 + bench.kind.restsSeconds);
         expect(link.counts().refusedCommands).toBe(2);
       },
     );
@@ -63,7 +51,7 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
       await bench.pass(0.5);
       await bench.unplug(bench.ports[0]);
       await down(visit, 1);
-      const again = benchBoard();
+      const again = bench.newBoard();
       await bench.plug(bench.ports[1], again.peer, SERIAL_NUMBER);
       await up(bench, link);
       expect(link.identity()?.line).toBe(bench.ports[1]);
@@ -71,7 +59,7 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
       expect([timesDriven(again, RELAY_PIN, 1), again.levelOf(RELAY_PIN)]).toEqual([0, 0]);
       const first = messagesOf(again.heard).slice(0, 2);
       expect(first.filter(({ kind }) => kind !== 'version-query' && kind !== 'firmware-query')).toEqual([]);
-      await told({ ...visit, board: again }, 'probe', () => true);
+      await told(visit, 'probe', () => true);
     });
 
     fact(
@@ -109,7 +97,7 @@ export const lossFacts = (name: string, openBench: OpenBench): void => {
       async (visit) => {
         const { bench, link } = visit;
         await bench.unplug(bench.ports[0]);
-        const again = benchBoard({ bootMillis: 0 });
+        const again = bench.newBoard({ bootMillis: 0 });
         await bench.plug(bench.ports[0], again.peer, SERIAL_NUMBER);
         const seen: string[] = [];
         for (let look = 0; look < 5; look += 1) {

@@ -2,7 +2,8 @@ import { describe, expect } from 'vitest';
 import type { Channel } from '../../src/ports/sample.ts';
 import { secondsBetween } from '../../src/time/instant.ts';
 import { until, type OpenBench } from './bench.ts';
-import { factsOn, RELAY_PIN, timesDriven, told } from './bench-board.ts';
+import { RELAY_PIN, timesDriven } from './bench-board.ts';
+import { factsOn, told } from './visit.ts';
 
 const ZERO_CELSIUS = 273.15;
 
@@ -125,19 +126,23 @@ export const sampleFacts = (name: string, openBench: OpenBench): void => {
     );
 
     for (const { state, analog, digital, means } of STATES)
-      fact(`tells a shed that is ${state}`, async (visit) => {
-        const { bench } = visit;
-        analog.forEach((counts, channel) => visit.board.analog.set(channel, counts));
-        for (const [pin, level] of Object.entries(digital)) visit.board.digital.set(Number(pin), level);
-        bench.look();
-        // The first reading of a contact is told at once; counts are medians of a second.
-        await bench.pass(2.5);
-        visit.link.samples();
-        await bench.pass(1.2);
-        const samples = visit.link.samples();
-        for (const [channel, meaning] of Object.entries(means))
-          expect(samples.findLast((sample) => sample.channel === channel)).toMatchObject(meaning);
-      });
+      fact(
+        `tells a shed that is ${state}`,
+        async ({ bench, link }) => {
+          // The first reading of a contact is told at once; counts are medians of a second.
+          await bench.pass(2.5);
+          link.samples();
+          await bench.pass(1.2);
+          const samples = link.samples();
+          for (const [channel, meaning] of Object.entries(means))
+            expect(samples.findLast((sample) => sample.channel === channel)).toMatchObject(meaning);
+        },
+        {},
+        (board) => {
+          analog.forEach((counts, channel) => board.analog.set(channel, counts));
+          for (const [pin, level] of Object.entries(digital)) board.digital.set(Number(pin), level);
+        },
+      );
 
     fact(
       'tells 36 L/min of a meter that gives 10 pulses a litre and 6 pulses a second, within 5 %',

@@ -11,6 +11,7 @@ import { serialLines } from '../../firmware-host/devices/serial-lines.ts';
 import { realTimers } from '../../firmware-host/devices/timers.ts';
 import type { OpenedPort } from '../../sim/board/firmata/usb.ts';
 import { poweredUsb, type Bench } from './bench.ts';
+import { STOCK, stockBoard } from './bench-board.ts';
 
 type Child = ChildProcessByStdio<Writable, Readable, null>;
 
@@ -90,6 +91,8 @@ export const serialBench = async (): Promise<Bench> => {
   };
 
   return {
+    kind: STOCK,
+    newBoard: ({ bootMillis } = {}) => stockBoard(bootMillis === undefined ? {} : { bootMillis }),
     timers: realTimers,
     lines: {
       open,

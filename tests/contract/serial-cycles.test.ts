@@ -3,16 +3,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { seconds } from '../../src/units/quantity.ts';
 import type { BoardLink } from '../../firmware-host/devices/board-link.ts';
 import { until, type Bench } from './bench.ts';
-import {
-  benchBoard,
-  linkOn,
-  messagesOf,
-  RELAY_PIN,
-  SERIAL_NUMBER,
-  timesDriven,
-  up,
-  type BenchBoard,
-} from './bench-board.ts';
+import { messagesOf, RELAY_PIN, SERIAL_NUMBER, timesDriven, type BenchBoard } from './bench-board.ts';
+import { linkOn, up } from './visit.ts';
 import { serialBench } from './serial-bench.ts';
 
 const CYCLES = 50;
@@ -41,7 +33,7 @@ describe(`${CYCLES} times a serial line is lost and found`, () => {
     link = linkOn(bench);
     for (let cycle = 0; cycle < CYCLES; cycle += 1) {
       const port = bench.ports[cycle % 3 === 0 ? 1 : 0];
-      const board = benchBoard({ bootMillis: BOOT_MILLIS });
+      const board = bench.newBoard({ bootMillis: BOOT_MILLIS });
       await bench.plug(port, board.peer, SERIAL_NUMBER);
       await up(bench, link, 10);
       const pulledUnasked = timesDriven(board, RELAY_PIN, 1);

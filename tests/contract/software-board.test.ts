@@ -2,9 +2,14 @@ import { expect, it } from 'vitest';
 import type { OpenLine } from '../../firmware-host/devices/line.ts';
 import { until, virtualBench } from './bench.ts';
 import { boardContract } from './board-contract.ts';
-import { benchBoard, linkOn, SERIAL_NUMBER, up } from './bench-board.ts';
+import { SERIAL_NUMBER, STOCK } from './bench-board.ts';
+import { stockFacts } from './stock-facts.ts';
+import { linkOn, up } from './visit.ts';
 
-boardContract('a software board in this process', virtualBench);
+const NAME = 'a software board in this process';
+
+boardContract(NAME, virtualBench, STOCK);
+stockFacts(NAME, virtualBench);
 
 it('waits for a port that takes 0.4 s to close before it opens it again', async () => {
   const bench = await virtualBench();
@@ -31,7 +36,7 @@ it('waits for a port that takes 0.4 s to close before it opens it again', async 
         }),
     };
   };
-  await bench.plug(bench.ports[0], benchBoard().peer, SERIAL_NUMBER);
+  await bench.plug(bench.ports[0], bench.newBoard().peer, SERIAL_NUMBER);
   const link = linkOn(bench, { lines: { ...bench.lines, open } });
   await up(bench, link);
   bench.stall(bench.ports[0]);

@@ -1,6 +1,7 @@
 import type { Dice } from '../../sim/dice.ts';
 import { virtualBench } from './bench.ts';
-import { benchBoard, linkOn, SERIAL_NUMBER } from './bench-board.ts';
+import { SERIAL_NUMBER, stockBoard } from './bench-board.ts';
+import { linkOn } from './visit.ts';
 
 export const anyBytes = (dice: Dice, count: number): readonly number[] =>
   Array.from({ length: count }, () => Math.floor(dice() * 256));
@@ -8,7 +9,7 @@ export const anyBytes = (dice: Dice, count: number): readonly number[] =>
 /** Everything that a well board says to a well host in its first minute, its handshake with it. */
 export const recordedMinute = async (): Promise<readonly number[]> => {
   const bench = await virtualBench();
-  const { peer, digital, analog } = benchBoard();
+  const { peer, digital, analog } = stockBoard();
   const said: number[] = [];
   const recorded = {
     ...peer,
