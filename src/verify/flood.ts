@@ -62,6 +62,17 @@ export type Watched =
   | { readonly kind: 'again'; readonly flood: Flood }
   | { readonly kind: 'over'; readonly flood: Flood; readonly verdict: Verdict };
 
+/** What is seen of the pump's power before anything has been. */
+export const NO_POWER_SEEN = { contact: 'unknown', current: 'unknown', mains: 'unknown' } as const;
+
+/** A new attempt has been seen to do nothing yet. */
+export const NOTHING_SEEN = {
+  waterFirstAt: null,
+  waterMinutes: 0,
+  readMinutes: 0,
+  ...NO_POWER_SEEN,
+} as const;
+
 export const beganFlood = (
   facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes'>,
   tankLitres: number | null,
@@ -73,12 +84,7 @@ export const beganFlood = (
   attemptAt: now,
   phase: { kind: 'running', endsAt: afterMinutes(now, facts.minutes) },
   lookedAt: now,
-  waterFirstAt: null,
-  waterMinutes: 0,
-  readMinutes: 0,
-  contact: 'unknown',
-  current: 'unknown',
-  mains: 'unknown',
+  ...NOTHING_SEEN,
   endLitresPerMinute: null,
   tankAtStart: tankLitres,
   tankLowest: tankLitres,
@@ -222,12 +228,7 @@ export const watched = (
         retries: flood.retries + 1,
         attemptAt: now,
         phase: { kind: 'running', endsAt: afterMinutes(now, flood.minutes) },
-        waterFirstAt: null,
-        waterMinutes: 0,
-        readMinutes: 0,
-        contact: 'unknown',
-        current: 'unknown',
-        mains: 'unknown',
+        ...NOTHING_SEEN,
         unwatchedUntil: null,
       },
     };

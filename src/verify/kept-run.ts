@@ -1,7 +1,7 @@
 import type { Farm } from '../farm/farm.ts';
 import type { KeptRun } from '../ports/board.ts';
 import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
-import { deadlineMinutes } from './flood.ts';
+import { deadlineMinutes, NO_POWER_SEEN } from './flood.ts';
 import type { Verdict } from './verdict.ts';
 
 /** The board tells whole seconds of its own clock, which may be wrong by 5 % before anybody calls it broken. */
@@ -30,9 +30,7 @@ export const keptVerdict = (farm: Farm, run: KeptRun, lagMinutes: number): Verdi
         kind: 'missed',
         says: `the board saw no water come back in ${minutesText(run)}`,
         clue: {
-          contact: 'unknown',
-          current: 'unknown',
-          mains: 'unknown',
+          ...NO_POWER_SEEN,
           tankFell: 'unknown',
           trickleLitresPerMinute: null,
           startedAt: run.startedAt,

@@ -1,7 +1,7 @@
 import type { Farm } from '../farm/farm.ts';
 import type { Kept, KeptRun } from '../ports/board.ts';
 import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
-import { closing, deadlineMinutes, type Flood } from './flood.ts';
+import { closing, deadlineMinutes, NOTHING_SEEN, type Flood } from './flood.ts';
 import { isSameMoment, keptVerdict } from './kept-run.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -63,12 +63,7 @@ const running = (flood: Flood, run: NonNullable<Kept['running']>, now: Monotonic
     retries: flood.retries + 1,
     attemptAt: run.startedAt,
     phase: { kind: 'running', endsAt: run.until },
-    waterFirstAt: null,
-    waterMinutes: 0,
-    readMinutes: 0,
-    contact: 'unknown',
-    current: 'unknown',
-    mains: 'unknown',
+    ...NOTHING_SEEN,
   };
 };
 
