@@ -1,0 +1,194 @@
+// A person's hold, from the host or the button: docs/board-protocol.md, "Hold" and "Button".
+#include "bench.h"
+#include "facts.h"
+
+using namespace keeper;
+
+static const Setup SETUP = bareSetup();
+
+static Bench flooding() {
+  Bench bench(SETUP, plainTable());
+  bench.passUntil(true, 60);
+  bench.pass(10);
+  return bench;
+}
+// Presses the button long each so many seconds; how long the pump was off since the first press.
+static uint32_t offUnder(Bench& bench, uint32_t every, uint32_t most) {
+  const uint32_t from = bench.now;
+  bench.press(true);
+  while (!bench.on && bench.now - from < most) {
+    bench.second();
+    if (!bench.on && (bench.now - from) % every == 0) bench.press(true);
+  }
+  return bench.now - from;
+}
+
+static void byHost() {
+  FACT("a hold of the host of 1 to 14,400 s stops the pump at once and ends by itself after just so long") {
+    for (uint32_t seconds = 1; seconds <= 14400; seconds += seconds < 100 ? 1 : 1100) {
+      Bench bench = flooding();
+      bench.claim();
+      CHECK(bench.hold(static_cast<Seconds>(seconds)).result == Result::Done && !bench.on, "runs on");
+      bench.keeper.letGo(bench.keeper.memory().epoch);
+      const uint32_t from = bench.now;
+      bench.passUntil(true, 20000);
+      // Not before the motor may start again.
+      const uint32_t due = seconds < 31 ? 31 : seconds;
+      CHECK(bench.now - from == due, "start after %u s of %u", bench.now - from, seconds);
+    }
+  }
+  FACT("a hold of 14,401 to 65,535 s is a bad value") {
+    Bench bench = flooding();
+    bench.claim();
+    for (unsigned seconds = 14401; seconds <= 65535; ++seconds)
+      CHECK(bench.hold(static_cast<Seconds>(seconds)).result == Result::BadValue, "%u s taken", seconds);
+    CHECK(bench.on, "the pump was stopped");
+  }
+  FACT("under a hold no pump command starts anything: refused with the seconds left") {
+    Bench bench = flooding();
+    bench.claim();
+    bench.hold(900);
+    for (uint32_t second = 0; second < 899; ++second) {
+      const Answer answer = bench.pump(1, 60);
+      CHECK(answer.result == Result::Held && answer.value == 900 - second, "result %u, %u s",
+            static_cast<unsigned>(answer.result), answer.value);
+      bench.passOwned(1);
+      CHECK(!bench.on, "runs after %u s", second);
+    }
+  }
+  FACT("a release ends a hold at once, and a stale one does not") {
+    Bench bench = flooding();
+    bench.claim();
+    bench.hold(900);
+    bench.passOwned(100);
+    CHECK(bench.keeper.hold(static_cast<uint16_t>(bench.keeper.memory().epoch - 1), 0).result == Result::Stale, "taken");
+    CHECK(bench.keeper.memory().holdLeft == 800, "%u s left", bench.keeper.memory().holdLeft);
+    CHECK(bench.hold(0).result == Result::Done && bench.keeper.memory().holdLeft == 0, "not released");
+    CHECK(bench.pump(1, 60).result == Result::Done, "no start after the release");
+  }
+}
+
+static void byButton() {
+  FACT("a long press holds for 1,800 s") {
+    Bench bench = flooding();
+    CHECK(offUnder(bench, 100000, 20000) == 1800, "%u s", bench.now);
+  }
+  FACT("renewed each 60 to 1,790 s the button holds for at least 5,400 s and at most 7,200 s") {
+    for (uint32_t every = 60; every <= 1790; every += 10) {
+      Bench bench = flooding();
+      const uint32_t off = offUnder(bench, every, 50000);
+      CHECK(off >= 5400 && off <= 7200, "%u s, pressed each %u s", off, every);
+    }
+  }
+  FACT("once two hours are spent a long press still stops the pump at once, for 300 s") {
+    Bench bench = flooding();
+    offUnder(bench, 600, 50000);
+    CHECK(bench.on, "not started");
+    bench.pass(5);
+    bench.press(true);
+    CHECK(!bench.on && bench.keeper.memory().holdLeft == 300, "%u s", bench.keeper.memory().holdLeft);
+  }
+  FACT("a whole flood gives the button its two hours back") {
+    Bench bench = flooding();
+    offUnder(bench, 600, 50000);
+    bench.passUntil(false, 700);
+    bench.press(true);
+    CHECK(bench.keeper.memory().holdLeft == 1800, "%u s", bench.keeper.memory().holdLeft);
+  }
+  FACT("a button that holds for 18 h without a flood does not get its two hours anew") {
+    Bench bench = flooding();
+    uint32_t longest = 0;
+    for (uint32_t from = bench.now; bench.now - from < 18u * 3600;) {
+      // One that is pressed again as soon as the pump runs.
+      bench.press(true);
+      const uint32_t pressed = bench.now;
+      bench.passUntil(true, 20000);
+      if (pressed - from > 7200 && bench.now - pressed > longest) longest = bench.now - pressed;
+    }
+    CHECK(longest <= 900, "held for %u s by one press", longest);
+  }
+  FACT("a long press does not cut short a longer hold of the host") {
+    Bench bench = flooding();
+    bench.claim();
+    bench.hold(14400);
+    bench.passOwned(60);
+    bench.press(true);
+    CHECK(bench.keeper.memory().holdLeft == 14340, "%u s left", bench.keeper.memory().holdLeft);
+  }
+  FACT("under a hold a short press starts nothing, then or at its end") {
+    Bench bench(SETUP, plainTable());
+    bench.pass(700);
+    bench.press(true);
+    for (int second = 0; second < 1799; ++second) {
+      bench.press(false);
+      bench.second();
+      CHECK(!bench.on, "runs after %d s", second);
+    }
+    bench.pass(100);
+    CHECK(!bench.on, "a flood that was asked for under the hold begins after it");
+  }
+  FACT("a flood that was asked for just before a hold does not begin at its end") {
+    Bench bench(SETUP, plainTable());
+    bench.passUntil(true, 60);
+    bench.passUntil(false, 700);
+    bench.press(false);
+    bench.second();
+    bench.press(true);
+    bench.pass(1900);
+    CHECK(!bench.on && bench.runs.size() == 1, "it began");
+  }
+}
+
+static void outlives() {
+  FACT("a hold outlives host, lease and 1,000 resets: the pump does not run for its 14,400 s, and runs then") {
+    Bench bench = flooding();
+    bench.claim();
+    bench.hold(14400);
+    const uint32_t from = bench.now;
+    for (uint32_t second = 1; second < 14400; ++second) {
+      bench.second();
+      if (second % 14 == 0) bench.reset(second % 28 == 0 ? WATCHDOG : EXTERNAL);
+      CHECK(!bench.on, "runs after %u s", second);
+    }
+    bench.passUntil(true, 40);
+    CHECK(bench.on && bench.now - from <= 14400 + 16, "after %u s", bench.now - from);
+  }
+  FACT("for the last 10 s of a hold the buzzer sounds, and not before, with and without a host") {
+    for (const bool host : {false, true}) {
+      Bench bench = flooding();
+      bench.claim();
+      bench.hold(600);
+      if (!host) bench.keeper.letGo(bench.keeper.memory().epoch);
+      for (uint32_t left = 600; left > 0; --left) {
+        // Each minute the buzzer tells that nobody but the keeper is there.
+        const bool beeps = bench.keeper.signals().buzzer;
+        CHECK(left <= 10 ? beeps : (!beeps || !host), "%u s left, %s", left, host ? "host" : "keeper");
+        if (host) bench.beat();
+        bench.second();
+      }
+      bench.second();
+      CHECK(host || bench.on, "no start at the end");
+    }
+  }
+  FACT("a hold begun and released at each second of a rest doubles no flood") {
+    for (uint32_t at = 1; at < 2300; at += 13) {
+      Bench bench(SETUP, plainTable());
+      bench.passUntil(true, 60);
+      bench.passUntil(false, 700);
+      bench.claim();
+      bench.passOwned(at);
+      bench.hold(600);
+      bench.passOwned(50);
+      bench.hold(0);
+      bench.keeper.letGo(bench.keeper.memory().epoch);
+      bench.passUntil(true, 3000);
+      CHECK(bench.since - bench.runs[0].until == 2400, "flood after %u s", bench.since - bench.runs[0].until);
+    }
+  }
+}
+
+int main() {
+  byHost();
+  byButton();
+  outlives();
+}
