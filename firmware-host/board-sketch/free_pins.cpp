@@ -14,7 +14,7 @@ using keeper::NO_PIN;
 
 enum Mode : uint8_t { INPUT = 0, OUTPUT = 1, ANALOG = 2, PULL_UP = 11, NONE = 0x7F };
 // Whose a pin is.
-enum class Use : uint8_t { Free, KeeperIn, KeeperOut, Line };
+enum class Use : uint8_t { Free, KeeperIn, KeeperOut, Measured, Line };
 
 constexpr uint8_t PORTS = 3;
 constexpr uint16_t INTERVAL_LEAST = 10;
@@ -55,6 +55,11 @@ void keepIn(uint8_t pin) {
   use[pin] = Use::KeeperIn;
   become(pin, PULL_UP);
   pins::pulledUp(pin);
+}
+
+// A host that drove it would forge what the keeper measures.
+void keepMeasured(uint8_t channel) {
+  if (channel != NO_PIN) use[pins::ANALOG_FIRST + channel] = Use::Measured;
 }
 
 void pairs(uint8_t byte) {
@@ -174,6 +179,9 @@ void begin(const keeper::Setup* of) {
   for (uint8_t sight = 0; sight < keeper::SIGHTS; ++sight)
     if (sight != keeper::CURRENT || !setup->measuresCurrent()) keepIn(contactOf(*setup, sight).pin);
   keepIn(setup->button);
+  if (setup->measuresCurrent()) keepMeasured(setup->current.pin);
+  keepMeasured(setup->airChannel);
+  keepMeasured(setup->probeChannel);
 }
 
 void tellVersion() {

@@ -60,8 +60,8 @@ void drive() {
   const bool pulled = theKeeper.pumpOn() != setup.runsAtRest();
   pins::drive(setup.relay.pin, pulled == (setup.relay.level != 0));
   const keeper::Signals signals = theKeeper.signals();
-  if (setup.buzzer != NO_PIN && signals.buzzer != shown.buzzer) pins::level(setup.buzzer, signals.buzzer);
-  if (setup.lamp != NO_PIN && signals.lamp != shown.lamp) pins::level(setup.lamp, signals.lamp);
+  if (setup.buzzer != NO_PIN && signals.buzzer != shown.buzzer) pins::drive(setup.buzzer, signals.buzzer);
+  if (setup.lamp != NO_PIN && signals.lamp != shown.lamp) pins::drive(setup.lamp, signals.lamp);
   shown = signals;
 }
 
@@ -151,8 +151,9 @@ void wakeInTime() {
 void outfit() {
   for (uint8_t sight = 0; sight < keeper::SIGHTS; ++sight)
     if (contactOf(setup, sight).pin != NO_PIN) fitted = static_cast<uint8_t>(fitted | 1u << sight);
-  if (setup.buzzer != NO_PIN) pins::drive(setup.buzzer, false);
-  if (setup.lamp != NO_PIN) pins::drive(setup.lamp, false);
+  // An alarm that has outlived the reset is shown already.
+  if (setup.buzzer != NO_PIN) pins::drive(setup.buzzer, shown.buzzer);
+  if (setup.lamp != NO_PIN) pins::drive(setup.lamp, shown.lamp);
 }
 
 bool somethingWaits() { return line::waits() || clock::secondsWait() || clock::wakes(); }

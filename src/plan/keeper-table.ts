@@ -104,6 +104,26 @@ const longestRestSeconds = ({ bounds }: Farm, parts: readonly KeeperPart[]): num
   return Math.min(TABLE_RANGES.longestRestMost, Math.ceil(longest) + LATE_SECONDS);
 };
 
+const joined = (stretches: number, parts: number, of: string): readonly string[] =>
+  stretches > parts
+    ? [
+        `The plan of ${of} has ${stretches} stretches with a pace of their own, counting day and night; a board holds ${parts}. Neighbours were joined, each pair at the shorter rest and the longer flood.`,
+      ]
+    : [];
+
+/** The board alone starts the pump at most twice in ten minutes: docs/board-protocol.md, "Floods of the keeper". */
+const SHORTEST_TURN_SECONDS = 300;
+
+const tooQuick = (parts: readonly KeeperPart[]): readonly string[] => {
+  const turns = parts.map(({ restSeconds: rest, floodSeconds }) => rest + floodSeconds);
+  const shortest = Math.min(...turns);
+  return shortest >= SHORTEST_TURN_SECONDS
+    ? []
+    : [
+        `A rest and its flood take only ${shortest} s at the hottest. Alone the board floods twice in ten minutes at most, so it would be drier than the plan then.`,
+      ];
+};
+
 const compiled = (farm: Farm, dates: readonly string[], of: string): KeeperPlan => {
   const exact = asParts(stepsOf(farm, dates), STEP_MINUTES);
   const parts = fewEnough(exact);
@@ -114,13 +134,7 @@ const compiled = (farm: Farm, dates: readonly string[], of: string): KeeperPlan 
   };
   const why = tableProblem(table, Math.floor(farm.pump.longestOnMinutes * 60));
   if (why !== null) return { kind: 'impossible', why: `the day plan of ${of} does not fit a board: ${why}` };
-  const says =
-    exact.length > parts.length
-      ? [
-          `The plan of ${of} has ${exact.length} stretches with a pace of their own, counting day and night; a board holds ${parts.length}. Neighbours were joined, each pair at the shorter rest and the longer flood.`,
-        ]
-      : [];
-  return { kind: 'table', table, says };
+  return { kind: 'table', table, says: [...joined(exact.length, parts.length, of), ...tooQuick(parts)] };
 };
 
 /**

@@ -25,7 +25,7 @@ export const CHECKED = [
   '-fno-sanitize=alignment',
   '-fno-sanitize-recover=all',
 ];
-const RUN_MILLIS = 120_000;
+const RUN_MILLIS = 300_000;
 const OUTPUT_BYTES = 64 * 1024 * 1024;
 
 const run = promisify(execFile);

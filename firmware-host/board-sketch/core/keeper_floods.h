@@ -6,8 +6,11 @@ namespace keeper {
 
 template <class Store>
 void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
-  // A verdict that was still awaited can no longer be told apart from this run.
-  if (life_.pending) settleVerdict(life_.watch.proven() ? Verdict::Confirmed : Verdict::Unproven);
+  // A verdict that was still awaited can no longer be told apart from this run; after a whole turn it stands as it is.
+  if (life_.pending) {
+    const bool turned = !byHost && memory_.age[RESTED] >= restNow();
+    settleVerdict(turned || life_.watch.proven() ? life_.watch.verdict() : Verdict::Unproven);
+  }
   memory_.run = kind;
   memory_.runByHost = byHost ? 1 : 0;
   memory_.runLeft = least(longest, life_.setup->longestOn);

@@ -66,7 +66,9 @@ static_assert(offsetof(Memory, check) == 4 + (12 + AGES) * 2 + 14, "no gaps");
 
 // The sum of all words but the check itself: quick enough for every second, and any one bit that turns over changes it.
 inline uint16_t checkOf(const Memory& memory) {
-  const uint16_t* at = reinterpret_cast<const uint16_t*>(&memory);
+  // Or the compiler may read before what was written as something else is there.
+  typedef uint16_t __attribute__((may_alias)) Word;
+  const Word* at = reinterpret_cast<const Word*>(&memory);
   uint16_t sum = 0x5AA5;
   for (uint8_t left = offsetof(Memory, check) / sizeof(*at); left > 0; --left) sum = static_cast<uint16_t>(sum + *at++);
   return sum;

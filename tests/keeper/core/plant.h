@@ -61,3 +61,11 @@ inline keeper::Setup fitted(bool water, bool current, keeper::Seconds shortestOf
   }
   return setup;
 }
+
+// A plant with water whose float has stuck at low; it has been so for so long.
+inline void stuckLow(Plant& plant, bool water, bool current) {
+  plant.hasFloat = true;
+  plant.hasWater = water;
+  plant.hasCurrent = current;
+  plant.floatContact = Plant::Contact::StuckYes;
+}

@@ -56,7 +56,7 @@ struct LineHost {
   template <class Out>
   void opens(Out out) {
     into(Phase::Status);
-    asksStatus(out);
+    asks(Say::Status, out);
   }
   // Set when what was asked before has no answer any more; for the explorer, and no part of the state.
   static bool& askedAnew() {
@@ -80,14 +80,9 @@ struct LineHost {
     wait = seconds;
   }
   template <class Out>
-  void asksStatus(Out out) {
+  void asks(Say what, Out out) {
     open = bit(Asked::Latest);
-    out(said(Say::Status, Asked::Latest));
-  }
-  template <class Out>
-  void asksClaim(Out out) {
-    open = bit(Asked::Latest);
-    out(said(Say::Claim, Asked::Latest));
+    out(said(what, Asked::Latest));
   }
   // keeper-link.ts, letGo: nothing waits for the answer.
   template <class Out>
@@ -110,17 +105,17 @@ struct LineHost {
     }
     switch (phase) {
       case Phase::Status:
-        asksStatus(out);
+        asks(Say::Status, out);
         break;
       case Phase::Claim:
-        asksClaim(out);
+        asks(Say::Claim, out);
         break;
       case Phase::Settle:
         if (++settled > SETTLE_SPAN) {
           out(said(Say::LetGo, Asked::None));
           waits(YIELD_SPAN);
         } else {
-          asksStatus(out);
+          asks(Say::Status, out);
         }
         break;
       case Phase::Wait:
@@ -221,7 +216,7 @@ struct LineHost {
         // hand-shake.ts, statusInHandShake and claim.
         into(Phase::Claim);
         behind = status.behind;
-        asksClaim(out);
+        asks(Say::Claim, out);
         break;
       case Phase::Settle:
         if (status.behind != behind || status.owner == 0) {
@@ -272,7 +267,7 @@ struct LineHost {
       into(Phase::Settle);
       behind = ack.behind;
       inForce = ack.inForce;
-      asksStatus(out);
+      asks(Say::Status, out);
       return;
     }
     if (phase != Phase::Own) return;

@@ -116,6 +116,31 @@ describe('the keeper table of a day', () => {
     expect(tableOf(farm).parts[0]?.restSeconds).toBe(612);
   });
 
+  it.each([
+    [4, 0.9, 294, true],
+    [4, 1, 300, false],
+  ])(
+    'of a rest of %d min and a flood of %d min, %d s in all, says that a board is drier: %s',
+    (rest, flood, span, drier) => {
+      const farm = farmWith(
+        parts(['06:00', '06:00', rest, flood]),
+        [['temperatureRule', 'restPercentPerDegree'], 0],
+        [
+          ['bounds'],
+          {
+            restMinutesByDay: { shortest: 4, longest: 10 },
+            restMinutesByNight: { shortest: 4, longest: 10 },
+            floodMinutes: { shortest: 0.5, longest: 5 },
+            startsPerHour: 12,
+          },
+        ],
+      );
+      const plan = keeperTable(farm, JULY);
+      const says = plan.kind === 'table' ? plan.says.join() : plan.why;
+      expect(says.includes(`take only ${span} s`)).toBe(drier);
+    },
+  );
+
   it('with 12 parts joins neighbours to 8, the alike first, on their wet side, and says so', () => {
     const clock = (hour: number): string => `${String(hour % 24).padStart(2, '0')}:00`;
     const twelve = parts(
