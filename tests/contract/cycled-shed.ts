@@ -1,14 +1,16 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { createBoardLink, type BoardLink } from '../../firmware-host/devices/board-link.ts';
+import { keeperOf } from '../../firmware-host/keeper-of.ts';
 import { run } from '../../firmware-host/run-loop.ts';
 import { virtualTime, type VirtualTime } from '../../firmware-host/virtual-time.ts';
+import type { BoardPeer } from '../../sim/board/board-peer.ts';
 import { demoWiring } from '../../sim/board/demo-wiring.ts';
-import type { FirmataPeer } from '../../sim/board/firmata/peer.ts';
+import type { PinWorld } from '../../sim/board/firmata/peer.ts';
 import { seededDice } from '../../sim/dice.ts';
 import { CENTRAL } from '../../sim/plant/judgements.ts';
 import { openWiredShed, type WiredShed } from '../../sim/run/wired-shed.ts';
 import { madeSky } from '../../sim/weather/made-day.ts';
-import type { Farm } from '../../src/farm/farm.ts';
+import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 import { farmWith } from '../support/farm.ts';
@@ -40,8 +42,8 @@ export interface CycledShed {
   readonly farm: Farm;
   readonly time: VirtualTime;
   readonly usb: ReturnType<typeof poweredUsb>;
-  readonly shed: WiredShed;
-  readonly board: FirmataPeer;
+  readonly shed: WiredShed<BoardPeer>;
+  readonly board: BoardPeer;
   readonly link: BoardLink;
   readonly journal: readonly Entry[];
   readonly ran: readonly Ran[];
@@ -49,8 +51,20 @@ export interface CycledShed {
   readonly runUntil: (over: () => boolean) => Promise<void>;
 }
 
-export const cycledShed = (seed: number): CycledShed => {
+export interface CycledAsked {
+  readonly farm: Farm;
+  readonly wiring: Wiring;
+  /** A software board with stock firmware unless given. */
+  readonly peer?: (world: PinWorld) => BoardPeer;
+}
+
+const stockAsked = (): CycledAsked => {
   const farm = cycledFarm();
+  return { farm, wiring: { ...demoWiring(farm), identity: IDENTITY } };
+};
+
+export const cycledShed = (seed: number, asked: CycledAsked = stockAsked()): CycledShed => {
+  const { farm, wiring, peer } = asked;
   const { minCelsius, maxCelsius, humidityPercent } = farm.hotDay;
   const sky = madeSky({
     place: farm.place,
@@ -60,11 +74,10 @@ export const cycledShed = (seed: number): CycledShed => {
     maxCelsius,
     humidityPercent,
   });
-  const wiring = { ...demoWiring(farm), identity: IDENTITY };
   const time = virtualTime(START);
   const { timers } = time;
   const usb = poweredUsb(timers);
-  const shed = openWiredShed({
+  const shed = openWiredShed<BoardPeer>({
     farm,
     wiring,
     sky,
@@ -73,6 +86,7 @@ export const cycledShed = (seed: number): CycledShed => {
     faults: [],
     failing: [],
     dice: seededDice(seed),
+    ...(peer === undefined ? {} : { peer }),
   });
   const journal: Entry[] = [];
   const ran: Ran[] = [];
@@ -80,6 +94,7 @@ export const cycledShed = (seed: number): CycledShed => {
     wiring,
     deadBoard: farm.deadBoard,
     use: 'drive',
+    keeper: keeperOf(farm, wiring, () => wallMillis(timers.now())),
     lines: usb,
     port: 'auto',
     timers,
