@@ -83,6 +83,40 @@ export const handoverFacts = (name: string, openBench: OpenBench<EmulatedBench>)
       await pinStays(visit, RELAY_PIN, 1, bench.kind.restsSeconds + 30);
     });
 
+    fact('makes a flood whole that a reset has cut in its first half', async (visit) => {
+      const { bench, board, link } = visit;
+      link.command({ kind: 'pump-on', longest: LONG });
+      await pinAt(visit, RELAY_PIN, 1);
+      await bench.unplug(bench.ports[0]);
+      await pinStays(visit, RELAY_PIN, 1, 60);
+      board.peer.reset(bench.timers.now());
+      await bench.pass(1);
+      expect(board.levelOf(RELAY_PIN)).toBe(0);
+      // It settles for 15 s.
+      await pinAt(visit, RELAY_PIN, 1, 17);
+      await pinStays(visit, RELAY_PIN, 1, 660);
+    });
+
+    fact('rests on over a reset after a flood, and floods at once after a loss of power', async (visit) => {
+      const { bench, board, link } = visit;
+      waterRuns(visit);
+      link.command({ kind: 'pump-on', longest: LONG });
+      await pinAt(visit, RELAY_PIN, 1);
+      await bench.unplug(bench.ports[0]);
+      await pinAt(visit, RELAY_PIN, 0, LONG);
+      await bench.pass(20);
+      board.peer.reset(bench.timers.now());
+      await bench.pass(1);
+      await pinStays(visit, RELAY_PIN, 0, 180);
+      board.powerOff();
+      await bench.pass(1);
+      board.powerOn();
+      await bench.pass(1);
+      // It settles for 15 s; nothing is known, and a flood may be doubled but not lost.
+      await pinStays(visit, RELAY_PIN, 0, 13);
+      await pinAt(visit, RELAY_PIN, 1, 5);
+    });
+
     fact('tells what ran while nobody listened, from whom, for how long and how it went', async (visit) => {
       const { bench, board, link } = visit;
       waterRuns(visit);
