@@ -62,7 +62,8 @@ void Keeper<Store>::stop(bool byHost) {
 // Of a run that ended by itself: told once nothing can change it.
 template <class Store>
 void Keeper<Store>::judge() {
-  if (!life_.pending || !life_.watch.decided(*life_.setup, table_.returnLag)) return;
+  if (!life_.pending) return;
+  if (!life_.watch.isDark(life_.pendingRan) && !life_.watch.decided(*life_.setup, table_.returnLag)) return;
   settleVerdict(life_.watch.verdict());
 }
 

@@ -78,18 +78,37 @@ static void mains() {
         CHECK(enough || plant.wetted - before >= 598, "%u s of water, back %u s before the end", plant.wetted - before, left);
       }
   }
-  FACT("a catch-up after mains makes one flood, not two") {
+  FACT("a catch-up after mains makes one flood, not two, for return lags of 480 and 1,200 s at floods of 300 s") {
+    for (const Seconds returnLag : {Seconds{480}, Seconds{1200}}) {
+      Plant plant;
+      plant.hasMains = plant.hasWater = true;
+      plant.lag = 250;
+      Bench bench(WITH, tableOf(7200, returnLag, {{0, 2400, 2400, 300}}));
+      plant.pass(bench, 2000);
+      plant.mainsThere = false;
+      plant.pass(bench, 9000);
+      plant.passUntil(bench, false, 700);
+      plant.mainsThere = true;
+      const size_t before = bench.runs.size();
+      plant.pass(bench, 2000);
+      CHECK(bench.runs.size() - before == 1, "%zu floods with a lag of %u s", bench.runs.size() - before, returnLag);
+    }
+  }
+  FACT("a catch-up is made once also while nobody knows yet what became of it: 1,000 s of a return lag of 1,200 s") {
     Plant plant;
     plant.hasMains = plant.hasWater = true;
-    Bench bench(WITH, plainTable());
-    plant.pass(bench, 2500);
+    plant.waterContact = Plant::Contact::StuckNo;
+    Bench bench(WITH, tableOf(7200, 1200, {{0, 2400, 2400, 300}}));
+    plant.pass(bench, 2000);
     plant.mainsThere = false;
     plant.pass(bench, 9000);
     plant.passUntil(bench, false, 700);
+    plant.pass(bench, 31);
     plant.mainsThere = true;
+    plant.passUntil(bench, true, 60);
     const size_t before = bench.runs.size();
-    plant.pass(bench, 2400 + 600 + 40);
-    CHECK(bench.runs.size() - before <= 2, "%zu floods", bench.runs.size() - before);
+    plant.pass(bench, 1000);
+    CHECK(bench.runs.size() - before == 1 && !bench.on, "%zu floods", bench.runs.size() - before);
   }
 }
 

@@ -256,7 +256,9 @@ struct Shed {
     const uint8_t tick = action == BOARD_SECOND ? 1 : 0;
     const uint8_t ran = static_cast<uint8_t>(state.onTrue + tick);
     const uint8_t rest = capped(static_cast<Seconds>(state.restTrue + tick), REST);
-    if (!was && is && rest < REST) flaw = "a doubled flood";
+    // A host counts a rest from its own word, which may come to the board late: by less than a lease, or it owns no pump.
+    const uint8_t late = (state.board.kind & 4) != 0 ? small(times::LEASE_MAX) : uint8_t{0};
+    if (!was && is && rest + late < REST) flaw = "a doubled flood";
     state.restTrue = rest;
     state.onTrue = is && was ? ran : uint8_t{0};
     if (state.onTrue > LONGEST_ON) flaw = "on for longer than longest-on";
@@ -265,7 +267,8 @@ struct Shed {
       if (ran >= FLOOD_SPAN / 2) state.restTrue = 0;
       else if (action == RESET) state.restTrue = REST;
     }
-    if (action == POWER_LOST) state.restTrue = REST;
+    // A host that was not yet told of a person's stop goes on with its own flood where nothing holds it.
+    if (action == POWER_LOST || (action == LONG_PRESS && was)) state.restTrue = REST;
   }
 };
 
