@@ -1,7 +1,7 @@
 /**
  * The program on the board that takes a new one over the serial line. Old ones (ATmegaBOOT, on most boards of the Nano
  * kind made before 2018 and many after) leave the watchdog running after it has reset the board: it resets the board
- * again before any program starts, for ever, until power is cut. Source: github arduino/ArduinoCore-avr, issue 150,
+ * again before any program starts, for ever, until power is cut. Source: github arduino/ArduinoCore-avr, thread 150,
  * and bootloaders/atmega/ATmegaBOOT_168.c without WATCHDOG_MODS. Optiboot goes on with the program after such a reset.
  */
 export type Bootloader = 'old' | 'new';
