@@ -15,6 +15,9 @@ export type HostBefore = 'this-host' | 'another-host';
 const wasFlood = ({ farm }: Turn, { seconds }: KeptRun): boolean =>
   seconds >= farm.bounds.floodMinutes.shortest * 60;
 
+/** Why the flood after one that was cut short is owed. */
+const CUT_SHORT = 'the last one was cut short';
+
 type Whole = Pick<KeptRun, 'startedAt' | 'seconds'>;
 
 const had = (turn: Turn, run: Whole): Schedule => {
@@ -49,7 +52,7 @@ const keptOne = (turn: Turn, run: KeptRun, before: HostBefore): Turn => {
       return turnedTo(turn, { schedule: owing(had(turn, run), 'the last one was missed'), memory }, said);
     case 'cut-short':
       // What stopped it was a reset or a hold, and says nothing of the water.
-      return turnedTo(turn, { schedule: owing(state.schedule, 'the last one was cut short') }, said);
+      return turnedTo(turn, { schedule: owing(state.schedule, CUT_SHORT) }, said);
     case 'sip':
       return turnedTo(turn, { sips: { count: state.sips.count + 1, lastAt: run.startedAt } }, said);
     case 'judged-by-host':
@@ -67,7 +70,10 @@ const keptOne = (turn: Turn, run: KeptRun, before: HostBefore): Turn => {
   }
 };
 
-/** A flood that the board still knows of, though the log no longer tells what became of it: its rest counts. */
+/**
+ * A flood that the board still knows of, though the log no longer tells what became of it: its rest counts. It was whole,
+ * so what a cut one owed is given; whether it made good for a missed one nobody knows.
+ */
 const lastKnown = (turn: Turn, { lastFlood, running }: Kept): Turn => {
   const { schedule } = turn.state;
   const now = turn.now.monotonic;
@@ -77,7 +83,8 @@ const lastKnown = (turn: Turn, { lastFlood, running }: Kept): Turn => {
   if (known !== null && (known >= lastFlood.startedAt || isSameMoment(known, lastFlood.startedAt, now))) {
     return turn;
   }
-  return turnedTo(turn, { schedule: { ...had(turn, lastFlood), owed: schedule.owed } });
+  const owed = schedule.owed === CUT_SHORT ? null : schedule.owed;
+  return turnedTo(turn, { schedule: { ...had(turn, lastFlood), owed } });
 };
 
 /** All that the board did by itself, in the journal and in what the plan goes by. */

@@ -177,6 +177,20 @@ describe('a flood under way when the board is lost', () => {
     expect(told.state().schedule.owed).toMatch(/cut short/);
   });
 
+  it.each([
+    ['cut short', 'cut-short', 180, null],
+    ['missed', 'missed', 1200, 'the last one was missed'],
+  ] as const)(
+    'and %s is followed by a whole flood that the log no longer tells: owed after it is %s',
+    (_, verdict, seconds, owed) => {
+      const told = lost(52, {
+        runs: [keptRun(0.5, { begunBy: 'host', seconds, verdict })],
+        lastFlood: { startedAt: minute(30), seconds: 1200 },
+      });
+      expect(told.state().schedule).toMatchObject({ owed, lastEnd: minute(50) });
+    },
+  );
+
   it('closes as unproven at its end, is owed when the log says missed later, and stays judged once', () => {
     const told = lost(40, { runs: [keptRun(0.5, { begunBy: 'host', verdict: 'missed' })] });
     expect(verdicts(told)).toEqual(['1 unproven at 20.5']);
