@@ -21,8 +21,6 @@ const LONGEST_ON_MILLIS = 10 * 60_000;
 const SHORTEST_OFF_MILLIS = 30_000;
 /** The pump is looked at four times a second. */
 const LOOK_MILLIS = 250;
-/** Of the host: a loss is in the journal so much later at most. */
-const TICK_MILLIS = 1000;
 /** The keeper starts the pump twice in ten minutes at most. */
 const STARTS_SPAN_MILLIS = 600_000;
 /** After a start that was not followed by so much life a loss of power puts the next one off by as much. */
@@ -147,12 +145,9 @@ describe(`${CYCLES} times the cable is pulled out of an emulated board and put b
   it('has one verdict of each flood in the journal, and each run that the board did not forget', () => {
     expect(floodsOf(shed.journal).filter(({ verdicts }) => verdicts.length !== 1)).toEqual([]);
     const found = shed.journal.filter(({ kind }) => kind === 'link-found');
-    const lost = shed.journal.filter(({ kind }) => kind === 'link-lost');
     const remembered = shed.ran.filter(({ from, until }) => {
-      // A host that did not hear of a loss of power may take a new log for the end of the old one.
-      const known = lost.findLast(({ at }) => at <= from)?.at ?? from;
       const heard = found.find(({ at }) => at > until)?.at;
-      return heard !== undefined && !lostPower(Math.min(from, known - TICK_MILLIS), heard);
+      return heard !== undefined && !lostPower(from, heard);
     });
     const untold = remembered.filter((run) => {
       const told = shed.journal.some(

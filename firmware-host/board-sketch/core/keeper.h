@@ -77,7 +77,8 @@ class Keeper {
   Answer claim(uint16_t epoch);
   bool heartbeat(uint16_t epoch, uint8_t lease, uint16_t minute, uint8_t second, uint8_t signals);
   Answer pump(uint16_t epoch, uint8_t on, Seconds longest);
-  Answer hold(uint16_t epoch, Seconds seconds);
+  // `presses` that the host has heard of.
+  Answer hold(uint16_t epoch, Seconds seconds, uint16_t presses);
   Answer letGo(uint16_t epoch);
   // `table` as it came, with so many bytes.
   Answer putTable(uint16_t epoch, const Table& table, uint8_t count);

@@ -59,10 +59,14 @@ Answer Keeper<Store>::pump(uint16_t epoch, uint8_t on, Seconds longest) {
 }
 
 template <class Store>
-Answer Keeper<Store>::hold(uint16_t epoch, Seconds seconds) {
+Answer Keeper<Store>::hold(uint16_t epoch, Seconds seconds, uint16_t presses) {
   if (life_.setup == nullptr) return {Result::NotSetUp, 0};
   if (!owns(epoch)) return stale();
   if (seconds > times::HOLD_HOST_MAX) return {Result::BadValue, 0};
+  // Whoever pressed the button has hands in the water: only a release by someone who knows of it ends that hold sooner.
+  const bool sooner = seconds < memory_.holdLeft;
+  if (sooner && (presses != memory_.presses || (seconds > 0 && memory_.holdByButton != 0)))
+    return {Result::Held, memory_.holdLeft};
   if (seconds == 0) {
     if (memory_.holdLeft > 0) note(Kind::HoldEnded, 1, 0);
     memory_.holdLeft = 0;
@@ -104,6 +108,7 @@ void Keeper<Store>::pressed(bool longPress) {
   if (life_.setup == nullptr) return;
   note(Kind::Button, longPress ? 1 : 0, 0);
   if (longPress) {
+    ++memory_.presses;
     const bool renewed = memory_.holdLeft > 0;
     // A wet button must not hold for ever, but a person can always stop the pump.
     const bool spent = olderBy(memory_.holdFor, times::HOLD_BUTTON) > times::HOLD_BUTTON_TOTAL;

@@ -40,6 +40,8 @@ struct Memory {
   Seconds age[AGES];
   Seconds holdLeft;
   Seconds holdFor;
+  // Long presses of the button: a host that has not heard of the last one does not know of its hold.
+  uint16_t presses;
   uint16_t minute;
   Seconds handTest;
   Seconds retryIn;
@@ -62,7 +64,7 @@ struct Memory {
   uint8_t unstarted;
   uint16_t check;
 };
-static_assert(offsetof(Memory, check) == 4 + (12 + AGES) * 2 + 14, "no gaps");
+static_assert(offsetof(Memory, check) == 4 + (13 + AGES) * 2 + 14, "no gaps");
 
 // The sum of all words but the check itself: quick enough for every second, and any one bit that turns over changes it.
 inline uint16_t checkOf(const Memory& memory) {
@@ -74,9 +76,12 @@ inline uint16_t checkOf(const Memory& memory) {
   return sum;
 }
 
+// Every other step of the epoch has an entry in the log: a step that no log can hold tells a host that this one began anew.
+constexpr uint16_t EPOCH_LEAP = 1000;
+
 // With no power before, all is unknown; the pump is taken as just stopped. The epoch goes on from whatever was there.
 inline void forget(Memory& memory) {
-  const uint16_t epoch = memory.epoch;
+  const uint16_t epoch = static_cast<uint16_t>(memory.epoch + EPOCH_LEAP);
   memory = Memory{};
   memory.epoch = epoch;
   for (Seconds& age : memory.age) age = FOREVER;

@@ -65,8 +65,9 @@ struct AS_ON_THE_WIRE Status {
   uint8_t cause;
   uint16_t resets;
   Health health;
+  uint16_t presses;
 };
-static_assert(sizeof(Status) == 47, "as on the wire");
+static_assert(sizeof(Status) == 49, "as on the wire");
 
 // Sixteen flags, the lowest first.
 class Bits {
@@ -130,10 +131,10 @@ class Talk {
       case Type::LetGo:
       case Type::LogGet:
         return 2;
-      case Type::Hold:
-        return 4;
       case Type::Pump:
         return 5;
+      case Type::Hold:
+        return 6;
       case Type::Heartbeat:
         return 7;
       case Type::TablePut:
@@ -193,7 +194,7 @@ class Talk {
       case Type::Pump:
         return keeper_.pump(epoch, body[0], twoBytes(body + 1));
       case Type::Hold:
-        return keeper_.hold(epoch, twoBytes(body));
+        return keeper_.hold(epoch, twoBytes(body), twoBytes(body + 2));
       default:
         return keeper_.putTable(epoch, *reinterpret_cast<const Table*>(body), static_cast<uint8_t>(length - 2));
     }
@@ -232,6 +233,7 @@ class Talk {
     status.cause = memory.cause;
     status.resets = memory.resets;
     status.health = health_;
+    status.presses = memory.presses;
     return to + sizeof(Status);
   }
 

@@ -15,8 +15,13 @@ export type HostMessage =
       readonly signals: Signals;
     }
   | { readonly kind: 'pump'; readonly epoch: number; readonly on: boolean; readonly longestSeconds: number }
-  /** No seconds: release. */
-  | { readonly kind: 'hold'; readonly epoch: number; readonly seconds: number }
+  /** No seconds: release. `longPresses` that this host has heard of: it ends no hold that it does not know. */
+  | {
+      readonly kind: 'hold';
+      readonly epoch: number;
+      readonly seconds: number;
+      readonly longPresses: number;
+    }
   | { readonly kind: 'table-put'; readonly epoch: number; readonly table: Uint8Array }
   | { readonly kind: 'table-get' }
   | { readonly kind: 'log-get'; readonly from: number }
@@ -75,7 +80,7 @@ const bodyOf = (message: HostMessage): readonly number[] => {
     case 'pump':
       return [...u16(message.epoch), message.on ? 1 : 0, ...u16(message.longestSeconds)];
     case 'hold':
-      return [...u16(message.epoch), ...u16(message.seconds)];
+      return [...u16(message.epoch), ...u16(message.seconds), ...u16(message.longPresses)];
     case 'table-put':
       return [...u16(message.epoch), ...message.table];
     case 'log-get':

@@ -8,9 +8,10 @@ import type { Heard } from './heard.ts';
 export interface LogMemory {
   /** Number of the first entry that has not been read; null before the first contact. */
   readonly next: number | null;
-  /** What was last heard of the board's resets, to tell a reset from a loss of power. */
+  /** What was last heard of the board's life, to tell a reset from a loss of power. */
   readonly before: {
     readonly heard: MonotonicMillis;
+    readonly epoch: number;
     readonly uptime: number;
     readonly resets: number;
   } | null;
@@ -36,13 +37,18 @@ export const NO_LOG: LogMemory = {
 const RUNS_MAX = 200;
 /** A press that is found later is left alone: nobody expects water any more, and hands may be in it. */
 const PRESS_SECONDS_MAX = 15;
+/** Go round here. */
+const EPOCHS = 0x1_0000;
 /** Between two looks at a board: whole seconds, and clocks that differ by more than any that still runs a shed. */
 const UPTIME_TOLERANCE = { seconds: 10, share: 0.1 } as const;
 
 const lostPower = ({ before, next }: LogMemory, { status, at }: Heard): boolean => {
   if (before === null || next === null) return false;
   // Its numbers begin anew.
-  if (entriesBetween(next, status.logNext) < 0) return true;
+  const entries = entriesBetween(next, status.logNext);
+  if (entries < 0) return true;
+  // Each step of the epoch has an entry, but for the leap that it makes where the power was lost.
+  if ((status.epoch - before.epoch + EPOCHS) % EPOCHS > entries) return true;
   const away = secondsBetween(before.heard, at);
   const least = before.uptime + away * (1 - UPTIME_TOLERANCE.share) - UPTIME_TOLERANCE.seconds;
   return status.uptimeSeconds < least && status.resets <= before.resets;
@@ -58,7 +64,7 @@ export const reconciled = (memory: LogMemory, heard: Heard): LogMemory => {
 
 export const remembering = (memory: LogMemory, { status, at }: Heard): LogMemory => ({
   ...memory,
-  before: { heard: at, uptime: status.uptimeSeconds, resets: status.resets },
+  before: { heard: at, epoch: status.epoch, uptime: status.uptimeSeconds, resets: status.resets },
 });
 
 export interface LogRead {

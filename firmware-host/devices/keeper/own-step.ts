@@ -1,10 +1,10 @@
-import type { BoardCommand, TimeOfDay } from '../../../src/ports/board.ts';
+import type { BoardCommand, HoldCommand, TimeOfDay } from '../../../src/ports/board.ts';
 import { afterSeconds, secondsBetween, type MonotonicMillis } from '../../../src/time/instant.ts';
 import { ask, into, andThen, unchanged, withEffect } from './ask.ts';
 import type { Ack } from './board-message.ts';
 import { refusedNotSetUp } from './hand-shake.ts';
 import type { Heard } from './heard.ts';
-import { holdMessage, holdWishOf, NO_HOLD_WISH } from './hold-wish.ts';
+import { holdMessage, holdWishOf, NO_HOLD_WISH, type HoldWish } from './hold-wish.ts';
 import type { LinkState, Owning, Step } from './link-state.ts';
 import { isReadTo, told } from './log-memory.ts';
 import { answeredWish, isUnmet, wishAt, wishMessage, wishOf, wishUnderHold } from './pump-wish.ts';
@@ -50,6 +50,9 @@ const sayHold = (state: LinkState, phase: Owning, now: MonotonicMillis): Step =>
 const inPhase = (state: LinkState, next: (phase: Owning) => Step): Step =>
   state.phase.kind === 'own' ? next(state.phase) : unchanged(state);
 
+const holdOf = ({ heard }: LinkState, command: HoldCommand, now: MonotonicMillis): HoldWish =>
+  holdWishOf(command, heard?.status.longPresses ?? 0, now);
+
 export const commanded = (state: LinkState, command: BoardCommand, now: MonotonicMillis): Step => {
   switch (command.kind) {
     case 'pump-on':
@@ -59,11 +62,11 @@ export const commanded = (state: LinkState, command: BoardCommand, now: Monotoni
     }
     case 'hold': {
       // What was wanted before the hold must not start the pump at its end.
-      const holding = owned(state, { hold: holdWishOf(command, now), pump: { kind: 'off' } });
+      const holding = owned(state, { hold: holdOf(state, command, now), pump: { kind: 'off' } });
       return inPhase(holding, (phase) => sayHold(holding, phase, now));
     }
     case 'release': {
-      const releasing = owned(state, { hold: holdWishOf(command, now) });
+      const releasing = owned(state, { hold: holdOf(state, command, now) });
       return inPhase(releasing, (phase) => sayHold(releasing, phase, now));
     }
   }

@@ -2,7 +2,7 @@ import { bodyReader, type BodyReader } from './body-reader.ts';
 
 /** What a keeper says of itself: docs/board-protocol.md, "Status". */
 
-export const STATUS_BYTES = 47;
+export const STATUS_BYTES = 49;
 const UNKNOWN = 0xffff;
 const MINUTES_A_DAY = 1440;
 
@@ -79,6 +79,8 @@ export interface KeeperStatus {
   /** Of stack and heap, never used since the reset. */
   readonly roomBytes: number;
   readonly failedTests: readonly SelfTest[];
+  /** Long ones of the button since power-on, round at 65536. */
+  readonly longPresses: number;
 }
 
 const seenOf = (bits: number): KeeperStatus['seen'] => {
@@ -158,5 +160,6 @@ export const statusIn = (body: Uint8Array): KeeperStatus | null => {
     bytesLost: u16(42),
     roomBytes: u16(44),
     failedTests: SELF_TESTS.filter((_, bit) => (u8(46) & (1 << bit)) !== 0),
+    longPresses: u16(47),
   };
 };

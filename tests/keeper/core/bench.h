@@ -136,7 +136,7 @@ struct Bench {
     return answer;
   }
   keeper::Answer hold(Seconds seconds) {
-    const keeper::Answer answer = keeper.hold(keeper.memory().epoch, seconds);
+    const keeper::Answer answer = keeper.hold(keeper.memory().epoch, seconds, keeper.memory().presses);
     look();
     return answer;
   }

@@ -73,7 +73,7 @@ static std::vector<std::vector<uint8_t>> everyOrder(uint16_t epoch, uint8_t seq)
           frame(4, seq, {l, h, 10, 0x2C, 1, 5, 3}),
           frame(5, seq, {l, h, 1, 60, 0}),
           frame(5, seq, {l, h, 0, 0, 0}),
-          frame(6, seq, {l, h, 60, 0}),
+          frame(6, seq, {l, h, 60, 0, 0, 0}),
           frame(7, seq, {l, h, 1, 1, 0x20, 0x1C, 0xE0, 1, 0, 0, 0x60, 9, 0x60, 9, 0x58, 2}),
           frame(8, seq, {}),
           frame(9, seq, {0, 0}),
@@ -94,7 +94,7 @@ static void good() {
     const struct {
       uint8_t type;
       size_t length;
-    } due[] = {{0x41, 80}, {0x42, 51}, {0x40, 8}, {0x42, 51}, {0x40, 8}, {0x40, 8},
+    } due[] = {{0x41, 80}, {0x42, 53}, {0x40, 8}, {0x42, 53}, {0x40, 8}, {0x40, 8},
                {0x40, 8},  {0x40, 8},  {0x48, 21}, {0x49, 14}, {0x40, 8}};
     for (unsigned seq = 0; seq < 256; ++seq) {
       Receiver receiver;
@@ -115,7 +115,7 @@ static void good() {
     for (int change = -1; change <= 1; change += 2) {
       Receiver receiver;
       const uint16_t epoch = receiver.bench.keeper.memory().epoch;
-      const size_t lengths[] = {0, 0, 2, 7, 5, 4, 16, 0, 2, 2};
+      const size_t lengths[] = {0, 0, 2, 7, 5, 6, 16, 0, 2, 2};
       unsigned dropped = 0;
       for (uint8_t type = 1; type <= 10; ++type) {
         const size_t length = lengths[type - 1];

@@ -61,7 +61,7 @@ static void byHost() {
     bench.claim();
     bench.hold(900);
     bench.passOwned(100);
-    CHECK(bench.keeper.hold(static_cast<uint16_t>(bench.keeper.memory().epoch - 1), 0).result == Result::Stale, "taken");
+    CHECK(bench.keeper.hold(static_cast<uint16_t>(bench.keeper.memory().epoch - 1), 0, 0).result == Result::Stale, "taken");
     CHECK(bench.keeper.memory().holdLeft == 800, "%u s left", bench.keeper.memory().holdLeft);
     CHECK(bench.hold(0).result == Result::Done && bench.keeper.memory().holdLeft == 0, "not released");
     CHECK(bench.pump(1, 60).result == Result::Done, "no start after the release");
@@ -114,6 +114,29 @@ static void byButton() {
     bench.passOwned(60);
     bench.press(true);
     CHECK(bench.keeper.memory().holdLeft == 14340, "%u s left", bench.keeper.memory().holdLeft);
+  }
+  FACT("an order that does not know of the last long press, of 1 to 65,535 before it, ends or shortens no hold") {
+    Bench bench = flooding();
+    bench.claim();
+    bench.press(true);
+    bench.passOwned(60);
+    const Memory& memory = bench.keeper.memory();
+    for (uint16_t before = 1; before != 0; ++before) {
+      const Seconds seconds = before % 1740;
+      const Answer answer = bench.keeper.hold(memory.epoch, seconds, static_cast<uint16_t>(memory.presses - before));
+      CHECK(answer.result == Result::Held && answer.value == 1740 && memory.holdLeft == 1740, "%u presses before, %u s left", before,
+            memory.holdLeft);
+    }
+  }
+  FACT("a hold of the button is made longer by a hold of the host, never shorter; a release that knows of it ends it") {
+    Bench bench = flooding();
+    bench.claim();
+    bench.press(true);
+    CHECK(bench.hold(1799).result == Result::Held && bench.keeper.memory().holdLeft == 1800, "shortened");
+    CHECK(bench.hold(3600).result == Result::Done && bench.keeper.memory().holdLeft == 3600, "not lengthened");
+    CHECK(bench.hold(60).result == Result::Done && bench.keeper.memory().holdLeft == 60, "the host's own not shortened");
+    bench.press(true);
+    CHECK(bench.hold(0).result == Result::Done && bench.keeper.memory().holdLeft == 0, "not released");
   }
   FACT("under a hold a short press starts nothing, then or at its end") {
     Bench bench(SETUP, plainTable());

@@ -73,6 +73,7 @@ static void commands() {
 // Everything that a host, a person, a sensor or a supply may do, in any order.
 static void anything(Bench& bench, Chance& chance) {
   const uint16_t epoch = chance.oneIn(8) ? chance.span(0, 65535) : bench.keeper.memory().epoch;
+  const uint16_t presses = chance.oneIn(4) ? chance.span(0, 65535) : bench.keeper.memory().presses;
   switch (chance.between(0, 15)) {
     case 0:
     case 1:
@@ -90,10 +91,10 @@ static void anything(Bench& bench, Chance& chance) {
       bench.keeper.heartbeat(epoch, chance.byte() % 12, chance.span(0, 1500), chance.byte() % 64, chance.byte());
       break;
     case 7:
-      if (chance.oneIn(8)) bench.keeper.hold(epoch, chance.oneIn(2) ? chance.span(0, 100) : chance.span(0, 65535));
+      if (chance.oneIn(8)) bench.keeper.hold(epoch, chance.oneIn(2) ? chance.span(0, 100) : chance.span(0, 65535), presses);
       break;
     case 8:
-      bench.keeper.hold(epoch, 0);
+      bench.keeper.hold(epoch, 0, presses);
       break;
     case 9:
       bench.keeper.letGo(epoch);

@@ -202,7 +202,10 @@ describe('a storm of 100 000 bytes', () => {
     const talk = talkWith(board);
     expect(talk.ask({ kind: 'hello' })).toMatchObject({ kind: 'hello', protocol: { major: 1, minor: 0 } });
     const epoch = talk.claim();
-    expect(talk.ask({ kind: 'hold', epoch, seconds: 60 })).toMatchObject({ kind: 'ack', result: 'done' });
+    expect(talk.ask({ kind: 'hold', epoch, seconds: 60, longPresses: 0 })).toMatchObject({
+      kind: 'ack',
+      result: 'done',
+    });
     expect(talk.ask({ kind: 'table-get' })).toMatchObject({ kind: 'table', slot: 2 });
     expect(talk.ask({ kind: 'let-go', epoch })).toMatchObject({ kind: 'ack', result: 'done' });
   });

@@ -108,7 +108,7 @@ describe('what a board still knows after a reset', () => {
     const talk = talkWith(board);
     const epoch = talk.claim();
     talk.beat(epoch, 725);
-    talk.ask({ kind: 'hold', epoch, seconds: 3000 });
+    talk.ask({ kind: 'hold', epoch, seconds: 3000, longPresses: 0 });
     const before = talk.status();
     const at = board.now();
     reset(board, cause);
@@ -146,7 +146,7 @@ describe('what a board still knows after a reset', () => {
     const talk = talkWith(board);
     const epoch = talk.claim();
     talk.beat(epoch, 725);
-    talk.ask({ kind: 'hold', epoch, seconds: 3000 });
+    talk.ask({ kind: 'hold', epoch, seconds: 3000, longPresses: 0 });
     board.chip.powerOff();
     board.pass(5);
     board.chip.powerOn();

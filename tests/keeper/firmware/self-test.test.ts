@@ -78,7 +78,9 @@ describe('a setup that is spoilt', () => {
     expect(talk.ask({ kind: 'pump', epoch, on: true, longestSeconds: 60 })).toMatchObject({
       result: 'not-set-up',
     });
-    expect(talk.ask({ kind: 'hold', epoch, seconds: 60 })).toMatchObject({ result: 'not-set-up' });
+    expect(talk.ask({ kind: 'hold', epoch, seconds: 60, longPresses: 0 })).toMatchObject({
+      result: 'not-set-up',
+    });
     expect(talk.ask({ kind: 'table-put', epoch, table: tableBytes(BRISK) })).toMatchObject({
       result: 'not-set-up',
     });

@@ -25,16 +25,17 @@ struct State {
 
 enum Action : uint16_t {
   SECOND, SECOND_LOW, SECOND_HIGH,
-  CLAIM, LET_GO, OFF_ORDER, RELEASE, LONG_PRESS, SHORT_PRESS, RESET, POWER_LOST,
-  BEAT, ON = BEAT + 4, HOLD = ON + 8, STALE = HOLD + 4, ACTIONS = STALE + 8
+  CLAIM, LET_GO, OFF_ORDER, RELEASE, LONG_PRESS, SHORT_PRESS, RESET, POWER_LOST, UNAWARE_RELEASE,
+  BEAT, ON = BEAT + 4, HOLD = ON + 8, UNAWARE_HOLD = HOLD + 4, STALE = UNAWARE_HOLD + 4, ACTIONS = STALE + 8
 };
 static const char* nameOf(uint16_t action) {
   static const char* const names[] = {"second", "second, float low", "second, float high", "claim", "let go", "off", "release",
-                                      "long press", "short press", "reset", "power lost"};
+                                      "long press", "short press", "reset", "power lost", "unaware release"};
   if (action < BEAT) return names[action];
   if (action < ON) return "heartbeat";
   if (action < HOLD) return "on";
-  if (action < STALE) return "hold";
+  if (action < UNAWARE_HOLD) return "hold";
+  if (action < STALE) return "unaware hold";
   return "stale order";
 }
 
@@ -55,6 +56,8 @@ struct Explorer {
   bool act(uint16_t action) {
     Memory& memory = memoryOf(board);
     const uint16_t epoch = memory.epoch;
+    // By a host that has not heard of the last long press.
+    const uint16_t unaware = static_cast<uint16_t>(memory.presses - 1);
     Evidence seen = lifeOf(board).seen;
     switch (action) {
       case SECOND:
@@ -76,7 +79,10 @@ struct Explorer {
         board.pump(epoch, 0, 0);
         return true;
       case RELEASE:
-        board.hold(epoch, 0);
+        board.hold(epoch, 0, memory.presses);
+        return true;
+      case UNAWARE_RELEASE:
+        board.hold(epoch, 0, unaware);
         return true;
       case LONG_PRESS:
       case SHORT_PRESS:
@@ -96,9 +102,13 @@ struct Explorer {
       board.pump(epoch, 1, static_cast<Seconds>(action - ON));
       return true;
     }
-    if (action < STALE) {
-      board.hold(epoch, static_cast<Seconds>(action - HOLD));
+    if (action < UNAWARE_HOLD) {
+      board.hold(epoch, static_cast<Seconds>(action - HOLD), memory.presses);
       return action != HOLD;
+    }
+    if (action < STALE) {
+      board.hold(epoch, static_cast<Seconds>(action - UNAWARE_HOLD), unaware);
+      return action != UNAWARE_HOLD;
     }
     const uint16_t stale = static_cast<uint16_t>(epoch - 1);
     switch (action - STALE) {
@@ -115,10 +125,10 @@ struct Explorer {
         board.pump(stale, 0, 0);
         return true;
       case 4:
-        board.hold(stale, 3);
+        board.hold(stale, 3, memory.presses);
         return true;
       case 5:
-        board.hold(stale, 0);
+        board.hold(stale, 0, memory.presses);
         return true;
       case 6:
         board.letGo(stale);
@@ -140,7 +150,8 @@ struct Explorer {
     if (own && flood && before.restTrue + 1 < REST) fail("a doubled flood", from, action);
     const bool silent = action >= STALE;
     if (silent && std::memcmp(&before.board, &after.board, sizeof(BoardState)) != 0) fail("a stale order took effect", from, action);
-    const bool orders = action == RELEASE || (action >= HOLD && action < STALE);
+    const bool byButton = before.board.holdByButton != 0;
+    const bool orders = action == RELEASE || (action >= HOLD && action < UNAWARE_HOLD && !byButton);
     const bool hosted = (before.board.kind & 8) != 0;
     if (after.board.holdLeft < before.board.holdLeft && action > SECOND_HIGH && action != POWER_LOST && !(orders && hosted))
       fail("a hold that was cut short", from, action);

@@ -16,7 +16,7 @@ import { stubSetup } from '../../unit/devices/keeper/keeper-stub.ts';
 
 /** One event of a script, in the words that host_script.cpp reads, with what they mean. */
 export type ScriptEvent =
-  | { readonly kind: 'begin' | 'second' | 'off' | 'hold' | 'release' | 'let-go' }
+  | { readonly kind: 'begin' | 'second' | 'off' | 'hold' | 'release' | 'press' | 'let-go' }
   | { readonly kind: 'on'; readonly longest: number }
   | {
       readonly kind: 'status';
@@ -26,6 +26,8 @@ export type ScriptEvent =
       readonly epoch: number;
       readonly left: number;
       readonly held: number;
+      /** 1: from before the last long press of the button. */
+      readonly pressed: number;
     }
   | {
       readonly kind: 'ack';
@@ -39,7 +41,7 @@ export const lineOf = (event: ScriptEvent): string => {
     case 'on':
       return `on ${event.longest}`;
     case 'status':
-      return `status ${event.asked} ${event.owner} ${event.epoch} ${event.left} ${event.held}`;
+      return `status ${event.asked} ${event.owner} ${event.epoch} ${event.left} ${event.held} ${event.pressed}`;
     case 'ack':
       return `ack ${event.of} ${event.result} ${event.value}`;
     case 'begin':
@@ -47,6 +49,7 @@ export const lineOf = (event: ScriptEvent): string => {
     case 'off':
     case 'hold':
     case 'release':
+    case 'press':
     case 'let-go':
       return event.kind;
   }
@@ -60,6 +63,7 @@ const status = fc.record({
   epoch: fc.constantFrom(1, 1, 1, 2),
   left: fc.constantFrom(0, 0, 1, 4, 8, 12),
   held: fc.constantFrom(0, 0, 0, 5),
+  pressed: fc.constantFrom(0, 0, 1),
 });
 const claimed = fc.record({
   kind: fc.constant('ack' as const),
@@ -75,11 +79,12 @@ const pumped = fc.record({
   value: fc.integer({ min: 1, max: 9 }),
 });
 const word = fc.record({
-  kind: fc.constantFrom<'off' | 'hold' | 'release' | 'let-go' | 'begin'>(
+  kind: fc.constantFrom<'off' | 'hold' | 'release' | 'press' | 'let-go' | 'begin'>(
     'off',
     'off',
     'hold',
     'release',
+    'press',
     'let-go',
     'begin',
   ),
@@ -90,9 +95,9 @@ const second = fc.constant({ kind: 'second' } as const);
 /** A hand-shake that succeeds, then anything. */
 const opened: readonly ScriptEvent[] = [
   { kind: 'begin' },
-  { kind: 'status', asked: 1, owner: 0, epoch: 0, left: 0, held: 0 },
+  { kind: 'status', asked: 1, owner: 0, epoch: 0, left: 0, held: 0, pressed: 0 },
   { kind: 'ack', of: 'claim', result: 0, value: 1 },
-  { kind: 'status', asked: 1, owner: 1, epoch: 1, left: 0, held: 0 },
+  { kind: 'status', asked: 1, owner: 1, epoch: 1, left: 0, held: 0, pressed: 0 },
 ];
 const anything: fc.Arbitrary<ScriptEvent> = fc.oneof(
   { weight: 8, arbitrary: second },
@@ -125,7 +130,7 @@ const SETUP = Uint8Array.from(stubSetup());
 const ASKED = { use: 'drive', setup: SETUP, misfitWhy: null } as const;
 const HOLD_SECONDS = 14_400;
 
-const wordOf = (message: HostMessage): string | null => {
+const wordOf = (message: HostMessage, presses: number): string | null => {
   switch (message.kind) {
     case 'hello':
     case 'log-get':
@@ -138,14 +143,18 @@ const wordOf = (message: HostMessage): string | null => {
     case 'pump':
       return message.on ? `on ${message.longestSeconds}` : 'off';
     case 'hold':
-      return message.seconds === 0 ? 'release' : 'hold';
+      return `${message.seconds === 0 ? 'release' : 'hold'} ${message.longPresses === presses ? 0 : 1}`;
     case 'status':
     case 'let-go':
       return message.kind;
   }
 };
 
-const statusFrame = (event: Extract<ScriptEvent, { kind: 'status' }>, uptime: number): LinkEvent => {
+const statusFrame = (
+  event: Extract<ScriptEvent, { kind: 'status' }>,
+  uptime: number,
+  presses: number,
+): LinkEvent => {
   const body = new Uint8Array(STATUS_BYTES);
   const view = new DataView(body.buffer);
   view.setUint16(0, event.epoch, true);
@@ -154,6 +163,7 @@ const statusFrame = (event: Extract<ScriptEvent, { kind: 'status' }>, uptime: nu
   body[7] = event.left > 0 ? 1 : 0;
   view.setUint16(11, event.left, true);
   view.setUint16(19, event.held, true);
+  view.setUint16(47, presses - event.pressed, true);
   const read = statusIn(body);
   if (read === null) throw new Error('a status that the host does not read');
   return { kind: 'frame', seq: 0, message: { kind: 'status', status: read } };
@@ -165,14 +175,16 @@ export const spokenBy = (events: readonly ScriptEvent[], first: number): readonl
   let number = first;
   let now = monotonicMillis(1_000_000);
   let state: LinkState | null = null;
+  let presses = 1;
 
   const step = (event: LinkEvent): void => {
     if (state === null) return;
     const next = linkStep(state, event, ASKED, now);
-    state = next.state;
+    // The epochs of a script are no life of a board: the host must not take them for a loss of power.
+    state = { ...next.state, log: { ...next.state.log, before: null } };
     for (const effect of next.effects) {
       if (effect.kind === 'send') {
-        const said = wordOf(effect.message);
+        const said = wordOf(effect.message, presses);
         if (said !== null) lines.push(`${number} ${said}`);
         // The hello is answered at once: the model begins behind it.
         if (effect.message.kind === 'hello')
@@ -235,12 +247,15 @@ export const spokenBy = (events: readonly ScriptEvent[], first: number): readonl
       case 'release':
         step({ kind: 'command', command: { kind: 'release' } });
         break;
+      case 'press':
+        presses += 1;
+        break;
       case 'let-go':
         step({ kind: 'let-go' });
         state = null;
         break;
       case 'status': {
-        const frame = statusFrame(event, Math.floor(now / 1000));
+        const frame = statusFrame(event, Math.floor(now / 1000), presses);
         const seq = event.asked === 0 ? 999 : seqOf(['status', 'heartbeat'], event.asked);
         step({ ...frame, seq } as LinkEvent);
         break;

@@ -14,6 +14,7 @@ struct Printer {
     const uint8_t kind = static_cast<uint8_t>(said.say);
     if (said.say == Say::On) std::printf("%d on %u\n", event, said.value);
     else if (said.say == Say::Claim || said.say == Say::Heartbeat) std::printf("%d %s %u\n", event, names[kind], said.behind);
+    else if (said.say == Say::Hold || said.say == Say::Release) std::printf("%d %s %u\n", event, names[kind], said.pressed);
     else std::printf("%d %s\n", event, names[kind]);
   }
 };
@@ -22,8 +23,8 @@ static LineHost host;
 
 static bool happens(const char* line, Printer out) {
   char word[20] = {}, more[20] = {};
-  unsigned one = 0, two = 0, three = 0, four = 0, five = 0;
-  if (std::sscanf(line, "status %u %u %u %u %u", &one, &two, &three, &four, &five) == 5) {
+  unsigned one = 0, two = 0, three = 0, four = 0, five = 0, six = 0;
+  if (std::sscanf(line, "status %u %u %u %u %u %u", &one, &two, &three, &four, &five, &six) == 6) {
     Message status = {};
     status.say = Say::StatusAnswer;
     status.asked = static_cast<Asked>(one);
@@ -32,6 +33,7 @@ static bool happens(const char* line, Printer out) {
     status.left = static_cast<uint8_t>(four);
     status.on = four > 0 ? 1 : 0;
     status.held = static_cast<uint8_t>(five);
+    status.pressed = static_cast<uint8_t>(six);
     host.heard(status, out);
     return true;
   }
@@ -55,6 +57,7 @@ static bool happens(const char* line, Printer out) {
   else if (std::strcmp(word, "off") == 0 && owns) host.wants(Wish::Off, 0, out);
   else if (std::strcmp(word, "hold") == 0 && owns) host.person(HoldWish::Hold, out);
   else if (std::strcmp(word, "release") == 0 && owns) host.person(HoldWish::Release, out);
+  else if (std::strcmp(word, "press") == 0) host.buttonPressed();
   else if (std::strcmp(word, "begin") == 0) host.opens(out);
   else if (std::strcmp(word, "let-go") == 0) host.letsGo(out);
   return true;

@@ -21,6 +21,8 @@ struct Message {
   // Orders: seconds; acks: type of the question, result, value; status: see board_line.h.
   uint8_t of, result, value;
   uint8_t owner, on, left, rested, held;
+  // Whether the button has been pressed long since: the count of presses in it is not the board's any more.
+  uint8_t pressed;
 };
 
 template <uint8_t ROOM>

@@ -37,6 +37,8 @@ struct LineHost {
   // Of a start that was refused for a time: until it may be asked for again.
   uint8_t rests;
   HoldWish hold;
+  // Whether the button has been pressed long since the last status, and since the hold or release was ordered.
+  uint8_t pressed, holdPressed;
   // What the controller knows: how long it is since the last flood ended, and for how long one that it found still runs.
   uint8_t rested, found, fresh;
 
@@ -71,9 +73,10 @@ struct LineHost {
     wish = Wish::None;
     wishLeft = rests = 0;
     hold = HoldWish::None;
+    holdPressed = 0;
     if (next != Phase::Wait) wait = 0;
     rested = found = fresh = 0;
-    if (next == Phase::Status || next == Phase::Wait) behind = inForce = 0;
+    if (next == Phase::Status || next == Phase::Wait) behind = inForce = pressed = 0;
   }
   void waits(uint8_t seconds) {
     into(Phase::Wait);
@@ -89,6 +92,11 @@ struct LineHost {
   void letsGo(Out out) {
     if (phase == Phase::Own || phase == Phase::Settle) out(said(Say::LetGo, Asked::None));
     dies();
+  }
+  // Somebody at the board; no host knows before the next status.
+  void buttonPressed() {
+    if (phase != Phase::Dead && phase != Phase::Status && phase != Phase::Wait) pressed = 1;
+    if (hold != HoldWish::None) holdPressed = 1;
   }
   void dies() { std::memset(this, 0, sizeof(*this)); }
 
@@ -179,13 +187,15 @@ struct LineHost {
   template <class Out>
   void saysHold(Out out) {
     open = static_cast<uint8_t>(open | bit(Asked::Hold));
-    if (hold == HoldWish::Release) out(said(Say::Release, Asked::Hold));
-    else out(said(Say::Hold, Asked::Hold, HOLD_SPAN));
+    Message message = hold == HoldWish::Release ? said(Say::Release, Asked::Hold) : said(Say::Hold, Asked::Hold, HOLD_SPAN);
+    message.pressed = holdPressed;
+    out(message);
   }
   // own-step.ts, commanded.
   template <class Out>
   void person(HoldWish what, Out out) {
     hold = what;
+    holdPressed = pressed;
     if (what == HoldWish::Hold) {
       // A flood that a person ends is none that the plan makes up for.
       if (wantsWater()) rested = 0;
@@ -211,6 +221,7 @@ struct LineHost {
 
   template <class Out>
   void heardStatus(const Message& status, Out out) {
+    pressed = status.pressed;
     switch (phase) {
       case Phase::Status:
         // hand-shake.ts, statusInHandShake and claim.
@@ -278,6 +289,7 @@ struct LineHost {
     }
     if (ack.asked == Asked::Hold) {
       hold = HoldWish::None;
+      holdPressed = 0;
       return;
     }
     // pump-wish.ts, answeredWish.

@@ -56,6 +56,18 @@ struct Shed {
       if (otherOwnership) state.toHost.message[at].inForce = 0;
     }
   }
+  // Whatever is on its way was said before it.
+  static void pressed(State& state) {
+    state.host.buttonPressed();
+    for (uint8_t at = 0; at < state.toBoard.count; ++at) {
+      Message& message = state.toBoard.message[at];
+      if (message.say == Say::Hold || message.say == Say::Release) message.pressed = 1;
+    }
+    for (uint8_t at = 0; at < state.toHost.count; ++at) {
+      Message& message = state.toHost.message[at];
+      if (message.say == Say::StatusAnswer) message.pressed = 1;
+    }
+  }
   // Answers to questions that the host has closed are answers to none.
   static void closed(State& state) {
     const auto forget = [&state](Message& message) {
@@ -117,10 +129,10 @@ struct Shed {
         given = board.pump(epoch, 0, 0);
         break;
       case Say::Hold:
-        given = board.hold(epoch, message.value);
+        given = board.hold(epoch, message.value, static_cast<uint16_t>(memory.presses - message.pressed));
         break;
       case Say::Release:
-        given = board.hold(epoch, 0);
+        given = board.hold(epoch, 0, static_cast<uint16_t>(memory.presses - message.pressed));
         break;
       case Say::LetGo:
         given = board.letGo(epoch);
@@ -138,6 +150,9 @@ struct Shed {
       if (message.inForce == 0 || !hosted) flaw = "an order of another ownership took effect";
     }
     if (order && !taken) ++staleOrders;
+    if (message.pressed != 0 && after.holdLeft < before.holdLeft) flaw = "a press undone by an order that did not know of it";
+    if (message.say == Say::Hold && before.holdByButton != 0 && after.holdLeft < before.holdLeft)
+      flaw = "a hold of the button cut short by another hold";
     const bool claimed = message.say == Say::Claim && given.result == Result::Done;
     settleEpoch(state, claimed || hosted != (board.owner() == Owner::Host));
     if (answer.say == Say::StatusAnswer) {
@@ -232,6 +247,7 @@ struct Shed {
         break;
       case LONG_PRESS:
         board.pressed(true);
+        pressed(state);
         break;
       case RESET:
         board.begin(&theSetup(false), theTable(), 8, true);

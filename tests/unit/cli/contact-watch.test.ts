@@ -4,7 +4,7 @@ import { contactLines, watchedContacts } from '../../../firmware-host/cli/contac
 import type { Dialogue } from '../../../firmware-host/devices/keeper/dialogue.ts';
 import { statusIn, type KeeperStatus } from '../../../firmware-host/devices/keeper/status.ts';
 
-const NOTHING = statusIn(new Uint8Array(47))!;
+const NOTHING = statusIn(new Uint8Array(49))!;
 type SeenNow = Partial<KeeperStatus['seen']>;
 const statusWith = (seen: SeenNow): KeeperStatus => ({ ...NOTHING, seen: { ...NOTHING.seen, ...seen } });
 

@@ -29,7 +29,7 @@ const HELLO: Hello = {
 };
 /** A board in which all is well: brown-out at 4.3 V, power-on, 600 bytes of room. */
 const WELL: KeeperStatus = {
-  ...statusIn(new Uint8Array(47))!,
+  ...statusIn(new Uint8Array(49))!,
   resetCauses: ['power-on'],
   fuses: { low: 0xff, high: 0xde, extended: 0xfc, lock: 0xff },
   roomBytes: 600,

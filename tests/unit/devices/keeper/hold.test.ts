@@ -17,9 +17,29 @@ describe('a hold', () => {
     bench.link().command({ kind: 'release' });
     bench.pass(3);
     expect(heardTypes(bench, HOLD)).toEqual([
-      [101, 0, 8, 7],
-      [101, 0, 0, 0],
+      [101, 0, 8, 7, 0, 0],
+      [101, 0, 0, 0, 0, 0],
     ]);
+  });
+
+  it('of the button is not ended by a release that was ordered before the press was heard of', () => {
+    const bench = ownedBench();
+    bench.link().command({ kind: 'hold', longest: seconds(1800) });
+    bench.pass(3);
+    bench.line.toBoard = (frame) => (frame[2] === HOLD ? [] : [1]);
+    bench.link().command({ kind: 'release' });
+    bench.pass(1);
+    bench.stub.press(1);
+    bench.line.toBoard = AT_ONCE;
+    bench.pass(10);
+    expect(bench.stub.state.holdUntil - bench.now()).toBeGreaterThan(1_780_000);
+    // Refused is answered: it is not said for ever.
+    const said = heardTypes(bench, HOLD).length;
+    bench.pass(30);
+    expect(heardTypes(bench, HOLD)).toHaveLength(said);
+    bench.link().command({ kind: 'release' });
+    bench.pass(2);
+    expect(bench.stub.state.holdUntil).toBe(0);
   });
 
   it('that the line has lost for 20 s is said until the board takes it, for the time that is left', () => {

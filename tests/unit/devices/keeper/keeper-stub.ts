@@ -30,6 +30,7 @@ export interface StubState {
   shortestOff: number;
   longestOn: number;
   holdUntil: number;
+  longPresses: number;
   tankLowSips: 'none' | 'refused';
   table: number[];
   /** Whether a table that is put is kept, refused as a bad value, or could not be verified. */
@@ -81,6 +82,7 @@ export const createStub = (now: () => number, change: Partial<StubState> = {}): 
     shortestOff: 30,
     longestOn: 1800,
     holdUntil: 0,
+    longPresses: 0,
     tankLowSips: 'none',
     table: [...TABLE],
     puts: 'kept',
@@ -151,6 +153,7 @@ export const createStub = (now: () => number, change: Partial<StubState> = {}): 
       ...u16(0),
       ...u16(600),
       0,
+      ...u16(state.longPresses),
     ];
   };
 
@@ -188,6 +191,8 @@ export const createStub = (now: () => number, change: Partial<StubState> = {}): 
         return pumpOrder(body[2]!, asU16(body, 3));
       case HOLD: {
         const held = asU16(body, 2);
+        if (asU16(body, 4) !== state.longPresses && now() + held * 1000 < state.holdUntil)
+          return [3, seconds(state.holdUntil - now())];
         state.holdUntil = held === 0 ? 0 : now() + held * 1000;
         if (held > 0) stop(now());
         return [DONE, held];
@@ -242,6 +247,10 @@ export const createStub = (now: () => number, change: Partial<StubState> = {}): 
     },
     press: (detail) => {
       note(6, detail, 0);
+      if (detail === 0) return;
+      state.longPresses += 1;
+      state.holdUntil = now() + 1_800_000;
+      stop(now());
     },
     run: (detail, secondsAgo, ran) => {
       note(1, detail, ran, uptime() - secondsAgo);

@@ -8,7 +8,7 @@ import {
 import { statusIn, type KeeperStatus } from '../../../../firmware-host/devices/keeper/status.ts';
 import { monotonicMillis } from '../../../../src/time/instant.ts';
 
-const PLAIN: KeeperStatus = statusIn(new Uint8Array(47))!;
+const PLAIN: KeeperStatus = statusIn(new Uint8Array(49))!;
 const status = (change: Partial<KeeperStatus>): KeeperStatus => ({ ...PLAIN, ...change });
 const flags = (change: Partial<KeeperStatus['flags']>): KeeperStatus =>
   status({ flags: { ...PLAIN.flags, ...change } });

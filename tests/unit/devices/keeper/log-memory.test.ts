@@ -16,6 +16,7 @@ describe('what is remembered of a log', () => {
         log: [...first.stub.state.log],
         logFirst: first.stub.state.logFirst,
         bootAt: first.stub.state.bootAt,
+        epoch: first.stub.state.epoch,
       },
       { before: first.link().memory() },
     );
@@ -34,6 +35,7 @@ describe('what is remembered of a log', () => {
         logFirst: first.stub.state.logFirst,
         log: [...first.stub.state.log],
         bootAt: first.stub.state.bootAt,
+        epoch: first.stub.state.epoch,
       },
       { before: first.link().memory() },
     );
@@ -51,7 +53,7 @@ describe('what is remembered of a log', () => {
       ...NO_LOG,
       next: 20,
       gaps: 'count',
-      before: { heard: monotonicMillis(START - HOUR * 1000), uptime: 9 * HOUR, resets: 1 },
+      before: { heard: monotonicMillis(START - HOUR * 1000), epoch: 100, uptime: 9 * HOUR, resets: 1 },
     } as const;
     // Up for half an hour by now: the power was gone in between. Its numbers have passed the old ones again.
     const bench = linkBench({ logFirst: 0, resets: 1, bootAt: START - 1_800_000 }, { before });
@@ -62,12 +64,29 @@ describe('what is remembered of a log', () => {
     expect(up).toMatchObject({ kept: { forgotten: 0 } });
   });
 
+  it('knows a log that began anew, though the board was reset more often since than before, by an epoch that leapt', () => {
+    const before = {
+      ...NO_LOG,
+      next: 3,
+      gaps: 'count',
+      before: { heard: monotonicMillis(START - 120_000), epoch: 65_000, uptime: 40, resets: 0 },
+    } as const;
+    const bench = linkBench(
+      { logFirst: 0, resets: 2, epoch: (65_000 + 1000 + 3) % 65_536, bootAt: START - 10_000 },
+      { before },
+    );
+    for (let at = 0; at < 5; at += 1) bench.stub.run(0x20, 100 - at * 20, at);
+    bench.pass(1);
+    const [up] = bench.told;
+    expect(up?.kind === 'up' && up.kept.runs.map(({ seconds }) => seconds)).toEqual([0, 1, 2, 3, 4]);
+  });
+
   it('goes on over numbers that go round at 65536, and over a reset', () => {
     const before = {
       ...NO_LOG,
       next: 65_535,
       gaps: 'count',
-      before: { heard: monotonicMillis(START - 60_000), uptime: 9 * HOUR, resets: 1 },
+      before: { heard: monotonicMillis(START - 60_000), epoch: 99, uptime: 9 * HOUR, resets: 1 },
     } as const;
     const bench = linkBench({ logFirst: 65_530, resets: 2, bootAt: START - 10_000 }, { before });
     for (let at = 0; at < 8; at += 1) bench.stub.run(0x20, 500 - at * 60, at);

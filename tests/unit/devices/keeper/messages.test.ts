@@ -40,8 +40,8 @@ const SAID: readonly (readonly [string, HostMessage, type: number, body: readonl
   ],
   ['pump on for 1200 s', { kind: 'pump', epoch: 7, on: true, longestSeconds: 1200 }, 5, [7, 0, 1, 0xb0, 4]],
   ['pump off', { kind: 'pump', epoch: 7, on: false, longestSeconds: 0 }, 5, [7, 0, 0, 0, 0]],
-  ['hold for 30 min', { kind: 'hold', epoch: 7, seconds: 1800 }, 6, [7, 0, 8, 7]],
-  ['release', { kind: 'hold', epoch: 7, seconds: 0 }, 6, [7, 0, 0, 0]],
+  ['hold for 30 min', { kind: 'hold', epoch: 7, seconds: 1800, longPresses: 258 }, 6, [7, 0, 8, 7, 2, 1]],
+  ['release', { kind: 'hold', epoch: 7, seconds: 0, longPresses: 0 }, 6, [7, 0, 0, 0, 0, 0]],
   ['table put', { kind: 'table-put', epoch: 7, table: TABLE }, 7, [7, 0, ...TABLE]],
   ['table get', { kind: 'table-get' }, 8, []],
   ['log from 65535', { kind: 'log-get', from: 0xffff }, 9, [0xff, 0xff]],
@@ -55,7 +55,7 @@ describe('what a host says', () => {
 
   it.each([
     ['an epoch of 65536', { kind: 'claim', epoch: 0x10000 }],
-    ['a negative number', { kind: 'hold', epoch: 1, seconds: -1 }],
+    ['a negative number', { kind: 'hold', epoch: 1, seconds: -1, longPresses: 0 }],
     ['half a second', { kind: 'pump', epoch: 1, on: true, longestSeconds: 0.5 }],
     [
       'a lease of 256 s',

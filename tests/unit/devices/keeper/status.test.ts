@@ -6,7 +6,7 @@ import { statusIn, type KeeperStatus } from '../../../../firmware-host/devices/k
 const statusWith = (
   ...changes: readonly (readonly [at: number, ...bytes: number[]])[]
 ): KeeperStatus | null => {
-  const body = new Uint8Array(47);
+  const body = new Uint8Array(49);
   for (const [at, ...bytes] of changes) body.set(bytes, at);
   return statusIn(body);
 };
@@ -56,10 +56,11 @@ const BITS: readonly (readonly [
   ['40: frames dropped', 40, [2, 1], { framesDropped: 258 }],
   ['42: bytes lost', 42, [2, 1], { bytesLost: 258 }],
   ['44: room', 44, [2, 1], { roomBytes: 258 }],
+  ['47: long presses', 47, [2, 1], { longPresses: 258 }],
 ];
 
 describe('a status', () => {
-  it('of 47 zeros is a keeper that has just begun, with the pump off and nothing fitted', () => {
+  it('of 49 zeros is a keeper that has just begun, with the pump off and nothing fitted', () => {
     expect(statusWith()).toMatchObject({
       epoch: 0,
       owner: 'keeper',
