@@ -30,12 +30,9 @@ const LATE_SECONDS = 900;
 /** As the host begins with, before it has learned better: 8 min. */
 const RETURN_LAG_SECONDS = 480;
 
-/** By day as hot as the hot day gets, by night as warm as it is on average; never cooler than the reference. */
-const keeperCelsius = ({ hotDay, temperatureRule }: Farm, byDay: boolean): number =>
-  Math.max(
-    byDay ? hotDay.maxCelsius : (hotDay.minCelsius + hotDay.maxCelsius) / 2,
-    temperatureRule.referenceCelsius,
-  );
+/** By day as hot as the hot day gets, by night as warm as it is on average. */
+const hotDayCelsius = ({ hotDay }: Farm, byDay: boolean): number =>
+  byDay ? hotDay.maxCelsius : (hotDay.minCelsius + hotDay.maxCelsius) / 2;
 
 /** Whole seconds, towards wet, but no shorter than the plan's shortest rest. */
 const restSeconds = (minutes: number, shortestMinutes: number): number => {
@@ -45,14 +42,19 @@ const restSeconds = (minutes: number, shortestMinutes: number): number => {
   return bounded(kept, TABLE_RANGES.rest.least, TABLE_RANGES.rest.most);
 };
 
-/** What the plan does at an instant, at the keeper's temperature and at the reference. */
+/**
+ * What the plan does at an instant on the hot day, or at the reference where that is hotter; and at the reference. A plan
+ * whose floods grow longer as it gets cooler has its longest at the cooler of the two.
+ */
 const stepAt = (farm: Farm, view: DayView, wall: WallMillis): Step => {
   const paceAt = (celsius: number): ReturnType<typeof paceNow> =>
     paceNow(farm, view, wall, { quality: 'good', value: celsius, ageSeconds: 0 });
-  const hot = paceAt(keeperCelsius(farm, isByDay(view, wall)));
-  const cool = paceAt(farm.temperatureRule.referenceCelsius);
+  const { referenceCelsius } = farm.temperatureRule;
+  const celsius = hotDayCelsius(farm, isByDay(view, wall));
+  const hot = paceAt(Math.max(celsius, referenceCelsius));
+  const cool = paceAt(referenceCelsius);
   const rest = restSeconds(hot.restMinutes, hot.shortestRestMinutes);
-  const floodMinutes = Math.max(hot.floodMinutes, cool.floodMinutes);
+  const floodMinutes = Math.max(hot.floodMinutes, cool.floodMinutes, paceAt(celsius).floodMinutes);
   return {
     restSeconds: rest,
     coolRestSeconds: Math.max(rest, restSeconds(cool.restMinutes, cool.shortestRestMinutes)),

@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { BenchToday } from '../../sim/plant/bench.ts';
 import { waterStep } from '../../sim/plant/water.ts';
 import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
+import { between } from '../support/between.ts';
 
 /** x after `minutes` in `steps` equal steps with the pump off and nothing refilled. */
-const drained = (k: number, start: number, minutes: number, steps: number): number => {
-  const today = { ...LETTUCE_TODAY, drainCoefficient: k, refillPerMinute: 0 };
+const drained = (bench: BenchToday, start: number, minutes: number, steps: number): number => {
+  const today = { ...bench, refillPerMinute: 0 };
   let x = start;
   for (let step = 0; step < steps; step += 1) {
     x = waterStep(today, x, 0, 0, 0, minutes / steps).drainableLitres;
@@ -17,22 +19,26 @@ const drained = (k: number, start: number, minutes: number, steps: number): numb
 const closedForm = (k: number, start: number, minutes: number): number =>
   start / (1 + (k * Math.sqrt(start) * minutes) / 2) ** 2;
 
-const anyDrain = fc.record({
-  k: fc.double({ min: 0.02, max: 0.1, noNaN: true }),
-  start: fc.double({ min: 1, max: 60, noNaN: true }),
-  minutes: fc.double({ min: 1, max: 30, noNaN: true }),
-});
+/** Any bench with 1–60 L on each 72 m of its channels. */
+const anyDrain = fc
+  .record({ bench: anyBenchToday, perUsualLitres: between(1, 60), minutes: between(1, 30) })
+  .map(({ bench, perUsualLitres, minutes }) => ({
+    bench,
+    start: (perUsualLitres * bench.pipeLitres) / LETTUCE_TODAY.pipeLitres,
+    minutes,
+  }));
 
 describe('a bench that only drains', () => {
   it('half of 40 L is gone in 3.3 min at k 0.0395', () => {
     // (√2 − 1)·2/(k·√40) = 3.316 min
-    expect(drained(0.0395, 40, 3.316, 1000)).toBeCloseTo(20, 3);
+    expect(drained(LETTUCE_TODAY, 40, 3.316, 1000)).toBeCloseTo(20, 3);
   });
 
   it('follows x0/(1 + k·√x0·t/2)² within 1e-6 in 4000 steps', () => {
     fc.assert(
-      fc.property(anyDrain, ({ k, start, minutes }) => {
-        const share = drained(k, start, minutes, 4000) / closedForm(k, start, minutes);
+      fc.property(anyDrain, ({ bench, start, minutes }) => {
+        const share =
+          drained(bench, start, minutes, 4000) / closedForm(bench.drainCoefficient, start, minutes);
         return Math.abs(share - 1) <= 1e-6;
       }),
       { numRuns: 50 },
@@ -41,9 +47,10 @@ describe('a bench that only drains', () => {
 
   it('is second order: 200 steps err 3.8 to 4.2 times as much as 400', () => {
     fc.assert(
-      fc.property(anyDrain, ({ k, start, minutes }) => {
-        const exact = closedForm(k, start, minutes);
-        const ratio = (drained(k, start, minutes, 200) - exact) / (drained(k, start, minutes, 400) - exact);
+      fc.property(anyDrain, ({ bench, start, minutes }) => {
+        const exact = closedForm(bench.drainCoefficient, start, minutes);
+        const error = (steps: number): number => drained(bench, start, minutes, steps) - exact;
+        const ratio = error(200) / error(400);
         return ratio > 3.8 && ratio < 4.2;
       }),
       { numRuns: 50 },
@@ -53,7 +60,7 @@ describe('a bench that only drains', () => {
   it('in the plant’s own steps falls short of the closed form by less than 1 % of what stood', () => {
     // The first step after an event is 0.05 min, then 0.05 + 0.2·t: coarse on purpose; the model asks no more.
     fc.assert(
-      fc.property(anyBenchToday, fc.double({ min: 1, max: 60, noNaN: true }), (today, start) => {
+      fc.property(anyDrain, ({ bench: today, start }) => {
         const bench = { ...today, refillPerMinute: 0 };
         let x = start;
         let worst = 0;

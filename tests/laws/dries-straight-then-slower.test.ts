@@ -6,6 +6,7 @@ import { waterStep } from '../../sim/plant/water.ts';
 import { uptakeLitresPerMinute } from '../../src/physics/uptake.ts';
 import { vapourDeficitKilopascals } from '../../src/physics/vapour.ts';
 import { anyBenchToday } from '../support/bench-today.ts';
+import { between } from '../support/between.ts';
 import {
   air,
   anyBench,
@@ -34,9 +35,9 @@ const heldIn = (today: BenchToday, start: number, uptake: number, minutes: numbe
 
 const anyDryDown = fc.record({
   today: anyBenchToday,
-  theta: fc.double({ min: 0.05, max: 1, noNaN: true }),
-  uptake: fc.double({ min: 0.001, max: 1, noNaN: true }),
-  minutes: fc.double({ min: 0.1, max: 600, noNaN: true }),
+  theta: between(0.05, 1),
+  uptake: between(0.001, 1),
+  minutes: between(0.1, 600),
   steps: fc.integer({ min: 1, max: 60 }),
 });
 
@@ -55,7 +56,7 @@ describe('held water that is not refilled', () => {
 
   it('is at θc·cap after (v0 − θc·cap)/Ep minutes, to 1e-12 of cap', () => {
     fc.assert(
-      fc.property(anyBenchToday, fc.double({ min: 0.001, max: 1, noNaN: true }), (today, uptake) => {
+      fc.property(anyBenchToday, between(0.001, 1), (today, uptake) => {
         const crossing = (today.capacityLitres - today.stressLitres) / uptake;
         const there = heldIn(today, today.capacityLitres, uptake, crossing, 7);
         const wetter = heldIn(today, today.capacityLitres, uptake, crossing * 0.99, 7);
@@ -69,8 +70,8 @@ describe('held water that is not refilled', () => {
     const anyCase = fc.record({
       bench: anyBench,
       judgements: anyJudgements,
-      celsius: fc.double({ min: 10, max: 40, noNaN: true }),
-      sun: fc.double({ min: 0, max: 900, noNaN: true }),
+      celsius: between(10, 40),
+      sun: between(0, 900),
     });
     fc.assert(
       fc.property(anyCase, ({ bench, judgements, celsius, sun }) => {

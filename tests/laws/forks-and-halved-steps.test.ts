@@ -4,6 +4,7 @@ import type { BenchToday } from '../../sim/plant/bench.ts';
 import type { Plant } from '../../sim/plant/plant.ts';
 import { waterStep } from '../../sim/plant/water.ts';
 import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
+import { between } from '../support/between.ts';
 import {
   anyBench,
   anyDay,
@@ -107,8 +108,8 @@ describe('halved steps', () => {
     fc.assert(
       fc.property(
         anyBenchToday.filter((today) => today.capacityLitres > 5),
-        fc.double({ min: 0.75, max: 0.9, noNaN: true }),
-        fc.double({ min: 0.2, max: 2, noNaN: true }),
+        between(0.75, 0.9),
+        between(0.2, 2),
         (today, theta, share) => {
           // From a fifth to twice the standing water of the flood, so that the flow changes all along.
           const inflow = (10 * today.pipeLitres) / LETTUCE_TODAY.pipeLitres;

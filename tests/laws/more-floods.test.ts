@@ -1,16 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { heldShares } from '../../sim/plant/plant.ts';
 import { CENTRAL, type Judgements } from '../../sim/plant/judgements.ts';
+import { between } from '../support/between.ts';
+import { lowestThetas } from '../support/lowest-theta.ts';
 import {
   anyBench,
   anyDay,
   anyFloods,
   anyJudgements,
-  DAY_MINUTES,
   daySky,
   evenFloods,
-  flooded,
   HOT_DAY,
   LETTUCE,
   plantBuild,
@@ -29,17 +28,11 @@ interface Case {
 }
 
 /** Lowest θ of each bench over a day with these floods, from a tank that does not run dry. */
-const lowestThetas = (given: Case, floods: readonly Flood[]): readonly number[] => {
+const lowestOf = (given: Case, floods: readonly Flood[]): readonly number[] => {
   const build = plantBuild(given.benches, {}, given.judgements);
   const plant = rested(build, daySky(given.day), { tankLitres: 20_000 });
   for (const bench of plant.state.benches) bench.heldLitres *= given.theta;
-  const lowest = given.benches.map(() => 1);
-  flooded(plant, floods, DAY_MINUTES, () => {
-    heldShares(plant).forEach((theta, place) => {
-      lowest[place] = Math.min(lowest[place]!, theta);
-    });
-  });
-  return lowest;
+  return lowestThetas(plant, floods);
 };
 
 // Law 7 of the model, with its 1e-5 for a stepper whose steps move with the floods.
@@ -52,7 +45,7 @@ const anyCase = fc.record({
   benches: fc.array(anyBench, { minLength: 1, maxLength: 2 }),
   judgements: anyJudgements,
   day: anyDay,
-  theta: fc.double({ min: 0.2, max: 1, noNaN: true }),
+  theta: between(0.2, 1),
 });
 
 describe('on the hot day of the model', () => {
@@ -61,7 +54,7 @@ describe('on the hot day of the model', () => {
     const floods = evenFloods(30, 45, 20);
     const missed = floods.filter((flood) => flood.from < 12 * 60 || flood.from >= 12 * 60 + 45);
     expect(missed).toHaveLength(29);
-    expect(lowestThetas(given, floods)[0]! - lowestThetas(given, missed)[0]!).toBeGreaterThan(0.1);
+    expect(lowestOf(given, floods)[0]! - lowestOf(given, missed)[0]!).toBeGreaterThan(0.1);
   });
 });
 
@@ -72,20 +65,20 @@ describe('on a day of 2 to 40 floods', () => {
     fc.assert(
       fc.property(anyCase, anyPlan, fc.nat(), (given, floods, pick) => {
         const fewer = floods.filter((_, place) => place !== pick % floods.length);
-        return noneLower(lowestThetas(given, floods), lowestThetas(given, fewer));
+        return noneLower(lowestOf(given, floods), lowestOf(given, fewer));
       }),
       { numRuns: 150 },
     );
   });
 
   it('a flood of 2 to 98 % of its length never leaves more', () => {
-    const anyCut = fc.double({ min: 0.02, max: 0.98, noNaN: true });
+    const anyCut = between(0.02, 0.98);
     fc.assert(
       fc.property(anyCase, anyPlan, fc.nat(), anyCut, (given, floods, pick, cut) => {
         const shorter = floods.map((flood, place) =>
           place === pick % floods.length ? { ...flood, minutes: flood.minutes * cut } : flood,
         );
-        return noneLower(lowestThetas(given, floods), lowestThetas(given, shorter));
+        return noneLower(lowestOf(given, floods), lowestOf(given, shorter));
       }),
       { numRuns: 150 },
     );

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { TopUp } from '../../sim/plant/build.ts';
+import { between } from '../support/between.ts';
 import {
   air,
   anyBench,
@@ -30,7 +31,7 @@ const valveAt = (litres: number): TopUp => ({
 describe('where nothing pulls, nothing moves', () => {
   it('without sun, with tank, air and top-up at one temperature of 1–40 °C, all water keeps it to 1e-9 °C', () => {
     fc.assert(
-      fc.property(anyShed, fc.double({ min: 1, max: 40, noNaN: true }), (shed, celsius) => {
+      fc.property(anyShed, between(1, 40), (shed, celsius) => {
         const build = plantBuild(shed.benches, { topUp: valveAt(620) }, shed.judgements);
         const plant = rested(build, steadySky(air(celsius, 0.5, 0)), { celsius });
         let worst = 0;
@@ -49,7 +50,7 @@ describe('where nothing pulls, nothing moves', () => {
   // stepper's second-order error, for which the bound is that of the model's trial for held water.
   it('without uptake, with top-up of the same strength, no salts are taken up and strengths keep to 2e-3', () => {
     fc.assert(
-      fc.property(anyShed, fc.double({ min: 0.2, max: 4, noNaN: true }), (shed, strength) => {
+      fc.property(anyShed, between(0.2, 4), (shed, strength) => {
         const build = plantBuild(
           shed.benches,
           { topUp: valveAt(620), topUpMillisiemensPerCm: strength, brimLitres: 640 },
@@ -100,6 +101,36 @@ describe('the flow of the pump', () => {
         expect(Math.abs((2000 - plant.state.tank.litres) / stayed - 1)).toBeLessThanOrEqual(1e-9);
       }),
       { numRuns: 40 },
+    );
+  });
+
+  it('lies on the curves of pump and branches to 1e-12 of the head, and sums to what the tank gives', () => {
+    const anyFlow = fc.record({
+      benches: fc.array(anyBench, { minLength: 1, maxLength: 4 }),
+      pumpShare: between(0.2, 1),
+    });
+    fc.assert(
+      fc.property(anyFlow, ({ benches, pumpShare }) => {
+        const build = plantBuild(benches);
+        const plant = rested(build, steadySky(air(20, 2.4, 0)), { tankLitres: 2000 });
+        // A weak pump gives its share of each flow, so the flows themselves are what the curves speak of.
+        plant.state.faults.pumpShare = pumpShare;
+        plant.faultsChanged();
+        plant.setPump(true);
+        plant.advance(START + MINUTE);
+        const flows = plant.state.benches.map((bench) => bench.inflowLitresPerMinute / pumpShare);
+        const total = flows.reduce((sum, flow) => sum + flow, 0);
+        const { headMetresMax, curveCoefficient } = build.pump;
+        const head = headMetresMax - curveCoefficient * total * total;
+        build.benches.forEach(({ liftMetres, branchResistance }, place) => {
+          const needed = liftMetres + branchResistance * flows[place]! ** 2;
+          expect(Math.abs(needed - head) / headMetresMax).toBeLessThanOrEqual(1e-12);
+        });
+        expect(Math.abs(plant.state.pumpedLitresPerMinute / pumpShare / total - 1)).toBeLessThanOrEqual(
+          1e-12,
+        );
+      }),
+      { numRuns: 100 },
     );
   });
 });

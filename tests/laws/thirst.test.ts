@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
 import { heldShares, type Plant } from '../../sim/plant/plant.ts';
+import { between } from '../support/between.ts';
+import { lowestThetas } from '../support/lowest-theta.ts';
 import {
   anyBench,
   anyDay,
   anyFloods,
   anyJudgements,
-  DAY_MINUTES,
   daySky,
-  flooded,
   MINUTE,
   plantBuild,
   rested,
@@ -44,16 +44,10 @@ const minutesToDry = (given: Case): number => {
   return 18 * 60;
 };
 
-const lowestTheta = (given: Case, floods: readonly Flood[]): number => {
-  const plant = plantOf(given);
-  let lowest = 1;
-  flooded(plant, floods, DAY_MINUTES, () => {
-    lowest = Math.min(lowest, heldShares(plant)[0]!);
-  });
-  return lowest;
-};
+const lowestTheta = (given: Case, floods: readonly Flood[]): number =>
+  lowestThetas(plantOf(given), floods)[0]!;
 
-const more = fc.double({ min: 0.01, max: 8, noNaN: true });
+const more = between(0.01, 8);
 
 /** Law 6 of the model: what makes a crop thirstier. */
 const THIRSTIER: readonly (readonly [words: string, change: (given: Case, by: number) => Case])[] = [

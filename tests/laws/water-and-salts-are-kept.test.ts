@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PlantState } from '../../sim/plant/state.ts';
+import { between } from '../support/between.ts';
 import {
   anyBench,
   anyDay,
@@ -26,10 +27,10 @@ const salts = ({ tank, benches }: PlantState): number =>
   tank.salts + tank.saltsLost + benches.reduce((sum, bench) => sum + bench.salts + bench.saltsTakenUp, 0);
 
 const anyTank = fc.record({
-  startLitres: fc.double({ min: 80, max: 2000, noNaN: true }),
-  brimAboveLitres: fc.double({ min: 0, max: 100, noNaN: true }),
-  valveBelowBrimLitres: fc.double({ min: 0, max: 150, noNaN: true }),
-  valveLitresPerMinute: fc.double({ min: 0.5, max: 20, noNaN: true }),
+  startLitres: between(80, 2000),
+  brimAboveLitres: between(0, 100),
+  valveBelowBrimLitres: between(0, 150),
+  valveLitresPerMinute: between(0.5, 20),
   leakLitresPerMinute: fc.constantFrom(0, 0, 0.2, 3),
 });
 

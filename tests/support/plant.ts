@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import type { BenchBuild, PlantBuild, TankBuild } from '../../sim/plant/build.ts';
-import { CENTRAL, type Judgements } from '../../sim/plant/judgements.ts';
+import { CENTRAL, DOUBTS, type Judgement, type Judgements } from '../../sim/plant/judgements.ts';
 import { createPlant, restedState, type Plant, type Witness } from '../../sim/plant/plant.ts';
 import type { Air } from '../../sim/weather/sky.ts';
 import { fittedBranches } from '../../src/physics/pump-split.ts';
+import { between } from './between.ts';
 
 export const MINUTE = 60_000;
 export const DAY_MINUTES = 24 * 60;
@@ -13,20 +14,12 @@ export const START = Date.UTC(2026, 6, 14);
 /** What an arbitrary draws. */
 export type Drawn<Any> = Any extends fc.Arbitrary<infer Value> ? Value : never;
 
-const double = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
-
-/** The ranges that the model gives for what nobody has measured, for 300 plants on 72 m of channel. */
-export const anyJudgements: fc.Arbitrary<Judgements> = fc.record({
-  flowFactor: double(0.9, 1.1),
-  drainCoefficient: double(0.02, 0.1),
-  wettingLitres: double(2, 10),
-  refillPerMinute: double(0.05, 0.3),
-  capacityFactor: double(0.75, 1.25),
-  stressTheta: double(0.4, 0.7),
-  radiationShare: double(0.2, 0.6),
-  deficitWatts: double(10, 30),
-  airExchangeLitresPerMinute: double(2, 6),
-});
+/** Anything within the ranges of what nobody has measured, each drawn by itself. */
+export const anyJudgements: fc.Arbitrary<Judgements> = fc.record(
+  Object.fromEntries(
+    Object.entries(DOUBTS).map(([name, { least, most }]) => [name, between(least, most)]),
+  ) as Record<Judgement, fc.Arbitrary<number>>,
+);
 
 /** A bench by its age, with the pump's flow into it while all benches run. */
 export interface BenchFacts {
@@ -36,6 +29,10 @@ export interface BenchFacts {
   readonly litresPerMinute: number;
   readonly liftMetres: number;
   readonly leafSquareMetresMax: number;
+  readonly plantsPerSquareMetre: number;
+  readonly rootGramsMax: number;
+  readonly halfGrownDays: number;
+  readonly growthPerDay: number;
 }
 
 /** Butterhead in the model's central values: 300 plants on 72 m at 10 L/min. */
@@ -46,23 +43,34 @@ export const LETTUCE: BenchFacts = {
   litresPerMinute: 10,
   liftMetres: 1.2,
   leafSquareMetresMax: 0.4,
+  plantsPerSquareMetre: 16,
+  rootGramsMax: 40,
+  halfGrownDays: 41,
+  growthPerDay: 0.19,
 };
 
-/** From a tenth to four times the usual bench, the flow 6–15 L/min for each 72 m. */
+/**
+ * From a tenth to four times the usual channels, the flow 6–15 L/min for each 72 m; any leaf crop from seedling to past
+ * its harvest, half to twice as many plants to the metre, and 2 to 8 m² of leaf over each m² when full-grown.
+ */
 export const anyBench: fc.Arbitrary<BenchFacts> = fc
   .record({
-    ageDays: double(0, 60),
-    size: double(0.1, 4),
-    perMetre: double(6 / 72, 15 / 72),
-    liftMetres: double(0.8, 1.6),
+    ageDays: between(0, 60),
+    channelMetres: between(7.2, 288),
+    plantsPerMetre: between(2, 8),
+    litresPerMinutePerMetre: between(6 / 72, 15 / 72),
+    liftMetres: between(0.8, 1.6),
+    leafAreaIndexMax: between(2, 8),
+    plantsPerSquareMetre: between(10, 30),
+    rootGramsMax: between(15, 60),
+    halfGrownDays: between(25, 45),
+    growthPerDay: between(0.12, 0.25),
   })
-  .map(({ ageDays, size, perMetre, liftMetres }) => ({
-    ...LETTUCE,
-    ageDays,
-    plants: Math.round(300 * size),
-    channelMetres: 72 * size,
-    litresPerMinute: 72 * size * perMetre,
-    liftMetres,
+  .map(({ plantsPerMetre, litresPerMinutePerMetre, leafAreaIndexMax, ...bench }) => ({
+    ...bench,
+    plants: Math.round(bench.channelMetres * plantsPerMetre),
+    litresPerMinute: bench.channelMetres * litresPerMinutePerMetre,
+    leafSquareMetresMax: leafAreaIndexMax / bench.plantsPerSquareMetre,
   }));
 
 const HEAD_METRES = 9;
@@ -85,11 +93,11 @@ export const plantBuild = (
     benches: benches.map((bench, place): BenchBuild => ({
       channelMetres: bench.channelMetres,
       plants: bench.plants,
-      plantsPerSquareMetre: 16,
+      plantsPerSquareMetre: bench.plantsPerSquareMetre,
       leafSquareMetresMax: bench.leafSquareMetresMax,
-      rootGramsMax: 40,
-      halfGrownDays: 41,
-      growthPerDay: 0.19,
+      rootGramsMax: bench.rootGramsMax,
+      halfGrownDays: bench.halfGrownDays,
+      growthPerDay: bench.growthPerDay,
       sownMillis: START - bench.ageDays * DAY_MINUTES * MINUTE,
       liftMetres: bench.liftMetres,
       branchResistance: fit.branches[place]!.resistance,
@@ -151,10 +159,10 @@ export const HOT_DAY: DayFacts = {
 
 export const anyDay: fc.Arbitrary<DayFacts> = fc
   .record({
-    minCelsius: double(2, 24),
-    rise: double(1, 16),
-    vapourKilopascals: double(0.4, 2.2),
-    sunWattsMax: double(0, 1000),
+    minCelsius: between(2, 24),
+    rise: between(1, 16),
+    vapourKilopascals: between(0.4, 2.2),
+    sunWattsMax: between(0, 1000),
   })
   .map(({ rise, ...day }) => ({ ...day, maxCelsius: day.minCelsius + rise }));
 

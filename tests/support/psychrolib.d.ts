@@ -6,6 +6,10 @@ declare module 'psychrolib' {
     GetSatVapPres(airCelsius: number): number;
     GetTDewPointFromRelHum(airCelsius: number, humidityShare: number): number;
     GetVapPresFromRelHum(airCelsius: number, humidityShare: number): number;
+    GetTWetBulbFromRelHum(airCelsius: number, humidityShare: number, airPascals: number): number;
+    GetHumRatioFromRelHum(airCelsius: number, humidityShare: number, airPascals: number): number;
+    GetHumRatioFromTWetBulb(airCelsius: number, wetCelsius: number, airPascals: number): number;
+    GetStandardAtmPressure(elevationMetres: number): number;
   }
   const psychrometrics: Psychrometrics;
   export default psychrometrics;

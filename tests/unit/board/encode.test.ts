@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { linearCounts, openThermistor, probeCounts, thermistorCounts } from '../../../sim/board/encode.ts';
 import type { Wiring } from '../../../src/farm/farm.ts';
 import { TEN_K } from '../../support/wiring.ts';
+import { between } from '../../support/between.ts';
 
 type Thermistor = NonNullable<Wiring['airThermistor']>;
 const TO_GROUND: Thermistor = { pin: 'A0', ...TEN_K };
@@ -50,7 +51,7 @@ describe('a thermistor of 10 k and 3950 K with 10 kΩ', () => {
 
   it('stays between 0 and 1023 counts from −100 to 300 °C', () => {
     fc.assert(
-      fc.property(fc.double({ min: -100, max: 300, noNaN: true }), (celsius) => {
+      fc.property(between(-100, 300), (celsius) => {
         for (const part of [TO_GROUND, TO_REFERENCE]) {
           const counts = thermistorCounts(celsius, part);
           expect(counts >= 0 && counts <= 1023).toBe(true);

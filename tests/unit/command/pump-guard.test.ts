@@ -14,6 +14,7 @@ import type { Farm } from '../../../src/farm/farm.ts';
 import { monotonicMillis, type MonotonicMillis } from '../../../src/time/instant.ts';
 import { exampleFarm } from '../../support/farm.ts';
 import { minute, second } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 interface Limits {
   readonly longestOnMinutes: number;
@@ -154,13 +155,13 @@ describe('whatever is wished', () => {
     fc.constant(OFF),
     fc.record({
       kind: fc.constant('on' as const),
-      minutes: fc.double({ min: 0.1, max: 200, noNaN: true }),
+      minutes: between(0.1, 200),
       purpose: fc.constantFrom('flood' as const, 'retry' as const, 'sip' as const),
     }),
   );
   /** Wishes after spans of any fraction of a second, from none to twenty minutes. */
   const wishes = fc
-    .array(fc.tuple(fc.double({ min: 0, max: 1200, noNaN: true }), wish), { maxLength: 60 })
+    .array(fc.tuple(between(0, 1200), wish), { maxLength: 60 })
     .map((list): readonly Asked[] => {
       let at = 0;
       return list.map(([span, wished]) => ({ at: second((at += span)), wish: wished }));

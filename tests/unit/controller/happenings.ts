@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import type { Event } from '../../../src/controller.ts';
 import type { Sample } from '../../../src/ports/sample.ts';
+import { between } from '../../support/between.ts';
 
 /** What happens next to a controller, and when. */
 export type Next = { readonly gap: Gap } & (
@@ -25,7 +26,7 @@ const gap: fc.Arbitrary<Gap> = fc.oneof(
 /** Whatever a broken sensor may say: the whole range of numbers, and what a well one says, more often. */
 const reading = (least: number, most: number): fc.Arbitrary<number> =>
   fc.oneof(
-    { weight: 5, arbitrary: fc.double({ min: least, max: most, noNaN: true }) },
+    { weight: 5, arbitrary: between(least, most) },
     { weight: 1, arbitrary: fc.double() },
     { weight: 1, arbitrary: fc.constantFrom(-127, 85, 0, NaN, Infinity, -Infinity) },
   );

@@ -12,6 +12,7 @@ import {
 import type { BenchFacts } from '../../../src/estimate/bench-facts.ts';
 import { exampleFarm } from '../../support/farm.ts';
 import { minute } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 const STRESS = 0.5;
 
@@ -42,9 +43,9 @@ describe('drying', () => {
   });
 
   it('in two spans is as in one, never below 0, and less the longer and thirstier', () => {
-    const share = fc.double({ min: 0, max: 1, noNaN: true });
-    const loss = fc.double({ min: 0, max: 0.2, noNaN: true });
-    const span = fc.double({ min: 0, max: 600, noNaN: true });
+    const share = between(0, 1);
+    const loss = between(0, 0.2);
+    const span = between(0, 600);
     fc.assert(
       fc.property(share, loss, span, span, (theta, perMinute, first, second) => {
         const whole = dried(theta, perMinute, STRESS, first + second);
@@ -124,30 +125,25 @@ describe('moving the belief', () => {
 
   it('the dry edge is never above the likely value, and both stay between 0 and 1, whatever comes', () => {
     const act = fc.record({
-      minutes: fc.double({ min: 0, max: 90, noNaN: true }),
-      millimetresPerHour: fc.double({ min: 0, max: 1.6, noNaN: true }),
+      minutes: between(0, 90),
+      millimetresPerHour: between(0, 1.6),
       water: fc.constantFrom('starts', 'stops', 'as it is'),
     });
-    const start = fc.double({ min: 0, max: 1, noNaN: true });
+    const start = between(0, 1);
     fc.assert(
-      fc.property(
-        start,
-        fc.double({ min: 0, max: 30, noNaN: true }),
-        fc.array(act),
-        (theta, litres, acts) => {
-          let belief = beliefOf(theta);
-          for (const { minutes, millimetresPerHour, water } of acts) {
-            if (water === 'starts') belief = wetFrom(belief, belief.at);
-            if (water === 'stops') belief = wetUntil(belief, belief.at);
-            const now = minute(belief.at / 60_000 + minutes);
-            belief = moved(belief, [bench(litres)], millimetresPerHour, STRESS, now);
-            const [edge] = belief.benches;
-            expect(edge!.thetaLow).toBeLessThanOrEqual(edge!.theta + 1e-12);
-            expect(edge!.thetaLow).toBeGreaterThanOrEqual(0);
-            expect(edge!.theta).toBeLessThanOrEqual(1);
-          }
-        },
-      ),
+      fc.property(start, between(0, 30), fc.array(act), (theta, litres, acts) => {
+        let belief = beliefOf(theta);
+        for (const { minutes, millimetresPerHour, water } of acts) {
+          if (water === 'starts') belief = wetFrom(belief, belief.at);
+          if (water === 'stops') belief = wetUntil(belief, belief.at);
+          const now = minute(belief.at / 60_000 + minutes);
+          belief = moved(belief, [bench(litres)], millimetresPerHour, STRESS, now);
+          const [edge] = belief.benches;
+          expect(edge!.thetaLow).toBeLessThanOrEqual(edge!.theta + 1e-12);
+          expect(edge!.thetaLow).toBeGreaterThanOrEqual(0);
+          expect(edge!.theta).toBeLessThanOrEqual(1);
+        }
+      }),
     );
   });
 });

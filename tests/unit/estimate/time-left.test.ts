@@ -8,6 +8,7 @@ import { wallMillis, type WallMillis } from '../../../src/time/instant.ts';
 import { localDayOn } from '../../../src/time/local-day.ts';
 import { exampleFarm } from '../../support/farm.ts';
 import { minute, utc } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 const { stress, wilt } = exampleFarm.floors;
 const DAY = referenceDay(exampleFarm, localDayOn('2026-07-14', 'Europe/Lisbon').start);
@@ -111,7 +112,7 @@ describe('time left', () => {
   });
 
   it('is never longer with less water held, whatever the hour', () => {
-    const share = fc.double({ min: 0, max: 1, noNaN: true });
+    const share = between(0, 1);
     fc.assert(
       fc.property(share, share, fc.nat({ max: 1440 }), (one, other, clock) => {
         const wall = wallMillis(DAY.startMillis + clock * 60_000);
@@ -122,9 +123,9 @@ describe('time left', () => {
   });
 
   it('is never longer in hotter weather; cooler air than the hot day’s buys no time, and twice it is the most', () => {
-    const hotter = fc.double({ min: 0, max: 4, noNaN: true });
+    const hotter = between(0, 4);
     fc.assert(
-      fc.property(hotter, hotter, fc.double({ min: 0.2, max: 1, noNaN: true }), (one, other, theta) => {
+      fc.property(hotter, hotter, between(0.2, 1), (one, other, theta) => {
         const [cooler, warmer] = [Math.min(one, other), Math.max(one, other)];
         const minutes = left(THREE, theta, { hotter: warmer });
         expect(minutes).toBeLessThanOrEqual(left(THREE, theta, { hotter: cooler }) + 1e-9);

@@ -9,6 +9,7 @@ import {
   ppmFromMicrosiemens,
   type FactorTo25,
 } from '../../../src/physics/conductivity.ts';
+import { between } from '../../support/between.ts';
 
 const factorOf = (found: FactorTo25): number => (found.kind === 'known' ? found.factor : NaN);
 const offShare = (actual: number, expected: number): number => Math.abs(actual / expected - 1);
@@ -124,7 +125,7 @@ describe('the linear rule', () => {
   });
 
   it('is finite and above 0 all over 0–50 °C and 0–3 %/K, also at the corners', () => {
-    const range = (max: number): fc.Arbitrary<number> => fc.double({ min: 0, max, noNaN: true });
+    const range = (max: number): fc.Arbitrary<number> => between(0, max);
     const sound = (celsius: number, percent: number): boolean => {
       const factor = factorOf(linearFactorTo25(celsius, percent));
       return factor > 0.57 && factor <= 4.0001;
@@ -226,8 +227,7 @@ describe('the factor of KCl standards', () => {
 });
 
 it('every factor falls as the water gets warmer, for any two temperatures of its range', () => {
-  const pair = (max: number): fc.Arbitrary<[number, number]> =>
-    fc.tuple(fc.double({ min: 0, max, noNaN: true }), fc.double({ min: 0, max, noNaN: true }));
+  const pair = (max: number): fc.Arbitrary<[number, number]> => fc.tuple(between(0, max), between(0, max));
   const falls =
     (rule: (celsius: number) => FactorTo25) =>
     ([one, other]: [number, number]): boolean =>
@@ -249,7 +249,7 @@ describe('ppm scales', () => {
   });
 
   it('go there and back within a rounding for any strength', () => {
-    const strength = fc.double({ min: 1, max: 20_000, noNaN: true });
+    const strength = between(1, 20_000);
     fc.assert(
       fc.property(strength, fc.constantFrom(0.5, 0.64, 0.7), (kappa, scale) => {
         expect(offShare(microsiemensFromPpm(ppmFromMicrosiemens(kappa, scale), scale), kappa)).toBeLessThan(

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dividerCounts } from '../../../src/physics/divider-counts.ts';
 import { dividerReading } from '../../../src/physics/thermistor.ts';
+import { between } from '../../support/between.ts';
 
 describe('counts of a divider', () => {
   it('of two equal resistors are half of 1024, whichever way round', () => {
@@ -18,8 +19,8 @@ describe('counts of a divider', () => {
   it('lead back to the resistance that they came from', () => {
     fc.assert(
       fc.property(
-        fc.double({ min: 100, max: 500_000, noNaN: true }),
-        fc.double({ min: 500, max: 100_000, noNaN: true }),
+        between(100, 500_000),
+        between(500, 100_000),
         fc.constantFrom('to-ground' as const, 'to-reference' as const),
         (ohms, fixedOhms, thermistor) => {
           const counts = dividerCounts(ohms, { fixedOhms, thermistor });

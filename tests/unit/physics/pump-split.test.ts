@@ -7,6 +7,7 @@ import {
   splitFlows,
   type PumpAndBranches,
 } from '../../../src/physics/pump-split.ts';
+import { between } from '../../support/between.ts';
 
 const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
 const sumOf = (flows: readonly number[]): number => flows.reduce((sum, flow) => sum + flow, 0);
@@ -23,14 +24,14 @@ const offCurves = (asked: PumpAndBranches, flows: readonly number[]): number => 
   return Math.max(...off) / asked.headMetresMax;
 };
 
-const resistance = fc.double({ min: 0.001, max: 1, noNaN: true });
+const resistance = between(0.001, 1);
 const pump = {
-  headMetresMax: fc.double({ min: 2, max: 12, noNaN: true }),
-  curveCoefficient: fc.double({ min: 1e-4, max: 0.1, noNaN: true }),
+  headMetresMax: between(2, 12),
+  curveCoefficient: between(1e-4, 0.1),
 };
 const anyPumpAndBranches = fc.record({
   ...pump,
-  branches: fc.array(fc.record({ liftMetres: fc.double({ min: 0, max: 4, noNaN: true }), resistance }), {
+  branches: fc.array(fc.record({ liftMetres: between(0, 4), resistance }), {
     minLength: 1,
     maxLength: 8,
   }),

@@ -14,7 +14,7 @@ import {
   solarFromSunshine,
   sunsetAngleRadians,
 } from '../../../src/physics/radiation.ts';
-import { sunPosition } from '../../../src/physics/sun.ts';
+import { sunEvents, sunPosition } from '../../../src/physics/sun.ts';
 
 const RADIANS = Math.PI / 180;
 const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
@@ -88,6 +88,25 @@ describe('a day, by the worked examples of FAO-56', () => {
     const astronomical = sunPosition(Date.UTC(2003, 9, 17, 19, 30, 30)).declinationRadians / RADIANS;
     expect(offBy(astronomical, -9.31)).toBeLessThanOrEqual(0.01);
   });
+});
+
+describe('the length of the day', () => {
+  // Computed against astronomy-engine 2.1.19: no refraction, no disc and a fitted declination.
+  it.each([
+    ['Quito', -0.22, -78.5, '2024-03-20T17:21:14Z', 80, 6.5],
+    ['Madrid', 40.4168, -3.7038, '2024-06-20T12:16:31Z', 172, 10.4],
+    ['Greenwich', 51.4779, 0, '2025-12-21T11:58:11Z', 355, 13.9],
+    ['Golden', 39.742476, -105.1786, '2003-10-17T19:00:00Z', 290, 16.4],
+  ])(
+    'FAO-56 eq. 34: at %s (%d, %d) on %s, day %d, it is %d min shorter than from sunrise to sunset',
+    (_, latitudeDegrees, longitudeDegrees, noon, dayOfYear, minutes) => {
+      const noonNearEpochMillis = Date.parse(noon);
+      const { sunrise, sunset } = sunEvents({ latitudeDegrees, longitudeDegrees, noonNearEpochMillis });
+      const short = (sunset - sunrise) / 60_000 - 60 * daylightHours(latitudeDegrees, dayOfYear);
+      // Half of the last digit, and the second or two by which rise and set may each be off.
+      expect(offBy(short, minutes)).toBeLessThanOrEqual(0.1);
+    },
+  );
 });
 
 describe('an hour at N’Diaye, FAO-56 example 19 (from memory, arithmetic agrees)', () => {

@@ -176,3 +176,47 @@ describe('sunrise, noon and sunset', () => {
     expect([...kinds].sort()).toEqual(['never-rises', 'never-sets', 'rises']);
   });
 });
+
+describe('the sun against NREL’s algorithm and the seasons', () => {
+  // NREL/TP-560-34302, Table A5.1. Meeus ch. 25 promises 0.01°, NREL's algorithm 0.0003°.
+  const at = Date.UTC(2003, 9, 17, 19, 30, 30);
+
+  it('NREL/TP-560-34302 Table A5.1: at Golden the distance is 0.996542 and the obliquity 23.440465°', () => {
+    const sun = sunPosition(at);
+    expect(offBy(sun.distanceAstronomicalUnits, 0.996542)).toBeLessThanOrEqual(1e-5);
+    expect(offBy(sun.obliquityRadians * DEGREES, 23.440465)).toBeLessThanOrEqual(1e-3);
+  });
+
+  it('NREL/TP-560-34302 Table A5.1: the zenith distance is 50.111622° through air of 820 mbar and 11 °C', () => {
+    const height = sunElevationRadians(at, 39.742476, -105.1786) * DEGREES;
+    // Refraction by eq. 42 of the same report.
+    const bend =
+      ((820 / 1010) * (283 / (273 + 11)) * 1.02) /
+      (60 * Math.tan((height + 10.3 / (height + 5.11)) / DEGREES));
+    expect(offBy(90 - height - bend, 50.111622)).toBeLessThanOrEqual(0.01);
+  });
+
+  it('astronomy-engine: on that day it sets at 17:18:51; NREL’s 17:20:19 is the evening before', () => {
+    const noonNearEpochMillis = Date.UTC(2003, 9, 17, 19);
+    const golden = { latitudeDegrees: 39.742476, longitudeDegrees: -105.1786 };
+    const { sunset } = sunEvents({ ...golden, noonNearEpochMillis });
+    const before = sunEvents({ ...golden, noonNearEpochMillis: noonNearEpochMillis - DAY }).sunset;
+    expect(offBy(sunset, Date.UTC(2003, 9, 18, 0, 18, 51))).toBeLessThanOrEqual(30_000);
+    expect(offBy(before, Date.UTC(2003, 9, 17, 0, 20, 19))).toBeLessThanOrEqual(30_000);
+  });
+
+  // The sun moves 0.01° of longitude in 15 min: an instant to the minute is beyond this method.
+  it.each([
+    ['2025-03-20T09:01:27Z', 0],
+    ['2025-06-21T02:42:18Z', 90],
+    ['2025-09-22T18:19:35Z', 180],
+    ['2025-12-21T15:03:03Z', 270],
+  ])(
+    'astronomy-engine: at the season of %s the sun is at %d° of longitude within 0.01°',
+    (instant, expected) => {
+      const degrees = sunPosition(Date.parse(instant)).longitudeRadians * DEGREES;
+      const off = degrees - expected - 360 * Math.round((degrees - expected) / 360);
+      expect(Math.abs(off)).toBeLessThanOrEqual(0.01);
+    },
+  );
+});

@@ -11,6 +11,7 @@ import {
   type Divider,
   type ThermistorPoint,
 } from '../../../src/physics/thermistor.ts';
+import { between } from '../../support/between.ts';
 
 const PART = { ohmsAt25: 10_000, betaKelvin: 3950 };
 const TO_GROUND: Divider = { fixedOhms: 10_000, thermistor: 'to-ground' };
@@ -18,7 +19,6 @@ const TO_REFERENCE: Divider = { fixedOhms: 10_000, thermistor: 'to-reference' };
 /** Steinhart & Hart 1968, fitted at 5, 25 and 45 °C to a maker's table (10 kΩ, B 3974). */
 const MAKER = { a: 1.036859e-3, b: 2.515589e-4, c: 2.738594e-10 };
 
-const real = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 const ohmsOf = (counts: number, divider: Divider): number => {
   const reading = dividerReading(counts, divider);
   return reading.kind === 'resistance' ? reading.ohms : NaN;
@@ -111,10 +111,15 @@ describe('the beta model', () => {
 
   it('comes back to the same temperature within 1e-9 °C from −40 to 125 °C for any part', () => {
     fc.assert(
-      fc.property(real(-40, 125), real(1000, 100_000), real(2500, 5000), (celsius, ohmsAt25, betaKelvin) => {
-        const part = { ohmsAt25, betaKelvin };
-        expect(Math.abs(betaCelsius(betaOhms(celsius, part), part) - celsius)).toBeLessThan(1e-9);
-      }),
+      fc.property(
+        between(-40, 125),
+        between(1000, 100_000),
+        between(2500, 5000),
+        (celsius, ohmsAt25, betaKelvin) => {
+          const part = { ohmsAt25, betaKelvin };
+          expect(Math.abs(betaCelsius(betaOhms(celsius, part), part) - celsius)).toBeLessThan(1e-9);
+        },
+      ),
     );
   });
 });
@@ -130,7 +135,7 @@ describe('the Steinhart–Hart curve', () => {
 
   it('Steinhart & Hart 1968: comes back to the same temperature within 1e-9 °C from −55 to 200 °C', () => {
     fc.assert(
-      fc.property(real(-55, 200), (celsius) => {
+      fc.property(between(-55, 200), (celsius) => {
         expect(
           Math.abs(steinhartHartCelsius(steinhartHartOhms(celsius, MAKER), MAKER) - celsius),
         ).toBeLessThan(1e-9);
@@ -142,7 +147,7 @@ describe('the Steinhart–Hart curve', () => {
   it('definition of B: with c = 0 it is the beta model', () => {
     const asCurve = { a: 1 / 298.15 - Math.log(10_000) / 3950, b: 1 / 3950, c: 0 };
     fc.assert(
-      fc.property(real(-40, 125), (celsius) => {
+      fc.property(between(-40, 125), (celsius) => {
         expect(steinhartHartOhms(celsius, asCurve) / betaOhms(celsius, PART)).toBeCloseTo(1, 9);
       }),
     );
@@ -178,8 +183,8 @@ describe('the Steinhart–Hart fit', () => {
   });
 
   it('goes through its three points within 1e-8 °C, for any falling beta part with 3 % of error in each', () => {
-    const error = real(0.97, 1.03);
-    const run = fc.property(real(3000, 4500), fc.tuple(error, error, error), (betaKelvin, errors) => {
+    const error = between(0.97, 1.03);
+    const run = fc.property(between(3000, 4500), fc.tuple(error, error, error), (betaKelvin, errors) => {
       const [cold, mild, hot] = [0, 25, 50].map((celsius, place) => ({
         celsius,
         ohms: betaOhms(celsius, { ohmsAt25: 10_000, betaKelvin }) * errors[place]!,

@@ -15,6 +15,7 @@ import { localDayOn } from '../../../src/time/local-day.ts';
 import { clockChanges } from '../../support/clock-changes.ts';
 import { exampleFarm, movedTo } from '../../support/farm.ts';
 import { good } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 const MINUTE = 60_000;
 
@@ -31,7 +32,7 @@ const clockPlan: fc.Arbitrary<readonly DayPart[]> = fc
       .map((minuteOfDay) => ({ kind: 'clock' as const, minuteOfDay }));
     return fc.tuple(
       ...froms.map((from, place) =>
-        fc.record({ pace, floodMinutes: fc.double({ min: 0.5, max: 60, noNaN: true }) }).map((part) => ({
+        fc.record({ pace, floodMinutes: between(0.5, 60) }).map((part) => ({
           name: `part ${place}`,
           from,
           to: froms[(place + 1) % froms.length]!,
@@ -45,10 +46,7 @@ const bounds = (
   most: number,
 ): fc.Arbitrary<{ readonly shortest: number; readonly longest: number }> =>
   fc
-    .tuple(
-      fc.double({ min: least, max: most, noNaN: true }),
-      fc.double({ min: least, max: most, noNaN: true }),
-    )
+    .tuple(between(least, most), between(least, most))
     .filter(([a, b]) => a !== b)
     .map(([a, b]) => ({ shortest: Math.min(a, b), longest: Math.max(a, b) }));
 
@@ -60,10 +58,10 @@ const farms: fc.Arbitrary<Farm> = fc
     byDay: bounds(3, 360),
     byNight: bounds(3, 360),
     flood: bounds(0.5, 60),
-    longestOnMinutes: fc.double({ min: 1, max: 90, noNaN: true }),
-    referenceCelsius: fc.double({ min: 0, max: 45, noNaN: true }),
-    restPercentPerDegree: fc.double({ min: -20, max: 0, noNaN: true }),
-    floodPercentPerDegree: fc.double({ min: -20, max: 20, noNaN: true }),
+    longestOnMinutes: between(1, 90),
+    referenceCelsius: between(0, 45),
+    restPercentPerDegree: between(-20, 0),
+    floodPercentPerDegree: between(-20, 20),
     min: fc.integer({ min: -10, max: 39 }),
     span: fc.integer({ min: 1, max: 16 }),
     change: fc.constantFrom(...changes),
@@ -158,7 +156,7 @@ describe('the keeper table of any farm on any day', () => {
   });
 
   it('in the cool never rests longer than the plan does at any temperature up to the reference', () => {
-    const cooler = fc.double({ min: -20, max: 0, noNaN: true });
+    const cooler = between(-20, 0);
     fc.assert(
       fc.property(farmDays, cooler, ([farm, date], degrees) => {
         const table = tableOf(farm, date);

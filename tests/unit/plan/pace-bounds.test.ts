@@ -7,9 +7,10 @@ import type { Reading } from '../../../src/sense/reading.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
 import { exampleFarm } from '../../support/farm.ts';
 import { absent, good, stale, suspect, utc } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 const VIEW = dayView(exampleFarm, utc('2026-07-14T12:00Z'));
-const celsius = fc.double({ min: -20, max: 60, noNaN: true });
+const celsius = between(-20, 60);
 const wall = fc.option(
   fc.integer({ min: VIEW.day.start, max: VIEW.day.end - 1 }).map((instant) => wallMillis(instant)),
   { nil: 'unknown' as const },

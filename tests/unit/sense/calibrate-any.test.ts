@@ -2,9 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { kclFactorTo25 } from '../../../src/physics/conductivity.ts';
 import { accepted, calibrate, countsIn, dip, readIn } from './dips.ts';
+import { between } from '../../support/between.ts';
 
 describe('any probe', () => {
-  const real = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
+  const real = (min: number, max: number): fc.Arbitrary<number> => between(min, max);
   const cell = fc.record({ factor: real(0.6, 1.9), zero: real(-100, 100) });
   const close = (actual: number, expected: number): void => {
     expect(Math.abs(actual / expected - 1)).toBeLessThan(1e-9);

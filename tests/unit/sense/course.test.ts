@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { courseDoubt, courseWith, type Course, type CourseLimits } from '../../../src/sense/course.ts';
 import { second } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 /** At most 3 a minute; must move by more than 0.1 in two hours. */
 const LIMITS: CourseLimits = { perMinuteMax: 3, still: { within: 0.1, minutes: 120 } };
@@ -107,8 +108,8 @@ describe('whatever a sensor says', () => {
   it('one step of more than 3 within half a minute is doubted for the next 5 min', () => {
     fc.assert(
       fc.property(
-        fc.array(fc.double({ min: -50, max: 100, noNaN: true }), { minLength: 1, maxLength: 10 }),
-        fc.double({ min: 3.01, max: 100, noNaN: true }),
+        fc.array(between(-50, 100), { minLength: 1, maxLength: 10 }),
+        between(3.01, 100),
         fc.integer({ min: 0, max: 299 }),
         (values, step, later) => {
           const points = values.map((value, place): Point => [place, value]);

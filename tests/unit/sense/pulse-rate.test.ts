@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pulsesPerMinute, withPulse, type Pulses } from '../../../src/sense/pulse-rate.ts';
 import { second } from '../../support/moments.ts';
+import { between } from '../../support/between.ts';
 
 const pulsesAt = (seconds: readonly number[]): Pulses =>
   seconds.reduce<Pulses>((pulses, at) => withPulse(pulses, second(at)), []);
@@ -41,8 +42,8 @@ describe('the rate of pulses', () => {
   it('is exact at any rate from 4.1 to 12,000 a minute that lasts, at any moment before the next pulse', () => {
     fc.assert(
       fc.property(
-        fc.double({ min: 4.1, max: 12_000, noNaN: true }),
-        fc.double({ min: 0, max: 0.99, noNaN: true }),
+        between(4.1, 12_000),
+        between(0, 0.99),
         fc.integer({ min: 3, max: 200 }),
         (perMinute, share, count) => {
           const seconds = 60 / perMinute;
