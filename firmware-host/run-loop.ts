@@ -65,10 +65,12 @@ const timeOfDay = (farm: Farm, { clock }: ControllerState, now: Now): TimeOfDay 
   return wall === 'unknown' ? wall : localTimeOfDay(wall, farm.place.timeZone);
 };
 
-const pressEvent = (press: Press): Event =>
-  press === 'short'
-    ? { kind: 'flood-now', who: 'the button' }
-    : { kind: 'hold', minutes: BUTTON_HOLD_MINUTES, who: 'the button' };
+const pressEvents = (press: Press): readonly Event[] => {
+  const who = 'the button';
+  if (press === 'short') return [{ kind: 'flood-now', who }];
+  if (press === 'long') return [{ kind: 'hold', minutes: BUTTON_HOLD_MINUTES, who }];
+  return press.heldSeconds === 0 ? [] : [{ kind: 'hold', minutes: press.heldSeconds / 60, who }];
+};
 
 /**
  * The host's loop: once a second it hands the controller what the board saw and what became of the link, and
@@ -90,7 +92,7 @@ export const run = async (asked: RunAsked): Promise<void> => {
     return [
       ...(sameLink(before, link) ? [] : [{ kind: 'link', link } as const]),
       { kind: 'samples', samples: board.samples() },
-      ...board.presses().map(pressEvent),
+      ...board.presses().flatMap(pressEvents),
     ];
   };
 

@@ -88,7 +88,8 @@ export const keptPump = (turn: Turn, kept: Kept): Turn => {
     const wanted = own ? afterMinutes(state.flood.attemptAt, state.flood.minutes) : run.until;
     return goesOn(turn, run, state.flood.retries === 0 ? 'flood' : 'retry', wanted);
   }
-  if (minutesBetween(run.startedAt, run.until) < SIP_MINUTES_MAX) return goesOn(turn, run, 'sip', run.until);
+  if (run.sip === true || minutesBetween(run.startedAt, run.until) < SIP_MINUTES_MAX)
+    return goesOn(turn, run, 'sip', run.until);
   const flood = adopted(turn, run);
   const begun = turnedTo(
     turn,

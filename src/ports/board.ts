@@ -33,7 +33,12 @@ export interface Kept {
   /** Entries of the board's log that it no longer holds. */
   readonly forgotten: number;
   /** The flood that runs at this moment, whoever began it; it goes on unless the pump is asked off. */
-  readonly running: { readonly startedAt: MonotonicMillis; readonly until: MonotonicMillis } | null;
+  readonly running: {
+    readonly startedAt: MonotonicMillis;
+    readonly until: MonotonicMillis;
+    /** One that the board gives while it allows no flood; it may last as long as a short flood. */
+    readonly sip?: boolean;
+  } | null;
   /** The last whole flood before now, as far back as the board remembers. */
   readonly lastFlood: { readonly startedAt: MonotonicMillis; readonly seconds: number } | null;
   readonly holdUntil: MonotonicMillis | null;
@@ -53,8 +58,11 @@ export interface TimeOfDay {
   readonly second: number;
 }
 
-/** What a person at the board did with its button. */
-export type Press = 'short' | 'long';
+/**
+ * What a person at the board did with its button. A board that keeps the plants has held the pump by itself already, for so
+ * many seconds from now; for none where the button has held it for hours and is taken for wet.
+ */
+export type Press = 'short' | 'long' | { readonly heldSeconds: number };
 
 /** What the board shows to whoever stands near it. */
 export interface Signals {

@@ -24,7 +24,7 @@ export const keptVerdict = (farm: Farm, run: KeptRun, lagMinutes: number): Verdi
     case 'confirmed':
       return { kind: 'confirmed', says: `the board saw its water come back, in ${minutesText(run)}` };
     case 'unproven':
-      return { kind: 'unproven', says: 'the board gave it; nothing fitted there can see the water' };
+      return { kind: 'unproven', says: 'the board gave it; nobody saw whether its water came back' };
     case 'missed':
       return {
         kind: 'missed',

@@ -27,7 +27,8 @@ export const plausibleKept = (farm: Farm, kept: Kept, now: MonotonicMillis): Kep
   return {
     runs,
     forgotten: kept.forgotten + kept.runs.length - runs.length,
-    running: begun === null || until === null || until <= now ? null : { startedAt: begun, until },
+    running:
+      begun === null || until === null || until <= now ? null : { ...running, startedAt: begun, until },
     lastFlood: lastFlood !== null && isPast(lastFlood) ? lastFlood : null,
     holdUntil: holdUntil === null ? null : earlier(holdUntil, afterMinutes(now, HOLD_MINUTES_MAX)),
   };

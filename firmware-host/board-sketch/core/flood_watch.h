@@ -11,6 +11,8 @@ enum class Verdict : uint8_t { Confirmed = 0, Unproven = 1, Missed = 2, Sip = 3,
 class FloodWatch {
  public:
   void begin() { *this = FloodWatch{}; }
+  // One more run while water of the last is still awaited: from the start of that it must come back.
+  void again() { darkFor_ = 0; }
 
   void second(const Setup& setup, const Evidence& seen, bool running) {
     age_ = older(age_);

@@ -133,6 +133,8 @@ class Keeper {
   CALLED Seconds sipNow() const {
     return memory_.sips % times::TRIAL_EVERY == times::TRIAL_EVERY - 1 ? times::TRIAL_SIP : life_.setup->sip;
   }
+  // Held for so long without a whole flood; until it has been left alone for a while.
+  bool buttonWet() const { return memory_.holdFor >= times::HOLD_BUTTON_MOST; }
   CALLED bool overdue(Seconds age) const { return age > olderBy(table_.longestRest, times::OVERDUE_GRACE); }
   CALLED bool owns(uint16_t epoch) const { return life_.owner == Owner::Host && epoch == memory_.epoch; }
   CALLED Answer stale() const { return {Result::Stale, memory_.epoch}; }

@@ -7,9 +7,12 @@ namespace keeper {
 template <class Store>
 void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
   // A verdict that was still awaited can no longer be told apart from this run; after a whole turn it stands as it is.
+  bool again = false;
   if (life_.pending) {
     const bool turned = !byHost && memory_.age[RESTED] >= restNow();
-    settleVerdict(turned || life_.watch.proven() ? life_.watch.verdict() : Verdict::Unproven);
+    const bool stands = turned || life_.watch.proven();
+    again = !byHost && !stands;
+    settleVerdict(stands ? life_.watch.verdict() : Verdict::Unproven);
   }
   memory_.run = kind;
   memory_.runByHost = byHost ? 1 : 0;
@@ -29,7 +32,9 @@ void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
     memory_.age[START_BEFORE] = memory_.age[START];
     memory_.age[START] = 0;
   }
-  life_.watch.begin();
+  // Else a button that asks for flood after flood would put off the verdict of a dead pump for ever.
+  if (again) life_.watch.again();
+  else life_.watch.begin();
 }
 
 template <class Store>
@@ -46,8 +51,10 @@ void Keeper<Store>::stop(bool byHost) {
     memory_.age[RESTED] = 0;
     memory_.age[FLOOD] = ran;
     memory_.floodRan = ran;
-    memory_.holdFor = 0;
+    if (!buttonWet()) memory_.holdFor = 0;
+    // Only now: what a hold or a low tank cuts off is still owed.
     memory_.retryIn = 0;
+    memory_.catchUp = 0;
   }
   life_.pending = true;
   life_.pendingAt = static_cast<int32_t>(memory_.uptime - ran);
@@ -93,7 +100,8 @@ void Keeper<Store>::settleVerdict(Verdict verdict) {
   }
   if (verdict == Verdict::CutShort) return;
   if (memory_.tank == Tank::Returning) memory_.tank = Tank::Well;
-  if (verdict != Verdict::ByHost) memory_.missed = 0;
+  // Where water could tell, only water ends the alarm: neither a claim nor a press of the button.
+  if (verdict == Verdict::Confirmed || (verdict == Verdict::Unproven && !life_.setup->hasEvidence())) memory_.missed = 0;
   memory_.retries = 0;
   memory_.catchUp = 0;
 }
@@ -112,8 +120,6 @@ void Keeper<Store>::own(Owner owner, uint8_t how) {
     return;
   }
   life_.lease = 0;
-  memory_.retries = 0;
-  memory_.retryIn = 0;
   // A flood of the host goes on, as long as the table's.
   if (memory_.run == RunKind::Flood) {
     const Seconds flood = floodNow();
@@ -136,8 +142,6 @@ void Keeper<Store>::decide() {
                       (memory_.catchUp != 0 && life_.seen.so(MAINS));
   if (!wanted) return;
   life_.floodAsked = false;
-  memory_.catchUp = 0;
-  memory_.retryIn = 0;
   start(RunKind::Flood, floodNow(), false);
 }
 

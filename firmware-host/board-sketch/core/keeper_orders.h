@@ -67,10 +67,15 @@ Answer Keeper<Store>::hold(uint16_t epoch, Seconds seconds, uint16_t presses) {
   const bool sooner = seconds < memory_.holdLeft;
   if (sooner && (presses != memory_.presses || (seconds > 0 && memory_.holdByButton != 0)))
     return {Result::Held, memory_.holdLeft};
+  // What the host says back of the button's own hold makes it no hold of the host's.
+  const bool echo = memory_.holdByButton != 0 && memory_.holdLeft > 0 && seconds <= olderBy(memory_.holdLeft, times::HOLD_ECHO);
   if (seconds == 0) {
-    if (memory_.holdLeft > 0) note(Kind::HoldEnded, 1, 0);
-    memory_.holdLeft = 0;
-  } else {
+    // The buzzer warns whoever is at the bench before anything starts.
+    if (memory_.holdLeft > times::HOLD_WARNING) {
+      memory_.holdLeft = times::HOLD_WARNING;
+      note(Kind::HoldEnded, 1, memory_.holdLeft);
+    }
+  } else if (!echo) {
     if (memory_.holdLeft == 0) note(Kind::HoldBegan, 0, seconds);
     memory_.holdLeft = seconds;
     memory_.holdByButton = 0;
@@ -106,20 +111,33 @@ Answer Keeper<Store>::putTable(uint16_t epoch, const Table& table, uint8_t count
 template <class Store>
 void Keeper<Store>::pressed(bool longPress) {
   if (life_.setup == nullptr) return;
-  note(Kind::Button, longPress ? 1 : 0, 0);
   if (longPress) {
     ++memory_.presses;
+    // Nobody stands there for hours and lets no flood through: such a button is wet, and the plug stops the pump.
+    const bool wet = buttonWet();
+    memory_.age[PRESS] = 0;
+    if (wet) {
+      note(Kind::Button, 1, memory_.holdLeft);
+      return remember();
+    }
     const bool renewed = memory_.holdLeft > 0;
-    // A wet button must not hold for ever, but a person can always stop the pump.
     const bool spent = olderBy(memory_.holdFor, times::HOLD_BUTTON) > times::HOLD_BUTTON_TOTAL;
     const Seconds asked = spent ? times::HOLD_BUTTON_LEAST : times::HOLD_BUTTON;
-    // A longer hold by the host is not cut short.
-    if (asked > memory_.holdLeft && !(spent && renewed)) memory_.holdLeft = asked;
-    memory_.holdByButton = 1;
+    // A longer hold by the host is not cut short, and stays the host's.
+    if (asked > memory_.holdLeft) {
+      memory_.holdLeft = asked;
+      memory_.holdByButton = 1;
+    }
     life_.floodAsked = false;
+    note(Kind::Button, 1, memory_.holdLeft);
     if (!renewed) note(Kind::HoldBegan, 1, memory_.holdLeft);
-    if (pumpOn()) stop(true);
-  } else if (memory_.holdLeft == 0) {
+    // A host judges what was cut off under it.
+    if (pumpOn()) stop(life_.owner == Owner::Host);
+    judge();
+    return remember();
+  }
+  note(Kind::Button, 0, 0);
+  if (memory_.holdLeft == 0) {
     if (memory_.tank == Tank::Low && !life_.setup->hasEvidence()) memory_.handTest = times::HAND_TEST;
     if (life_.owner == Owner::Keeper && !pumpOn()) life_.floodAsked = true;
   }

@@ -6,10 +6,12 @@ namespace keeper {
 
 template <class Store>
 void Keeper<Store>::begin(const Setup* setup, const Table& flashTable, uint8_t cause, bool memoryKept) {
+  const bool known = memoryKept && memory_.check == checkOf(memory_);
+  // What is still awaited of the last run is lost with the watch; that it ran is not.
+  if (!known) forget(memory_);
+  else if (life_.pending) settleVerdict(Verdict::Unproven);
   life_ = Life<Store>{};
   life_.setup = setup;
-  const bool known = memoryKept && memory_.check == checkOf(memory_);
-  if (!known) forget(memory_);
   ++memory_.epoch;
   if (known) ++memory_.resets;
   memory_.cause = cause;
@@ -57,7 +59,10 @@ void Keeper<Store>::age() {
     memory_.onFor = older(memory_.onFor);
     memory_.runLeft = less(memory_.runLeft);
   }
+  const bool restKnown = memory_.age[RESTED] != FOREVER;
   for (Seconds& age : memory_.age) age = older(age);
+  // A rest of 18 h is not an unknown one: the alarm for want of a flood goes on.
+  if (restKnown && memory_.age[RESTED] == FOREVER) memory_.age[RESTED] = FOREVER - 1;
   memory_.handTest = less(memory_.handTest);
   // One stands for "now"; nought for "none".
   if (memory_.retryIn > 1) memory_.retryIn = less(memory_.retryIn);
@@ -66,6 +71,7 @@ void Keeper<Store>::age() {
     memory_.holdLeft = less(memory_.holdLeft);
     if (memory_.holdLeft == 0) note(Kind::HoldEnded, 0, 0);
   }
+  if (buttonWet() && memory_.age[PRESS] >= times::BUTTON_DRY) memory_.holdFor = 0;
   life_.wetFor = bothWet() ? older(life_.wetFor) : Seconds{0};
 }
 
@@ -78,14 +84,17 @@ void Keeper<Store>::tankRule() {
     case Tank::Well:
     case Tank::Returning:
       if (!low) break;
+      // What a person saw in the tank held for the water of then; a float that flaps does not end it.
+      if (before == Tank::Well) memory_.handTest = 0;
       memory_.tank = Tank::Low;
       memory_.age[LOW] = 0;
       memory_.tried = 0;
       break;
     case Tank::Low: {
-      // A pump may draw current in air, so current speaks only where nothing else is fitted.
+      // Water must have come because of the sip: a switch that is stuck at water says nothing of the tank. A pump may draw
+      // current in air, so current speaks only where nothing else is fitted.
       const bool contradicted =
-          life_.setup->seesReturn() ? life_.seen.so(WATER) : pumpOn() && life_.seen.so(CURRENT);
+          life_.setup->seesReturn() ? life_.watch.proven() : pumpOn() && life_.seen.so(CURRENT);
       if (high) memory_.tank = Tank::Returning;
       else if (memory_.tried != 0 && contradicted) memory_.tank = Tank::Suspect;
       break;
@@ -145,14 +154,18 @@ void Keeper<Store>::second(const Evidence& seen) {
 
 template <class Store>
 Signals Keeper<Store>::signals() const {
-  const bool warns = memory_.holdLeft > 0 && memory_.holdLeft <= times::HOLD_WARNING;
   if (life_.setup == nullptr) return {false, false};
+  // A hold from before a loss of power is forgotten: hands may be in the water still.
+  const bool warns = (memory_.holdLeft > 0 && memory_.holdLeft <= times::HOLD_WARNING) || life_.settle.nearlyOver();
   if (life_.owner == Owner::Host)
     return {warns || (life_.hostSignals & SIGNAL_BUZZER) != 0, (life_.hostSignals & SIGNAL_LAMP) != 0};
   const uint8_t now = life_.beat;
   const bool tooDry = memory_.age[RESTED] != FOREVER && overdue(memory_.age[RESTED]);
-  if (memory_.missed != 0 || mainsLost() || bothWet() || tooDry) return {warns || now % 5 == 0, true};
-  if (memory_.tank == Tank::Low || memory_.tank == Tank::Suspect) return {warns || now % 30 == 0, true};
+  // Asked off for seconds, and the contact is closed still: it is welded. One that rests closed is not looked at.
+  const bool welded = !pumpOn() && !life_.setup->runsAtRest() && life_.seen.so(READ_BACK) && memory_.age[OFF] > times::WELDED;
+  if (memory_.missed != 0 || mainsLost() || bothWet() || tooDry || welded) return {warns || now % 5 == 0, true};
+  if (memory_.tank == Tank::Low || memory_.tank == Tank::Suspect || life_.seen.so(LEAK) || life_.seen.so(OVERFLOW_))
+    return {warns || now % 30 == 0, true};
   // A board that never had a host keeps quiet for want of one.
   return {warns || (now == 0 && memory_.hadHost != 0), (now & 1) == 0};
 }

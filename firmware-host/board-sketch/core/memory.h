@@ -22,6 +22,8 @@ enum Age : uint8_t {
   // Since the float went low, and since the last sip.
   LOW,
   SIP,
+  // Since the last long press.
+  PRESS,
   AGES,
 };
 

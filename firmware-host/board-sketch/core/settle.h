@@ -56,8 +56,13 @@ class Settle {
   // A host has told what to do: nothing is unknown any more.
   void hostKnows() { waits_ = false; }
   bool waits() const { return waits_; }
+  // The first start after power-on may come in so few seconds.
+  bool nearlyOver() const {
+    return waits_ && (isBefore(times::SETTLE) || (cell_ != CELLS && isBefore(times::PROVEN_LIFE)));
+  }
 
  private:
+  bool isBefore(Seconds end) const { return life_ < end && life_ + times::HOLD_WARNING >= end; }
   static uint16_t place(uint8_t cell) { return static_cast<uint16_t>(CELLS_AT + cell); }
   void move(Store& store, uint8_t count) {
     const uint8_t before = cell_;

@@ -35,9 +35,16 @@ constexpr Seconds HOLD_BUTTON = 1800;
 // A wet button must not hold for ever: after so long without a flood in between it holds for the least time only.
 constexpr Seconds HOLD_BUTTON_TOTAL = 7200;
 constexpr Seconds HOLD_BUTTON_LEAST = 300;
+// And after as long as a host may hold it is taken for wet, until nobody has pressed it for so long. Judgement.
+constexpr Seconds HOLD_BUTTON_MOST = 14400;
+constexpr Seconds BUTTON_DRY = 600;
 constexpr Seconds HOLD_WARNING = 10;
+// What a line and rounding add to a hold that a host has heard of.
+constexpr Seconds HOLD_ECHO = 5;
 // A host may rest so much longer than the longest rest of the table before the keeper takes the pump.
 constexpr Seconds OVERDUE_GRACE = 60;
+// A contact that is closed for so long after it was to open is welded; its read-back takes AGREE_QUICK.
+constexpr Seconds WELDED = 5;
 // Contacts must agree for so long: a bounce is over, a wave in the tank too.
 constexpr uint8_t AGREE_QUICK = 2;
 constexpr uint8_t AGREE_CALM = 10;

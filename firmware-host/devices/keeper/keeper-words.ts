@@ -115,6 +115,8 @@ export const keeperWarnings = (state: KeeperState): readonly string[] => [
 export const leftWords = ({ status }: KeeperState): string => {
   if (status?.flags.notSetUp === true)
     return 'The board is not set up: it floods nothing, and nobody keeps the plants.';
+  if (status !== null && status.holdSecondsLeft > 0)
+    return `The board holds the pump for ${span(status.holdSecondsLeft)} more, then floods by its own table; a hold is not isolation: pull the plug.`;
   const running = status?.pump.asked === 'on' ? ' The flood under way goes on.' : '';
   return `The board floods by its own table from now on.${running}`;
 };

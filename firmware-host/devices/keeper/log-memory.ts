@@ -1,7 +1,7 @@
 import type { KeptRun, Press } from '../../../src/ports/board.ts';
 import { afterSeconds, secondsBetween, type MonotonicMillis } from '../../../src/time/instant.ts';
 import { bootOf } from './board-clock.ts';
-import { entriesBetween, LOG_HELD_MAX, LOG_NUMBERS, type LogEntry } from './log.ts';
+import { entriesBetween, LOG_HELD_MAX, LOG_NUMBERS, type LogEntry, type Logged } from './log.ts';
 import type { Heard } from './heard.ts';
 
 /** What this host has read of a board's log; outlives the line on which it was read. */
@@ -84,6 +84,9 @@ const ownedAfter = (owned: LogMemory['owned'], { logged }: LogEntry): LogMemory[
   return ends && owned === 'yes' ? 'no' : owned;
 };
 
+const pressOf = (logged: Logged & { readonly kind: 'button' }, age: number): Press =>
+  logged.press === 'short' ? 'short' : { heldSeconds: Math.max(0, logged.heldSeconds - age) };
+
 /** What an answer of the board adds; entries that were read before are not read again. */
 export const readEntries = (
   memory: LogMemory,
@@ -103,7 +106,7 @@ export const readEntries = (
     owned = ownedAfter(owned, entry);
     const age = heard.status.uptimeSeconds - entry.atSeconds;
     if (entry.logged.kind === 'button' && owned === 'yes' && age <= PRESS_SECONDS_MAX)
-      presses.push(entry.logged.press);
+      presses.push(pressOf(entry.logged, age));
   }
   return {
     memory: {

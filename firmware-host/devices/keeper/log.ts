@@ -22,7 +22,9 @@ export type Logged =
     }
   | { readonly kind: 'reset' }
   | { readonly kind: 'owner'; readonly owner: 'host' | 'keeper' }
-  | { readonly kind: 'button'; readonly press: 'short' | 'long' }
+  | { readonly kind: 'button'; readonly press: 'short' }
+  /** Seconds of the hold that were left just then. */
+  | { readonly kind: 'button'; readonly press: 'long'; readonly heldSeconds: number }
   | { readonly kind: 'other'; readonly code: number };
 
 export interface LogEntry {
@@ -57,7 +59,9 @@ const loggedOf = (kind: number, detail: number, value: number): Logged => {
       return { kind: 'owner', owner: detail === 1 ? 'host' : 'keeper' };
     case 6:
       if (detail > 1) return { kind: 'other', code: kind };
-      return { kind: 'button', press: detail === 0 ? 'short' : 'long' };
+      return detail === 0
+        ? { kind: 'button', press: 'short' }
+        : { kind: 'button', press: 'long', heldSeconds: value };
     default:
       return { kind: 'other', code: kind };
   }

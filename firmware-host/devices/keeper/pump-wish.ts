@@ -48,8 +48,11 @@ export const wishMessage = (wish: PumpWish, epoch: number, now: MonotonicMillis)
   }
 };
 
-/** A hold that ends so soon is one that this host thinks is over: both count its seconds for themselves. */
-const SAME_END_SECONDS = 5;
+/**
+ * A hold that ends so soon is one that this host thinks is over: both count its seconds for themselves, and after a release
+ * the board warns for ten seconds before anything starts.
+ */
+const SAME_END_SECONDS = 12;
 
 /** Whether a refusal still stands: one for a time is over with it, a person's hold never turns into a start. */
 const stands = ({ what, seconds, at }: Refusal, now: MonotonicMillis): boolean => {

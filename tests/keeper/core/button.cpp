@@ -146,4 +146,19 @@ int main() {
       CHECK(bench.pump(1, 600).result == Result::Held, "started after %d s", second);
     }
   }
+  FACT("a flood of the keeper that its button ends while no host owns the pump is not told as judged by a host") {
+    for (const uint32_t after : {100u, 500u}) {
+      const Setup bare = bareSetup();
+      Bench bench(bare, plainTable());
+      CHECK(bench.passUntil(true, 100), "no start");
+      bench.pass(after);
+      bench.press(true);
+      bench.pass(1000);
+      for (uint16_t number = 0; number < bench.keeper.memory().logNext; ++number) {
+        const Entry& entry = bench.keeper.log().at(number);
+        if (entry.kind == Kind::Run)
+          CHECK(entry.detail == (after == 100 ? 36 : 33), "cut after %u s: detail %u", after, entry.detail);
+      }
+    }
+  }
 }

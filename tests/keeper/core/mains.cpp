@@ -110,6 +110,23 @@ static void mains() {
     plant.pass(bench, 1000);
     CHECK(bench.runs.size() - before == 1 && !bench.on, "%zu floods", bench.runs.size() - before);
   }
+  FACT("a catch-up after mains that a hold stops at once is made after the hold") {
+    Setup setup = fitted(false, false);
+    setup.mains = {6, 1};
+    Bench bench(setup, tableOf(14400, 480, {{0, 10800, 10800, 600}}));
+    Plant plant;
+    plant.hasMains = true;
+    plant.pass(bench, 3000);
+    plant.mainsThere = false;
+    CHECK(plant.passUntil(bench, true, 20000) && plant.passUntil(bench, false, 4000), "no flood");
+    plant.mainsThere = true;
+    CHECK(plant.passUntil(bench, true, 1000), "no catch-up");
+    plant.pass(bench, 20);
+    bench.press(true);
+    const uint32_t from = bench.now;
+    CHECK(plant.passUntil(bench, true, 40000), "no flood after the hold");
+    CHECK(bench.now - from < 1900, "the next flood comes %u s after the press", bench.now - from);
+  }
 }
 
 static void wet() {

@@ -182,12 +182,12 @@ static void log() {
       uint8_t detail;
       uint16_t value;
     } due[] = {{Kind::Reset, 1, 0},    {Kind::Reset, 4, 1},     {Kind::Owner, 1, 0},    {Kind::HoldBegan, 0, 100},
-               {Kind::HoldEnded, 1, 0}, {Kind::HoldBegan, 0, 5}, {Kind::HoldEnded, 0, 0}, {Kind::Button, 1, 0},
+               {Kind::HoldEnded, 1, 10}, {Kind::HoldEnded, 0, 0}, {Kind::Button, 1, 1800},
                {Kind::HoldBegan, 1, 1800}, {Kind::Owner, 2, 0}, {Kind::Owner, 1, 0},    {Kind::Owner, 0, 0},
                {Kind::Button, 0, 0}};
     const std::vector<Entry> all = entries(bench);
-    CHECK(all.size() == 13, "%zu entries", all.size());
-    for (size_t at = 0; at < all.size() && at < 13; ++at)
+    CHECK(all.size() == 12, "%zu entries", all.size());
+    for (size_t at = 0; at < all.size() && at < 12; ++at)
       CHECK(all[at].kind == due[at].kind && all[at].detail == due[at].detail && all[at].value == due[at].value,
             "entry %zu: kind %u, detail %u, value %u", at, static_cast<unsigned>(all[at].kind), all[at].detail, all[at].value);
   }
@@ -241,9 +241,24 @@ static void signals() {
     Bench wet(SETUP, plainTable());
     wet.see(LEAK, true);
     wet.pass(60);
-    shows(wet, 0, 30, "leak alone", fact);
+    shows(wet, 2, 60, "leak alone", fact);
     wet.see(OVERFLOW_, true);
     shows(wet, 12, 60, "both wet", fact);
+  }
+  FACT("a relay whose contact stays closed 6 s after the pump went off: buzzer 12 s of 60; not where it rests closed") {
+    for (const DeadBoard rest : {DeadBoard::PumpStops, DeadBoard::PumpRuns}) {
+      Setup setup = bareSetup();
+      setup.deadBoard = rest;
+      Bench bench(setup, plainTable());
+      bench.passUntil(true, 100);
+      bench.see(READ_BACK, true);
+      bench.passUntil(false, 700);
+      bench.pass(6);
+      shows(bench, rest == DeadBoard::PumpStops ? 12 : 0, rest == DeadBoard::PumpStops ? 60 : 30, "closed", fact);
+      bench.see(READ_BACK, false);
+      bench.pass(60);
+      shows(bench, 0, 30, "open", fact);
+    }
   }
   FACT("tank low: buzzer 2 s and lamp 60 s of 60") {
     Bench bench(SETUP, plainTable());

@@ -109,6 +109,23 @@ static void powerLoops() {
             static_cast<unsigned long long>(seed));
     }
   }
+  FACT("after a loss of power under a hold the buzzer warns before the pump starts") {
+    const Setup setup = bareSetup(1800, 10);
+    Bench bench(setup, plainTable());
+    bench.pass(4000);
+    bench.press(true);
+    bench.pass(60);
+    bench.powerOff();
+    bench.pass(5);
+    bench.powerOn(7);
+    unsigned warned = 0;
+    uint32_t waited = 0;
+    while (!bench.on && waited++ < 400) {
+      bench.second();
+      if (!bench.on) warned += bench.keeper.signals().buzzer;
+    }
+    CHECK(warned >= 8, "the pump starts %u s after the power, buzzer for %u s", waited, warned);
+  }
 }
 
 static void bouncingSupply() {

@@ -176,6 +176,23 @@ static void stuck() {
     plant.pass(bench, 20000);
     for (const Run& run : bench.runs) CHECK(run.ran() <= 300, "a run of %u s", run.ran());
   }
+  FACT("empty tank, honest float, return switch stuck at water: no more dry pumping than the sips of a day") {
+    const Setup setup = fitted(true, false);
+    Bench bench(setup, plainTable());
+    Plant plant;
+    plant.hasFloat = plant.hasWater = true;
+    plant.pass(bench, 4000);
+    plant.waterContact = Plant::Contact::StuckYes;
+    plant.pass(bench, 1000);
+    plant.tankHasWater = false;
+    plant.pass(bench, 20);
+    uint32_t dry = 0, longest = 0;
+    bench.runs.clear();
+    plant.pass(bench, 86400);
+    for (const Run& run : bench.runs) dry += run.ran(), longest = run.ran() > longest ? run.ran() : longest;
+    CHECK(dry <= 144 * (20 + 20 + 180) / 3 + 200, "dry for %u s a day, longest %u s", dry, longest);
+    CHECK(bench.keeper.memory().tank == Tank::Low, "the board says: float suspect (%d)", int(bench.keeper.memory().tank));
+  }
 }
 
 int main() {

@@ -68,6 +68,23 @@ static void handTest() {
     plant.pass(bench, 600);
     CHECK(bench.runs.size() == 1 && !bench.on, "it began");
   }
+  FACT("a hand test does not outlive the filling of the tank") {
+    const Setup setup = fitted(false, false);
+    Bench bench(setup, plainTable());
+    Plant plant;
+    plant.hasFloat = true;
+    plant.pass(bench, 1000);
+    plant.tankHasWater = false;
+    plant.pass(bench, 100);
+    bench.press(false);
+    plant.pass(bench, 60);
+    plant.tankHasWater = true;
+    plant.pass(bench, 3500);
+    CHECK(bench.keeper.memory().tank == Tank::Well, "not well");
+    plant.tankHasWater = false;
+    plant.pass(bench, 20);
+    CHECK(bench.keeper.handTestAsked(), "no hand test asked for, %u s of the old one left", bench.keeper.memory().handTest);
+  }
 }
 
 static void hosts() {

@@ -48,10 +48,10 @@ inline const Table& theTable() {
 // What an age is capped at: just above all that it is held against (keeper_floods.h, keeper_orders.h, keeper_seconds.h).
 constexpr Seconds OVERDUE = LONGEST_REST + times::OVERDUE_GRACE;
 constexpr Seconds CAP_OF[AGES] = {SHORTEST_OFF + 1, 0,          OVERDUE + 1, times::STARTS_SPAN, times::STARTS_SPAN,
-                                  times::SIP_REST,  times::SIP_REST};
+                                  times::SIP_REST,  times::SIP_REST, times::BUTTON_DRY};
 constexpr Seconds OWNED_CAP = OVERDUE + 1;
 constexpr Seconds LIFE_CAP = times::SETTLE + times::PROVEN_LIFE;
-constexpr Seconds HOLD_FOR_CAP = times::HOLD_BUTTON_TOTAL - times::HOLD_BUTTON + 1;
+constexpr Seconds HOLD_FOR_CAP = times::HOLD_BUTTON_MOST;
 
 struct BoardState {
   uint8_t kind;      // run, by the host, owner, flood asked for

@@ -15,12 +15,11 @@ enum class Wish : uint8_t { None, Off, On, OnRefused, OnDeferred };
 enum class HoldWish : uint8_t { None, Hold, Release };
 
 // hand-shake.ts: SETTLE_SECONDS 5, YIELD_SECONDS 5; own-step.ts: LOST_SECONDS 2; link-step.ts: SILENT_BEATS_MAX 3;
-// pump-wish.ts: TOLERANCE_SECONDS 3, SAME_END_SECONDS 5. Shortened as the board's spans are. A wait of n seconds is over with the nth, so it counts n - 1.
-// Among holds of three seconds none is so short beside the delays of the line that it is as good as over.
+// pump-wish.ts: TOLERANCE_SECONDS 3, SAME_END_SECONDS 12. Shortened as the board's spans are. A wait of n seconds is over with the nth, so it counts n - 1.
 #ifdef SPANS_OF_THE_HOST
-constexpr uint8_t SETTLE_SPAN = 5, YIELD_SPAN = 4, LOST_SPAN = 1, SILENT_BEATS = 3, TOLERANCE = 3, SAME_END = 5, HOLD_SPAN = 2;
+constexpr uint8_t SETTLE_SPAN = 5, YIELD_SPAN = 4, LOST_SPAN = 1, SILENT_BEATS = 3, TOLERANCE = 3, SAME_END = 12, HOLD_SPAN = 2;
 #else
-constexpr uint8_t SETTLE_SPAN = 2, YIELD_SPAN = 2, LOST_SPAN = 1, SILENT_BEATS = 2, TOLERANCE = 1, SAME_END = 0, HOLD_SPAN = 2;
+constexpr uint8_t SETTLE_SPAN = 2, YIELD_SPAN = 2, LOST_SPAN = 1, SILENT_BEATS = 2, TOLERANCE = 1, SAME_END = 1, HOLD_SPAN = 2;
 #endif
 constexpr uint8_t UNKNOWN_REST = REST;
 

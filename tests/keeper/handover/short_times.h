@@ -34,8 +34,12 @@ constexpr Seconds HOLD_BUTTON = 3;
 // Two holds of the button, as four there.
 constexpr Seconds HOLD_BUTTON_TOTAL = 6;
 constexpr Seconds HOLD_BUTTON_LEAST = 2;
+constexpr Seconds HOLD_BUTTON_MOST = 9;
+constexpr Seconds BUTTON_DRY = 3;
 constexpr Seconds HOLD_WARNING = 1;
+constexpr Seconds HOLD_ECHO = 1;
 constexpr Seconds OVERDUE_GRACE = 1;
+constexpr Seconds WELDED = 2;
 constexpr uint8_t AGREE_QUICK = 1;
 constexpr uint8_t AGREE_CALM = 1;
 

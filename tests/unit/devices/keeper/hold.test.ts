@@ -105,7 +105,7 @@ describe('presses of the button', () => {
     bench.pass(2);
     bench.stub.press(1);
     bench.pass(2);
-    expect(bench.presses).toEqual(['short', 'long']);
+    expect(bench.presses).toEqual(['short', { heldSeconds: expect.closeTo(1800, -1) as number }]);
   });
 
   it('that the keeper has served are not told', () => {

@@ -246,7 +246,7 @@ export const createStub = (now: () => number, change: Partial<StubState> = {}): 
       own('keeper', why);
     },
     press: (detail) => {
-      note(6, detail, 0);
+      note(6, detail, detail === 0 ? 0 : 1800);
       if (detail === 0) return;
       state.longPresses += 1;
       state.holdUntil = now() + 1_800_000;

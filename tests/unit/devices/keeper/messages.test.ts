@@ -132,17 +132,16 @@ describe('what a board says', () => {
   });
 
   it('log: before a reset seconds are negative; owners, resets and presses are told apart from what else there is', () => {
-    const entry = (at: number, kind: number, detail: number): readonly number[] => [
+    const entry = (at: number, kind: number, detail: number, value = 0): readonly number[] => [
       ...u32(at),
       kind,
       detail,
-      0,
-      0,
+      ...u16(value),
     ];
     const body = [
       ...u16(0),
       ...entry(-90, 6, 0),
-      ...entry(-1, 6, 1),
+      ...entry(-1, 6, 1, 258),
       ...entry(0, 2, 8),
       ...entry(3, 3, 1),
       ...entry(4, 3, 3),
@@ -153,7 +152,7 @@ describe('what a board says', () => {
     expect(inFrame(0x49, body)).toMatchObject({
       entries: [
         { atSeconds: -90, logged: { kind: 'button', press: 'short' } },
-        { atSeconds: -1, logged: { kind: 'button', press: 'long' } },
+        { atSeconds: -1, logged: { kind: 'button', press: 'long', heldSeconds: 258 } },
         { atSeconds: 0, logged: { kind: 'reset' } },
         { atSeconds: 3, logged: { kind: 'owner', owner: 'host' } },
         { atSeconds: 4, logged: { kind: 'owner', owner: 'keeper' } },
