@@ -31,8 +31,16 @@ const FIRST_WORD_SECONDS = 3;
 const LEFT: Readonly<Record<Farm['deadBoard'], string>> = {
   'pump-stops':
     'The relay is let go: the pump stands, and nobody floods the benches until the host runs again.',
-  'pump-runs': 'The relay is let go: by its normally closed contact the pump now runs without end.',
+  'pump-runs':
+    'The relay is let go: by its normally closed contact the pump now runs, down to the hard-wired float.',
   'plain-timer': 'The relay is let go: only the plain timer floods the benches now.',
+};
+
+/** A board out of hearing at the end was told nothing, and what it does then nobody here can see. */
+const UNHEARD: Readonly<Record<'keeper' | 'any', string>> = {
+  keeper:
+    'The board is out of hearing: with power it floods by its own table, unseen. See whether the benches are wet; to stop the pump, pull its plug.',
+  any: 'No board was in hearing, so none was told off: one with a keeper floods by its own table, one with stock firmware stays as it is. Go and see; to stop the pump, pull its plug.',
 };
 
 /** The whole host on one board: runs the loop, keeps the status file, tells who the board is, and lets go at the end. */
@@ -50,6 +58,7 @@ export const host = async (asked: HostAsked): Promise<void> => {
   let toldOf: string | null = null;
   let toldWhy: string | null = null;
   let toldWarnings: ReadonlySet<string> = new Set();
+  let isInHand: boolean;
   let tellAgainAt = afterSeconds(clock.now().monotonic, FIRST_WORD_SECONDS);
 
   const boardWords = (): string => {
@@ -67,7 +76,8 @@ export const host = async (asked: HostAsked): Promise<void> => {
   };
   const boardWarning = (): string | null => {
     const state = board.keeperState();
-    if (state === null) return simulated ? null : STOCK_WARNING;
+    // Of a board that was never found nobody knows the firmware.
+    if (state === null) return simulated || board.identity() === null ? null : STOCK_WARNING;
     const warnings = keeperWarnings(state);
     return warnings.length === 0 ? null : warnings.join(' ');
   };
@@ -133,9 +143,12 @@ export const host = async (asked: HostAsked): Promise<void> => {
       },
     });
   } finally {
+    isInHand = board.link().kind === 'up';
     await board.close();
     await keeper.settled();
   }
+  if (simulated) return;
   const left = board.keeperState();
-  if (!simulated) talk(left === null ? LEFT[farm.deadBoard] : leftWords(left));
+  if (left === null) talk(isInHand ? LEFT[farm.deadBoard] : UNHEARD.any);
+  else talk(isInHand || left.status?.flags.notSetUp === true ? leftWords(left) : UNHEARD.keeper);
 };

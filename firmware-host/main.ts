@@ -116,7 +116,7 @@ Examples:
   rillkeeper run docs/examples/ribeira.yaml --speed max --for 10h --fault pump-dead@13:00
   rillkeeper run farm.yaml --board demo                the same for your own farm
   rillkeeper run farm.yaml --board emulated            with the board's own firmware, its chip emulated
-  rillkeeper run farm.yaml --board /dev/ttyACM0        a real pump; Ctrl-C lets go of it
+  rillkeeper run farm.yaml --board /dev/ttyACM0        a real pump; a board with a keeper floods on after Ctrl-C
   rillkeeper run farm.yaml --board auto
 
 --weather, --columns, --hot-day, --speed, --from, --fault and --seed are for the simulated shed.`,
@@ -162,7 +162,9 @@ board
   });
 board
   .command('watch')
-  .description('every reading once a second, with quality and age; the pump is left alone')
+  .description(
+    'every reading once a second, with quality and age; asks for no flood, but most boards restart',
+  )
   .argument('<farm>', 'the farm file')
   .requiredOption('--board <port>', 'auto, or a port such as /dev/ttyACM0')
   .option('--for <span>', 'end by itself after 90min, 1h')
@@ -180,7 +182,11 @@ program
   .description('guided: dip, press Enter, read; refuses nonsense and keeps the old calibration')
   .argument('<farm>', 'the farm file')
   .requiredOption('--board <port>', 'auto, or a port such as /dev/ttyACM0')
-  .option('--standard <value>', 'µS/cm at 25 °C from the bottle; give it twice for two points', collected, [])
+  .addOption(
+    new Option('--standard <value>', 'µS/cm at 25 °C from the bottle; give it twice for two points')
+      .default([], 'none; one is needed')
+      .argParser(collected),
+  )
   .option('--celsius <degrees>', 'in the cup, where no water thermometer is fitted')
   .addHelpText(
     'after',

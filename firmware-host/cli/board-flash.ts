@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setupBlock, setupNotes } from '../../src/farm/keeper-setup.ts';
 import { usbIdsOf } from '../devices/usb-ids.ts';
@@ -61,6 +60,14 @@ const said =
   (...lines: readonly string[]): void => {
     for (const line of lines) console.talk(wrapped(line, console.columns, 2));
   };
+
+/** @throws Refusal when the image cannot be kept; no board was touched then */
+const stored = (file: string, text: string, what: string): Promise<void> =>
+  writeWhole(file, text).catch((error: unknown) => {
+    throw new Refusal(
+      `${file} cannot be written: ${error instanceof Error ? error.message : String(error)}. No board was touched. ${what}`,
+    );
+  });
 
 /** Runs avrdude with its talk shown. @throws Refusal when it is missing or fails */
 const ran = async (args: readonly string[], flashing: Flashing, console: Console): Promise<string> => {
@@ -125,6 +132,13 @@ export const boardFlash = async (
   const flashing = await flashingFor(port, options);
   const image = await keeperImage(ready.accepted, ready.wiring, flashing.watchdog);
   const folder = stateFolder(ready.farm.farm);
+  // So that a slip of the hand writes over no farm file.
+  if (options.writeOnlyFile !== undefined && !/\.hex$/i.test(options.writeOnlyFile)) {
+    throw new Refusal(
+      `--write-only-file: found ${options.writeOnlyFile}; allowed is a name that ends in .hex.`,
+      EXIT.usage,
+    );
+  }
   const file = options.writeOnlyFile ?? join(folder, 'board-image.hex');
   const text = intelHexOf(image, writtenRanges(image));
   const args = writeArguments(port, flashing, file);
@@ -148,11 +162,7 @@ export const boardFlash = async (
     return EXIT.done;
   };
   if (options.writeOnlyFile !== undefined) {
-    await writeFile(file, text).catch((error: unknown) => {
-      throw new Refusal(
-        `--write-only-file ${file}: ${error instanceof Error ? error.message : String(error)}`,
-      );
-    });
+    await stored(file, text, 'Name a file in a folder that you may write to.');
     tell(...CAUTIONS, 'Then, by hand:');
     console.talk(`  ${commandLine(args)}`);
     tell(
@@ -169,7 +179,7 @@ export const boardFlash = async (
       EXIT.noBoard,
     );
   }
-  await writeWhole(file, text);
+  await stored(file, text, 'RILLKEEPER_STATE names another folder for it.');
   tell(...CAUTIONS, 'By hand the same is:');
   console.talk(`  ${commandLine(args)}`);
   const enter = enterFrom(process.stdin, stopSignal());

@@ -25,7 +25,7 @@ const BEGIN = [
   'Press Enter to begin; Ctrl-C ends this.',
 ];
 const MOVE_CONTACTS =
-  'Now move every contact, one after the other: lift and sink the floats, wet the sensors, let water run through the return, pull the mains plug of the mains contact.';
+  'Now move every contact, one after the other: press the button short, and the relay and its read-back follow within half a minute or so; lift and sink the floats, wet the sensors, let water run through the return. Dry your hands before you pull the plug of the supply that the mains contact watches. Pump current cannot be seen while the plug of the pump is out.';
 
 const MARKS: Readonly<Record<Finding['verdict'], string>> = {
   well: 'well      ',

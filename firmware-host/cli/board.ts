@@ -97,6 +97,9 @@ export const boardInfo = async (port: string, options: BoardOptions, console: Co
       `  serial number  ${identity.serialNumber ?? 'none: known by its firmware name only'}`,
       `  digital pins   ${digitalPins.join(', ')} (2 to 12 may be wired)`,
       `  analog pins    ${analogPins.join(', ')}`,
+      ...(hasKeeper(identity)
+        ? ['  not listed     relay, buzzer, lamp and probe drive: the keeper has them']
+        : []),
       '',
       wrapped(firmwareWords(identity), console.columns),
     ].join('\n'),

@@ -18,6 +18,16 @@ export const namedPort = (port: string): string => {
   );
 };
 
+/** What to do where nobody was reached: the words of `serial-lines.ts` tell which it was. */
+const notReachedHint = (why: string): string => {
+  if (why.includes('no such port') || why.includes('no serial port'))
+    return 'See which ports there are: rillkeeper board list';
+  if (why.includes('another program'))
+    return 'End the run on this board first: one program at a time has the port.';
+  if (why.includes('no right')) return 'Then try again.';
+  return 'Look at its cable and the lamp of the board. A board with stock firmware has no keeper; flash it: rillkeeper board flash FARM --board PORT';
+};
+
 export const candidateAt = async (port: string): Promise<LineCandidate> => {
   const found = await serialLines.candidates();
   return found.find(({ name }) => name === port) ?? { name: port, serialNumber: null, says: '' };
@@ -44,10 +54,7 @@ export const withKeeper = async <Result>(
     return await work(dialogue);
   } catch (error) {
     if (!(error instanceof DialogueFailure)) throw error;
-    const hint =
-      dialogue === null
-        ? ' A board with stock firmware has no keeper; flash it: rillkeeper board flash FARM --board PORT. End the run on this board first: one program at a time has the port.'
-        : '';
+    const hint = dialogue === null ? ` ${notReachedHint(error.message)}` : '';
     throw new Refusal(`${error.message}.${hint}`, EXIT.noBoard);
   } finally {
     await dialogue?.close();

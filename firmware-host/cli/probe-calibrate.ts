@@ -99,7 +99,7 @@ export const probeCalibrate = async (
   const before = stored.kind === 'found' ? stored.calibration : null;
   const stop = stopSignal();
   const board = lookedAt(accepted, options.board);
-  await answering(board, options.board, stop);
+  await answering(board, stop);
   const lines = createInterface({ input: process.stdin, output: process.stderr, terminal: false });
   const answers = lines[Symbol.asyncIterator]();
   const dips: StandardDip[] = [];

@@ -14,6 +14,7 @@ import type { Prepared, RunOptions } from './run-options.ts';
 import { pumpStopSignal } from './stop-signal.ts';
 import { spanMinutes } from './times.ts';
 import { wiringOf } from './wiring-argument.ts';
+import { wrapped } from './wrap.ts';
 
 /** Options that only a simulated shed can serve. */
 const DEMO_ONLY: readonly (keyof RunOptions)[] = [
@@ -45,7 +46,7 @@ const letGoOnDefect = (close: () => Promise<void>, console: Console): void => {
     if (letting) return;
     letting = true;
     console.talk(
-      `A defect in rillkeeper; the relay is let go. Please report it with this text.\n${error.stack ?? error.message}`,
+      `A defect in rillkeeper; the pump is given up: the relay of a stock board is let go, a board with a keeper floods by its table. Please report it with this text.\n${error.stack ?? error.message}`,
     );
     void close().finally(() => {
       process.exit(EXIT.internal);
@@ -89,7 +90,12 @@ export const realBoard = async (
     });
     letGoOnDefect(board.close, console);
     const clock = realClock(stop);
-    console.talk(`${farm.farm} on a real board (${port}). Ctrl-C ends it and lets go of the pump.`);
+    console.talk(
+      wrapped(
+        `${farm.farm} on a real board (${port}). Ctrl-C ends this program: a stock board's relay is then let go, a board with a keeper floods on by itself. Nothing but the pulled plug stops the pump for sure.`,
+        console.columns,
+      ),
+    );
     const until = minutes === null ? 'stopped' : afterMinutes(clock.now().monotonic, minutes);
     return { wiring, board, clock, simulated: false, until, stop };
   };

@@ -12,10 +12,12 @@ const LAST_BYTES_MILLIS = 500;
 /** What the system says of a port that it does not open, and what to do where that is known. */
 const refusedWords = (message: string): string => {
   if (message.includes('Cannot lock port') || message.includes('Resource temporarily unavailable'))
-    return 'another program has this port; another rillkeeper?';
+    return 'another program has this port, perhaps a running rillkeeper';
   if (message.includes('Permission denied'))
     return 'no right to open it; join the group that owns the port, often dialout, and log in again';
   if (message.includes('No such file')) return 'there is no such port';
+  if (message.includes('Inappropriate ioctl') || message.includes('Is a directory'))
+    return 'this is no serial port';
   return message.replace(/^Error: /, '');
 };
 

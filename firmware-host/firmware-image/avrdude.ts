@@ -66,7 +66,9 @@ export const GET_AVRDUDE =
   'avrdude is not installed; it writes the program into the board. Debian, Ubuntu, Raspberry Pi OS: sudo apt install avrdude. macOS: brew install avrdude. Windows: its releases on github, avrdudes/avrdude.';
 
 /** What to do about a run that failed, from what avrdude said. */
-export const failureWords = (output: string, { bootloader, baud }: Flashing): string => {
+export const failureWords = (said: string, { bootloader, baud }: Flashing): string => {
+  // With -v it also says that a configuration file of the user "does not exist", whatever the failure.
+  const output = said.replace(/^.*configuration file.*$/gim, '');
   if (/Permission denied/i.test(output))
     return 'There is no right to open the port: join the group that owns it, often dialout, and log in again.';
   if (/busy|locked|cannot lock/i.test(output))
@@ -75,6 +77,8 @@ export const failureWords = (output: string, { bootloader, baud }: Flashing): st
     return 'There is no such port; see: rillkeeper board list.';
   if (/verification (?:error|mismatch)/i.test(output))
     return 'What was written does not read back: the board must not go to the pump. Flash it once more; if that fails as well, take another board.';
+  if (/\bwriting\b/i.test(output))
+    return 'It broke off in the middle of the writing: the board may hold half a program. It must not go to the pump. Flash it once more; if that fails as well, take another board.';
   if (/not in sync|not responding|unable to open programmer|attempt \d+ of/i.test(output)) {
     const other = bootloader === 'new' ? 'old' : 'new';
     return `No bootloader answers at ${baud} baud, and nothing was written. It may be the other kind: --bootloader ${other}. Else press the button on the board as the command starts.`;

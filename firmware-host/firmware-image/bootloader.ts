@@ -33,7 +33,7 @@ export const flashingOfIds = (ids: UsbIds | null): Flashing | null =>
 
 /** What nobody can tell from outside, and how a person finds out. */
 export const BOOTLOADER_QUESTION = [
-  'Which bootloader has this board, old or new? Its USB port does not tell, and it matters: on an old one a reset by the watchdog never ends until power is cut, and the plants get no water.',
+  'Which bootloader does this board have, old or new? Its USB port does not tell, and it matters: on an old one a reset by the watchdog never ends until power is cut, and the plants get no water.',
   'Add --bootloader new to try: nothing is written when the board is an old one, since that does not answer at this speed. If it does not answer, add --bootloader old: it is flashed without its watchdog.',
 ].join('\n');
 

@@ -102,7 +102,7 @@ describe('board flash', () => {
   it('asks which bootloader it is where the port does not tell, with exit 2 and avrdude never run', async () => {
     const { code, stderr } = await rillkeeper(...flash());
     expect(code).toBe(2);
-    expect(stderr).toContain('Which bootloader has this board, old or new?');
+    expect(stderr).toContain('Which bootloader does this board have, old or new?');
     expect(avrdude.runs()).toEqual([]);
   });
 

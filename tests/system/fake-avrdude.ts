@@ -27,7 +27,7 @@ for word in "$@"; do
 done
 printf -- '====\\n' >> "$here/runs"
 printf '         Firmware Version: %s\\n' "$(/bin/cat "$here/version")" >&2
-printf 'Writing | #' >&2; printf '################# | 100%% 1.20 s\\n' >&2
+case "$*" in *flash:w:*) printf 'Writing | #' >&2; printf '################# | 100%% 1.20 s\\n' >&2 ;; esac
 if [ -s "$here/failure" ]; then /bin/cat "$here/failure" >&2; exit 1; fi
 `;
 

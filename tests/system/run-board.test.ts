@@ -98,7 +98,9 @@ describe('run --board on a serial line', () => {
     written(FOLDER, 'now', '');
     const { code, stderr } = await running.ended;
     expect(code).toBe(70);
-    expect(stderr).toMatch(/A defect in rillkeeper; the relay is let go[^]*a made defect/);
+    expect(stderr).toMatch(
+      /A defect in rillkeeper; the pump is given up: the relay of a stock board is let go[^]*a made defect/,
+    );
     await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
   });
 
@@ -109,7 +111,7 @@ describe('run --board on a serial line', () => {
     running.child.kill('SIGINT');
     const { code, stderr } = await running.ended;
     expect(code).toBe(0);
-    expect(stderr).toMatch(/the pump now runs without end/);
+    expect(stderr).toMatch(/the pump now runs, down to the hard-wired float/);
     await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
   });
 });

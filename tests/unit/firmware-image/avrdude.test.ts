@@ -52,6 +52,11 @@ describe('a run of avrdude that failed', () => {
     ['stk500_getsync() attempt 10 of 10: not in sync: resp=0x00', 'nothing was written'],
     ['avrdude error: verification mismatch', 'must not go to the pump'],
     ['Expected signature for ATmega328P is 1E 95 0F', 'not an ATmega328P'],
+    ['avrdude: writing flash (28416 bytes):\nstk500_recv(): programmer is not responding', 'half a program'],
+    [
+      'User configuration file does not exist or is not a regular file, skipping\nstk500_getsync(): not in sync',
+      '--bootloader old',
+    ],
     ['something else', 'stands above'],
   ])('%j leads to words with %j', (output, words) => {
     expect(failureWords(output, FLASHING.new)).toContain(words);
