@@ -13,6 +13,15 @@ volatile bool barked = false;
 volatile bool woken = false;
 
 uint16_t ticksNow() { return TCNT1; }
+
+// With interrupts off.
+void sleepOnce() {
+  sleep_enable();
+  // The instruction after this one is carried out before any interrupt is.
+  sei();
+  sleep_cpu();
+  sleep_disable();
+}
 }  // namespace
 
 ISR(TIMER1_COMPA_vect) {
@@ -41,6 +50,8 @@ uint16_t ticks() {
   ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { now = ticksNow(); }
   return now;
 }
+
+bool reached(uint16_t moment) { return static_cast<int16_t>(ticks() - moment) >= 0; }
 
 bool takeSecond() {
   bool taken = false;
@@ -77,14 +88,16 @@ void wakeAt(uint16_t moment) {
 
 void sleepUnless(bool (*pending)()) {
   cli();
-  if (!pending()) {
-    sleep_enable();
-    // The instruction after this one is carried out before any interrupt is.
-    sei();
-    sleep_cpu();
-    sleep_disable();
-  }
+  if (!pending()) sleepOnce();
   sei();
+}
+
+void sleepUntil(const volatile bool& happened) {
+  while (!happened) {
+    cli();
+    if (!happened) sleepOnce();
+    sei();
+  }
 }
 
 uint16_t watchdogTicks() {

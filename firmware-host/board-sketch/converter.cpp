@@ -13,6 +13,11 @@ constexpr uint8_t HALF_PERIOD = 125;
 
 volatile bool converted = false;
 volatile bool halfOver = false;
+
+void awaitBeat() {
+  clock::sleepUntil(halfOver);
+  halfOver = false;
+}
 }  // namespace
 
 ISR(ADC_vect) { converted = true; }
@@ -29,7 +34,7 @@ uint16_t read(uint8_t channel) {
   ADMUX = static_cast<uint8_t>(_BV(REFS0) | (channel & 0x07));
   converted = false;
   ADCSRA |= _BV(ADIE) | _BV(ADSC);
-  while (!converted) clock::sleepUnless([] { return converted; });
+  clock::sleepUntil(converted);
   ADCSRA = static_cast<uint8_t>(ADCSRA & ~_BV(ADIE));
   return ADC;
 }
@@ -48,16 +53,23 @@ uint16_t readProbe(const keeper::Setup& setup) {
   halfOver = false;
   TIMSK0 = _BV(OCIE0A);
   TCCR0B = _BV(CS01) | _BV(CS00);
+  // Each half begins and ends at a beat of the timer, by the same steps in either direction: one that took longer would leave
+  // a charge.
+  pins::Output rises = pins::outputOf(first);
+  pins::Output falls = pins::outputOf(second);
   for (uint8_t half = 0; half < 2 * PERIODS; ++half) {
-    const bool forward = half % 2 == 0;
-    pins::level(forward ? second : first, false);
-    pins::level(forward ? first : second, true);
+    awaitBeat();
+    falls.low();
+    rises.high();
     const uint16_t counts = read(setup.probeChannel);
-    if (forward) forth = static_cast<uint16_t>(forth + counts);
+    if (half % 2 == 0) forth = static_cast<uint16_t>(forth + counts);
     else back = static_cast<uint16_t>(back + counts);
-    while (!halfOver) clock::sleepUnless([] { return halfOver; });
-    halfOver = false;
+    const pins::Output fell = falls;
+    falls = rises;
+    rises = fell;
   }
+  awaitBeat();
+  falls.low();
   pins::floating(first);
   pins::floating(second);
   TCCR0B = 0;

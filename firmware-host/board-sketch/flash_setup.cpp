@@ -25,7 +25,7 @@ static_assert(AREA_BYTES == 148, "as many bytes as are spelt out above");
 
 uint8_t areaAt(uint8_t offset) { return pgm_read_byte(reinterpret_cast<uint16_t>(&area) + offset); }
 uint16_t twoAt(uint8_t offset) {
-  return static_cast<uint16_t>(areaAt(offset) | (areaAt(static_cast<uint8_t>(offset + 1)) << 8));
+  return pgm_read_word(reinterpret_cast<uint16_t>(&area) + offset);
 }
 
 }  // namespace

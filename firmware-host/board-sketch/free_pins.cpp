@@ -28,13 +28,13 @@ Mode mode[pins::COUNT];
 Use use[pins::COUNT];
 uint8_t reported = 0;
 uint8_t told[PORTS];
-// Pins that are told of.
-uint8_t inputs[PORTS];
+// Pins that are told of; at first 2 to 13.
+uint8_t inputs[PORTS] = {0xFC, 0x3F};
 uint8_t channels = 0;
 uint16_t interval = clock::ticksOf(100);
 uint16_t due = 0;
 
-void switched(uint8_t& bits, uint8_t at, bool on) {
+CALLED void switched(uint8_t& bits, uint8_t at, bool on) {
   const uint8_t bit = static_cast<uint8_t>(1u << at);
   bits = on ? static_cast<uint8_t>(bits | bit) : static_cast<uint8_t>(bits & ~bit);
 }
@@ -58,7 +58,7 @@ void keepIn(uint8_t pin) {
 }
 
 // A host that drove it would forge what the keeper measures.
-void keepMeasured(uint8_t channel) {
+CALLED void keepMeasured(uint8_t channel) {
   if (channel != NO_PIN) use[pins::ANALOG_FIRST + channel] = Use::Measured;
 }
 
@@ -155,6 +155,8 @@ void tellState(uint8_t pin) {
   close();
 }
 
+CALLED void readNext() { due = static_cast<uint16_t>(clock::ticks() + interval); }
+
 void setInterval(uint16_t millis) {
   const uint16_t most = millis > INTERVAL_MOST ? INTERVAL_MOST : millis;
   interval = clock::ticksOf(most < INTERVAL_LEAST ? INTERVAL_LEAST : most);
@@ -166,16 +168,10 @@ namespace free_pins {
 
 void begin(const keeper::Setup* of) {
   setup = of;
-  for (uint8_t pin = 0; pin < pins::COUNT; ++pin)
-    mode[pin] = pin < pins::ANALOG_FIRST ? INPUT : ANALOG;
-  for (uint8_t pin = keeper::PIN_FIRST; pin < pins::ANALOG_FIRST; ++pin) become(pin, INPUT);
+  for (uint8_t pin = pins::ANALOG_FIRST; pin < pins::COUNT; ++pin) mode[pin] = ANALOG;
   for (uint8_t pin = 0; pin < keeper::PIN_FIRST; ++pin) use[pin] = Use::Line;
   if (setup == nullptr) return;
-  keepOut(setup->relay.pin);
-  keepOut(setup->buzzer);
-  keepOut(setup->lamp);
-  keepOut(setup->probePins[0]);
-  keepOut(setup->probePins[1]);
+  for (const uint8_t at : keeper::OUTPUT_AT) keepOut(keeper::bytesOf(*setup)[at]);
   for (uint8_t sight = 0; sight < keeper::SIGHTS; ++sight)
     if (sight != keeper::CURRENT || !setup->measuresCurrent()) keepIn(contactOf(*setup, sight).pin);
   keepIn(setup->button);
@@ -209,8 +205,10 @@ void message(uint8_t command, uint8_t low, uint8_t first, uint8_t second) {
       setLevel(first, second != 0);
       return;
     case firmata::DIGITAL:
-      for (uint8_t bit = 0; bit < 8; ++bit)
-        setLevel(static_cast<uint8_t>(low * 8 + bit), ((bit < 7 ? first >> bit : second) & 1) != 0);
+      first = static_cast<uint8_t>(first | second << 7);
+      low = static_cast<uint8_t>(low * 8);
+      for (uint8_t left = 8; left > 0; --left, ++low, first = static_cast<uint8_t>(first >> 1))
+        setLevel(low, (first & 1) != 0);
       return;
     case firmata::REPORT_DIGITAL:
       if (low >= PORTS) return;
@@ -219,7 +217,7 @@ void message(uint8_t command, uint8_t low, uint8_t first, uint8_t second) {
       return;
     case firmata::REPORT_ANALOG:
       if (low >= keeper::CHANNELS) return;
-      if (channels == 0) due = static_cast<uint16_t>(clock::ticks() + interval);
+      if (channels == 0) readNext();
       clock::wake();
       switched(channels, low, first != 0);
       return;
@@ -259,14 +257,16 @@ void sysex(uint8_t id, const uint8_t* bytes, uint8_t count) {
 }
 
 void report() {
-  for (uint8_t port = 0; port < PORTS; ++port)
-    if ((reported >> port & 1) != 0 && levelsOf(port) != told[port]) tellPort(port);
-  if (!reads() || static_cast<int16_t>(clock::ticks() - due) < 0) return;
+  uint8_t left = reported;
+  for (uint8_t port = 0; left != 0; ++port, left = static_cast<uint8_t>(left >> 1))
+    if ((left & 1) != 0 && levelsOf(port) != told[port]) tellPort(port);
+  if (!reads() || !clock::reached(due)) return;
   due = static_cast<uint16_t>(due + interval);
   // After a long write to the EEPROM readings are not made up for.
-  if (static_cast<int16_t>(clock::ticks() - due) >= 0) due = static_cast<uint16_t>(clock::ticks() + interval);
-  for (uint8_t channel = 0; channel < keeper::CHANNELS; ++channel)
-    if ((channels >> channel & 1) != 0) tellChannel(channel);
+  if (clock::reached(due)) readNext();
+  left = channels;
+  for (uint8_t channel = 0; left != 0; ++channel, left = static_cast<uint8_t>(left >> 1))
+    if ((left & 1) != 0) tellChannel(channel);
 }
 
 uint16_t nextReading() { return due; }

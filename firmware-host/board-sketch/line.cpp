@@ -28,13 +28,14 @@ ISR(USART_RX_vect) {
   const bool overrun = (UCSR0A & _BV(DOR0)) != 0;
   const uint8_t byte = UDR0;
   const uint8_t after = nextCame(cameIn);
-  if (overrun) ++lost;
+  uint8_t gone = overrun ? 1 : 0;
   if (after == cameOut) {
-    ++lost;
-    return;
+    ++gone;
+  } else {
+    came[cameIn] = byte;
+    cameIn = after;
   }
-  came[cameIn] = byte;
-  cameIn = after;
+  lost = static_cast<uint16_t>(lost + gone);
 }
 
 ISR(USART_UDRE_vect) {

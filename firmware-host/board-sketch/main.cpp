@@ -28,7 +28,7 @@ bool setUp = false;
 // A reset does not clear it.
 keeper::Keeper<EepromStore> theKeeper __attribute__((section(".noinit")));
 keeper::Health health;
-keeper::Talk<EepromStore> talk(theKeeper, health, flash_setup::byteAt);
+constexpr keeper::Talk<EepromStore> talk(theKeeper, health, flash_setup::byteAt);
 
 keeper::Agreeing contacts[keeper::SIGHTS];
 keeper::PulseWindow pulseWindow;
@@ -40,8 +40,9 @@ uint16_t buttonDue = 0;
 // Pulses of the meter, counted as they come; a reed contact bounces for a millisecond or two.
 constexpr uint8_t BOUNCE_TICKS = 31;
 volatile uint8_t pulses = 0;
-uint8_t meterPin = NO_PIN;
-bool meterWasHigh = true;
+pins::Input meterInput = {};
+// Nought while it gives a pulse.
+uint8_t meterLevel = 0xFF;
 uint16_t meterFellAt = 0;
 
 // The watchdog's own oscillator may be a tenth off, and drifts with warmth and supply (data sheet, "Typical Characteristics").
@@ -49,43 +50,41 @@ constexpr uint16_t WATCHDOG_TICKS_LEAST = 750;
 constexpr uint16_t WATCHDOG_TICKS_MOST = 1300;
 // Half a second between two bytes of one message: the rest will not come.
 constexpr uint16_t STALLED_TICKS = clock::ticksOf(500);
-uint16_t heardAt = 0;
 constexpr uint8_t BYTES_A_TURN = 16;
 
-keeper::Signals shown = {};
+void show(uint8_t pin, bool on) {
+  if (pin != NO_PIN) pins::drive(pin, on);
+}
 
-// The relay is told again each time, should its pin have been disturbed.
+// All are told again each time, should a pin have been disturbed.
 void drive() {
   if (!setUp) return;
   const bool pulled = theKeeper.pumpOn() != setup.runsAtRest();
   pins::drive(setup.relay.pin, pulled == (setup.relay.level != 0));
   const keeper::Signals signals = theKeeper.signals();
-  if (setup.buzzer != NO_PIN && signals.buzzer != shown.buzzer) pins::drive(setup.buzzer, signals.buzzer);
-  if (setup.lamp != NO_PIN && signals.lamp != shown.lamp) pins::drive(setup.lamp, signals.lamp);
-  shown = signals;
+  show(setup.buzzer, signals.buzzer);
+  show(setup.lamp, signals.lamp);
 }
 
 struct Words {
   void message(uint8_t command, uint8_t low, uint8_t first, uint8_t second) {
     free_pins::message(command, low, first, second);
   }
-  void sysex(uint8_t id, const uint8_t* bytes, uint8_t count) {
+  void sysex(uint8_t id, uint8_t* bytes, uint8_t count) {
     if (id != keeper::SYSEX_ID) {
       free_pins::sysex(id, bytes, count);
       return;
     }
     health.lostBytes = line::lostBytes();
     health.stackRoom = self_test::stackRoom();
-    uint8_t answer[keeper::FRAME_BYTES_MAX];
-    const uint8_t length = talk.answered(bytes, count, answer);
+    // The answer takes the place of the question.
+    const uint8_t length = talk.answered(bytes, count, bytes);
     drive();
-    if (length > 0) keeper::sendFrame(*this, answer, length);
+    if (length > 0) keeper::sendFrame(*this, bytes, length);
   }
-  void spoilt() { ++health.droppedFrames; }
+  CALLED void spoilt() { ++health.droppedFrames; }
   void write(uint8_t byte) { line::write(byte); }
 };
-Words words;
-keeper::FirmataParser<Words> parser(words);
 
 // What a wave in the tank could do must last longer.
 constexpr uint8_t CALM = 1 << keeper::FLOAT_LOW | 1 << keeper::LEAK | 1 << keeper::OVERFLOW_ | 1 << keeper::MAINS;
@@ -99,12 +98,12 @@ Seen meter() {
   return pulseWindow.look(counted, setup.pulsesAreWater);
 }
 
-Seen looked(uint8_t sight) {
+Seen looked(uint8_t sight, bool calm) {
   const Contact contact = contactOf(setup, sight);
   if (sight == keeper::WATER && setup.hasMeter()) return meter();
   const bool measured = sight == keeper::CURRENT && setup.measuresCurrent();
   const bool so = measured ? converter::read(contact.pin) > setup.currentAbove : pins::so(contact);
-  return contacts[sight].look(so, (CALM >> sight & 1) != 0 ? times::AGREE_CALM : times::AGREE_QUICK);
+  return contacts[sight].look(so, calm ? times::AGREE_CALM : times::AGREE_QUICK);
 }
 
 // Counts at either end are a cut wire or a short one.
@@ -116,20 +115,18 @@ Seen hot() {
   return (setup.airCountsRise != 0 ? counts >= setup.airThreshold : counts <= setup.airThreshold) ? Seen::Yes : Seen::No;
 }
 
-keeper::Evidence evidence() {
-  keeper::Evidence evidence = {};
-  if (!setUp) return evidence;
-  uint8_t left = fitted;
-  for (uint8_t sight = 0; left != 0; ++sight, left = static_cast<uint8_t>(left >> 1))
-    if ((left & 1) != 0) evidence.seen[sight] = looked(sight);
+void look(keeper::Evidence& evidence) {
+  if (!setUp) return;
+  uint8_t bit = 1;
+  for (uint8_t sight = 0; sight < keeper::SIGHTS; ++sight, bit = static_cast<uint8_t>(bit << 1))
+    if ((fitted & bit) != 0) evidence.seen[sight] = looked(sight, (CALM & bit) != 0);
   evidence.hot = hot();
-  return evidence;
 }
 
 void serveButton() {
   if (!setUp || setup.button == NO_PIN) return;
   const bool down = !pins::high(setup.button);
-  const bool waits = button.busy() && static_cast<int16_t>(clock::ticks() - buttonDue) < 0;
+  const bool waits = button.busy() && !clock::reached(buttonDue);
   if (waits || (!down && !button.busy())) return;
   buttonDue = static_cast<uint16_t>(clock::ticks() + clock::ticksOf(keeper::Button::LOOK_MILLIS));
   const keeper::Press press = button.look(down);
@@ -148,14 +145,6 @@ void wakeInTime() {
   clock::wakeAt(buttonFirst ? buttonDue : reading);
 }
 
-void outfit() {
-  for (uint8_t sight = 0; sight < keeper::SIGHTS; ++sight)
-    if (contactOf(setup, sight).pin != NO_PIN) fitted = static_cast<uint8_t>(fitted | 1u << sight);
-  // An alarm that has outlived the reset is shown already.
-  if (setup.buzzer != NO_PIN) pins::drive(setup.buzzer, shown.buzzer);
-  if (setup.lamp != NO_PIN) pins::drive(setup.lamp, shown.lamp);
-}
-
 bool somethingWaits() { return line::waits() || clock::secondsWait() || clock::wakes(); }
 
 void begin() {
@@ -168,23 +157,27 @@ void begin() {
   theKeeper.begin(setUp ? &setup : nullptr, flashTable, cause, !powerCame);
   drive();
 
-  if (!self_test::ramHolds()) health.failedTests |= keeper::TEST_RAM;
-  if (!flash_setup::programWhole()) health.failedTests |= keeper::TEST_FLASH;
-  if (!setUp && flash_setup::present()) health.failedTests |= keeper::TEST_SETUP;
-  if (theKeeper.slotSpoilt()) health.failedTests |= keeper::TEST_EEPROM;
+  uint8_t failed = 0;
+  if (!self_test::ramHolds()) failed |= keeper::TEST_RAM;
+  if (!flash_setup::programWhole()) failed |= keeper::TEST_FLASH;
+  if (!setUp && flash_setup::present()) failed |= keeper::TEST_SETUP;
+  if (theKeeper.slotSpoilt()) failed |= keeper::TEST_EEPROM;
   self_test::readFuses(health.fuses);
 
   clock::begin();
   converter::begin();
   line::begin();
   free_pins::begin(setUp ? &setup : nullptr);
-  if (setUp) outfit();
-  if (setUp && setup.hasMeter()) meterPin = setup.water.pin;
-  if (setUp && setup.button != NO_PIN) button.look(!pins::high(setup.button));
+  if (setUp) {
+    fitted = fittedSights(setup);
+    if (setup.hasMeter()) meterInput = pins::inputOf(setup.water.pin);
+    if (setup.button != NO_PIN) button.look(!pins::high(setup.button));
+  }
   PCICR = _BV(PCIE0) | _BV(PCIE1) | _BV(PCIE2);
   sei();
   const uint16_t ticks = clock::watchdogTicks();
-  if (ticks < WATCHDOG_TICKS_LEAST || ticks > WATCHDOG_TICKS_MOST) health.failedTests |= keeper::TEST_CLOCK;
+  if (ticks < WATCHDOG_TICKS_LEAST || ticks > WATCHDOG_TICKS_MOST) failed |= keeper::TEST_CLOCK;
+  health.failedTests = failed;
   if (!setUp || setup.noWatchdog == 0) wdt_enable(WDTO_2S);
   free_pins::tellVersion();
   free_pins::tellFirmware();
@@ -194,20 +187,25 @@ void begin() {
 
 ISR(PCINT2_vect) {
   clock::wake();
-  if (meterPin == NO_PIN) return;
-  const bool high = pins::high(meterPin);
+  if (meterInput.mask == 0) return;
+  const uint8_t before = meterLevel;
+  const uint8_t level = meterInput.level();
+  meterLevel = level;
+  if (level != 0 || before == 0) return;
   const uint16_t now = TCNT1;
-  if (meterWasHigh && !high && static_cast<uint16_t>(now - meterFellAt) > BOUNCE_TICKS) {
-    meterFellAt = now;
-    if (pulses < 0xFF) ++pulses;
-  }
-  meterWasHigh = high;
+  if (static_cast<uint16_t>(now - meterFellAt) <= BOUNCE_TICKS) return;
+  meterFellAt = now;
+  const uint8_t counted = pulses;
+  if (counted < 0xFF) pulses = static_cast<uint8_t>(counted + 1);
 }
 ISR(PCINT0_vect, ISR_ALIASOF(PCINT2_vect));
 ISR(PCINT1_vect, ISR_ALIASOF(PCINT2_vect));
 
 int main() {
   begin();
+  uint16_t heardAt = 0;
+  Words words;
+  keeper::FirmataParser<Words> parser(words);
   for (;;) {
     wdt_reset();
     if (parser.inside() && static_cast<uint16_t>(clock::ticks() - heardAt) > STALLED_TICKS) parser.forget();
@@ -217,7 +215,9 @@ int main() {
       heardAt = clock::ticks();
     }
     while (clock::takeSecond()) {
-      theKeeper.second(evidence());
+      keeper::Evidence evidence = {};
+      look(evidence);
+      theKeeper.second(evidence);
       drive();
       clock::wake();
     }

@@ -10,6 +10,22 @@ constexpr uint8_t COUNT = 22;
 constexpr uint8_t ANALOG_FIRST = 14;
 constexpr uint8_t DIGITAL_LAST = 19;
 
+// Where a pin is read, for an interrupt that has no time to look for it.
+struct Input {
+  const volatile uint8_t* port;
+  // Nought where there is no such pin.
+  uint8_t mask;
+  uint8_t level() const { return *port & mask; }
+};
+Input inputOf(uint8_t pin);
+// The same for what drives a pin, where each must take as many cycles as the other.
+struct Output {
+  volatile uint8_t* port;
+  uint8_t mask;
+  void low() const { *port = static_cast<uint8_t>(*port & ~mask); }
+  void high() const { *port = static_cast<uint8_t>(*port | mask); }
+};
+Output outputOf(uint8_t pin);
 bool high(uint8_t pin);
 // Eight pins at once, as Firmata numbers its ports.
 uint8_t levels(uint8_t port);

@@ -38,10 +38,8 @@ uint8_t resetCause() {
 
 void readFuses(uint8_t* four) {
   cli();
-  four[0] = boot_lock_fuse_bits_get(GET_LOW_FUSE_BITS);
-  four[1] = boot_lock_fuse_bits_get(GET_HIGH_FUSE_BITS);
-  four[2] = boot_lock_fuse_bits_get(GET_EXTENDED_FUSE_BITS);
-  four[3] = boot_lock_fuse_bits_get(GET_LOCK_BITS);
+  // They lie as low fuse, lock bits, extended fuse, high fuse.
+  for (uint8_t at = 0; at < 4; ++at) four[at] = boot_lock_fuse_bits_get((4 - at) & 3);
   sei();
 }
 
@@ -64,14 +62,10 @@ bool ramHolds() {
 }
 
 uint16_t stackRoom() {
-  static uint16_t room = 0xFFFF;
   const uint8_t* const base = &__heap_start;
-  if (room == 0xFFFF) {
-    room = 0;
-    while (base[room] == PAINT) ++room;
-  }
-  while (room > 0 && base[room - 1] != PAINT) --room;
-  return room;
+  const uint8_t* at = base;
+  while (*at == PAINT) ++at;
+  return static_cast<uint16_t>(at - base);
 }
 
 }  // namespace self_test

@@ -11,7 +11,16 @@ static_assert(__BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__, "what lies in memory is
 
 namespace keeper {
 
-CALLED inline uint16_t twoBytes(const uint8_t* at) { return static_cast<uint16_t>(at[0] | (at[1] << 8)); }
+// Or the compiler may read before what was written as something else is there.
+struct __attribute__((packed, may_alias)) TwoBytes {
+  uint16_t value;
+};
+inline uint16_t twoBytes(const uint8_t* at) { return reinterpret_cast<const TwoBytes*>(at)->value; }
+
+inline uint8_t* put(uint8_t* to, uint16_t value) {
+  reinterpret_cast<TwoBytes*>(to)->value = value;
+  return to + sizeof(value);
+}
 
 template <class Value>
 const uint8_t* bytesOf(const Value& value) {

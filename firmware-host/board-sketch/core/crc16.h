@@ -14,7 +14,7 @@ CALLED inline uint16_t crcWith(uint16_t crc, uint8_t byte) {
   return static_cast<uint16_t>(crc ^ ((crc & 0xFF) << 5));
 }
 
-inline uint16_t crcOf(const uint8_t* bytes, uint8_t count) {
+CALLED inline uint16_t crcOf(const uint8_t* bytes, uint8_t count) {
   uint16_t crc = CRC_START;
   for (uint8_t at = 0; at < count; ++at) crc = crcWith(crc, bytes[at]);
   return crc;

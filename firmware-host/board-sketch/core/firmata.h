@@ -25,20 +25,20 @@ constexpr uint8_t SAMPLING_INTERVAL = 0x7A;
 }  // namespace firmata
 
 // Handler: void message(uint8_t command, uint8_t low, uint8_t first, uint8_t second) with the command's channel or port in
-// `low`; void sysex(uint8_t id, const uint8_t* bytes, uint8_t count), keeper frames with their pairs joined;
+// `low`; void sysex(uint8_t id, uint8_t* bytes, uint8_t count), keeper frames with their pairs joined, the bytes its to use;
 // void spoilt(), for what was dropped.
 template <class Handler>
 class FirmataParser {
  public:
   explicit FirmataParser(Handler& handler) : handler_(handler) {}
 
-  void take(uint8_t byte) {
+  CALLED void take(uint8_t byte) {
     if (byte & 0x80) command(byte);
     else data(byte);
   }
   bool inside() const { return command_ != 0; }
   // What was begun is not finished any more.
-  void forget() {
+  CALLED void forget() {
     if (command_ == SYSEX_START) handler_.spoilt();
     command_ = 0;
   }
@@ -106,11 +106,11 @@ class FirmataParser {
     }
     if ((halves_++ & 1) == 0) low_ = byte;
     else if (byte > 1) overlong_ = true;
-    else put(static_cast<uint8_t>(low_ | (byte << 7)));
+    else put(byte == 0 ? low_ : static_cast<uint8_t>(low_ | 0x80));
     if (halves_ == 0xFE) overlong_ = true, halves_ = 2;
   }
 
-  void put(uint8_t byte) {
+  CALLED void put(uint8_t byte) {
     if (count_ < FRAME_BYTES_MAX) bytes_[count_++] = byte;
     else overlong_ = true;
   }
@@ -124,11 +124,12 @@ class FirmataParser {
 
   Handler& handler_;
   uint8_t command_ = 0;
-  uint8_t id_ = 0;
-  uint8_t halves_ = 0;
-  uint8_t low_ = 0;
-  uint8_t count_ = 0;
-  bool overlong_ = false;
+  // Of the command that was begun.
+  uint8_t id_;
+  uint8_t halves_;
+  uint8_t low_;
+  uint8_t count_;
+  bool overlong_;
   uint8_t bytes_[FRAME_BYTES_MAX];
 };
 

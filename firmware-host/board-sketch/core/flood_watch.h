@@ -15,7 +15,7 @@ class FloodWatch {
   void again() { darkFor_ = 0; }
 
   void second(const Setup& setup, const Evidence& seen, bool running) {
-    age_ = older(age_);
+    grow(age_);
     // Current tells only while the pump is on, and of no more than the pump.
     const Seen tells = setup.seesReturn() ? seen.seen[WATER] : running ? seen.seen[CURRENT] : Seen::Unknown;
     if (tells == Seen::No) {
@@ -25,7 +25,7 @@ class FloodWatch {
     }
     if (tells == Seen::Yes && clear_ && backFor_ < times::WATER_PROVES) ++backFor_;
     if (backFor_ >= times::WATER_PROVES) proven_ = true;
-    if (running && seen.seen[MAINS] == Seen::No) darkFor_ = older(darkFor_);
+    if (running && seen.seen[MAINS] == Seen::No) grow(darkFor_);
     if (tells != Seen::Unknown) told_ = true;
   }
 
@@ -39,7 +39,7 @@ class FloodWatch {
     return age_ >= returnLag;
   }
   // Where water never stopped coming back from before, or nothing can tell, nobody knows.
-  Verdict verdict() const {
+  CALLED Verdict verdict() const {
     if (proven_) return Verdict::Confirmed;
     return told_ && clear_ ? Verdict::Missed : Verdict::Unproven;
   }

@@ -14,25 +14,21 @@ constexpr uint8_t FRAME_BYTES_MIN = 4;
 // Bytes of a frame without its checksum, when that is right; else 0.
 inline uint8_t checkedFrame(const uint8_t* frame, uint8_t count) {
   if (count < FRAME_BYTES_MIN) return 0;
-  const uint8_t bare = static_cast<uint8_t>(count - 2);
-  const uint16_t crc = crcOf(frame, bare);
-  return frame[bare] == crc >> 8 && frame[bare + 1] == (crc & 0xFF) ? bare : uint8_t{0};
+  // The checksum stands high byte first, so that its own checksum is nought.
+  return crcOf(frame, count) == 0 ? static_cast<uint8_t>(count - 2) : uint8_t{0};
 }
 
 // Line: void write(uint8_t).
 template <class Line>
 void sendFrame(Line& line, const uint8_t* bare, uint8_t count) {
-  uint16_t crc = CRC_START;
+  const uint16_t crc = crcOf(bare, count);
   const auto pair = [&line](uint8_t byte) {
     line.write(byte & 0x7F);
     line.write(static_cast<uint8_t>(byte >> 7));
   };
   line.write(SYSEX_START);
   line.write(SYSEX_ID);
-  for (uint8_t at = 0; at < count; ++at) {
-    pair(bare[at]);
-    crc = crcWith(crc, bare[at]);
-  }
+  for (uint8_t at = 0; at < count; ++at) pair(bare[at]);
   pair(static_cast<uint8_t>(crc >> 8));
   pair(static_cast<uint8_t>(crc));
   line.write(SYSEX_END);

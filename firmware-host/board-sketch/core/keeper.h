@@ -22,7 +22,7 @@ enum class Result : uint8_t {
   NotStored = 7,
 };
 
-struct Answer {
+struct AS_ON_THE_WIRE Answer {
   Result result;
   uint16_t value;
 };
@@ -36,76 +36,81 @@ constexpr uint8_t SIGNAL_BUZZER = 1;
 constexpr uint8_t SIGNAL_LAMP = 2;
 
 // What the keeper knows only until the next reset; all nought at first.
-template <class Store>
 struct Life {
   const Setup* setup;
-  Kept kept;
+  Evidence seen;
   Owner owner;
   uint8_t lease;
   // Since the host took the pump from the keeper.
   Seconds ownedFor;
-  uint8_t hostSignals;
-  bool floodAsked;
-  bool slotSpoilt;
-  Evidence seen;
-  FloodWatch watch;
-  Settle<Store> settle;
-  Seen mainsBefore;
-  Seconds mainsLostFor;
   Seconds wetFor;
+  bool floodAsked;
+  // A run has ended and waits for its verdict.
+  bool pending;
+  Seen mainsBefore;
+  uint8_t hostSignals;
   // Counts to sixty, for what blinks and beeps.
   uint8_t beat;
-  // A run that has ended and waits for its verdict.
-  bool pending;
-  bool pendingCounts;
-  uint8_t pendingBy;
-  Seconds pendingRan;
-  int32_t pendingAt;
+  Seconds mainsLostFor;
+};
+
+// Bits beside the verdict of a run in the log.
+constexpr uint8_t BEGUN_BY_HOST = 16;
+constexpr uint8_t BY_KEEPER = 32;
+
+// A run that has ended, as the log will tell it; means something while `pending`.
+struct Ended {
+  int32_t at;
+  Seconds ran;
+  uint8_t by;
+  bool counts;
 };
 
 template <class Store>
 class Keeper {
  public:
-  // To lie in memory that a reset does not clear, so nothing is set here.
+  // To lie in memory that a reset does not clear, so nothing is set here. Its functions are called, not copied into main:
+  // only so does the chip reach its members by short instructions.
   Keeper() {}
 
   // At every reset, before the first second. `setup` is null on a board that was not set up; `flashTable` holds when no
   // slot does.
-  void begin(const Setup* setup, const Table& flashTable, uint8_t cause, bool memoryKept);
-  void second(const Evidence& seen);
+  CALLED void begin(const Setup* setup, const Table& flashTable, uint8_t cause, bool memoryKept);
+  CALLED void second(const Evidence& seen);
 
-  Answer claim(uint16_t epoch);
-  bool heartbeat(uint16_t epoch, uint8_t lease, uint16_t minute, uint8_t second, uint8_t signals);
-  Answer pump(uint16_t epoch, uint8_t on, Seconds longest);
+  CALLED Answer claim(uint16_t epoch);
+  CALLED bool heartbeat(uint16_t epoch, uint8_t lease, uint16_t minute, uint8_t second, uint8_t signals);
+  CALLED Answer pump(uint16_t epoch, uint8_t on, Seconds longest);
   // `presses` that the host has heard of.
-  Answer hold(uint16_t epoch, Seconds seconds, uint16_t presses);
-  Answer letGo(uint16_t epoch);
+  CALLED Answer hold(uint16_t epoch, Seconds seconds, uint16_t presses);
+  CALLED Answer letGo(uint16_t epoch);
   // `table` as it came, with so many bytes.
-  Answer putTable(uint16_t epoch, const Table& table, uint8_t count);
-  void pressed(bool longPress);
+  CALLED Answer putTable(uint16_t epoch, const Table& table, uint8_t count);
+  CALLED void pressed(bool longPress);
 
   bool pumpOn() const { return memory_.run != RunKind::None; }
-  Signals signals() const;
+  CALLED Signals signals() const;
 
   const Setup* setup() const { return life_.setup; }
   const Memory& memory() const { return memory_; }
   const Log& log() const { return log_; }
-  const Kept& kept() const { return life_.kept; }
+  const Kept& kept() const { return kept_; }
   const Table& table() const { return table_; }
   const Evidence& seen() const { return life_.seen; }
   Store& store() { return store_; }
   Owner owner() const { return life_.owner; }
   uint8_t lease() const { return life_.lease; }
-  bool settling() const { return life_.settle.waits(); }
-  bool slotSpoilt() const { return life_.slotSpoilt; }
+  bool settling() const { return settle_.waits(); }
+  bool slotSpoilt() const { return slotSpoilt_; }
   bool handTestAsked() const {
     return tankForbids() && !life_.setup->hasEvidence();
   }
-  Seconds untilFlood() const;
+  bool mainsLost() const { return life_.seen.seen[MAINS] == Seen::No; }
+  CALLED Seconds untilFlood() const;
 
  private:
-  CALLED void note(Kind kind, uint8_t detail, uint16_t value) { noteAt(memory_.uptime, kind, detail, value); }
-  CALLED void noteAt(uint32_t uptime, Kind kind, uint8_t detail, uint16_t value);
+  // The new entry, as of now.
+  CALLED Entry& note(Kind kind, uint8_t detail, uint16_t value);
   void age();
   void tankRule();
   void mainsRule();
@@ -121,7 +126,8 @@ class Keeper {
   CALLED Seconds restNow() const { return life_.seen.hot == Seen::No ? part().coolRest : part().rest; }
   CALLED bool tankForbids() const { return memory_.tank == Tank::Low && memory_.handTest == 0; }
   CALLED bool bothWet() const { return life_.seen.so(LEAK) && life_.seen.so(OVERFLOW_); }
-  bool mainsLost() const { return life_.seen.seen[MAINS] == Seen::No; }
+  // Whether the pump had no power for most of the run that has ended.
+  CALLED bool dark() const { return watch_.isDark(ended_.ran); }
   CALLED bool sipsOnly() const { return tankForbids() || bothWet(); }
   CALLED bool shortened() const {
     return memory_.tank != Tank::Well || life_.seen.so(LEAK) || life_.seen.so(OVERFLOW_);
@@ -137,11 +143,18 @@ class Keeper {
   bool buttonWet() const { return memory_.holdFor >= times::HOLD_BUTTON_MOST; }
   CALLED bool overdue(Seconds age) const { return age > olderBy(table_.longestRest, times::OVERDUE_GRACE); }
   CALLED bool owns(uint16_t epoch) const { return life_.owner == Owner::Host && epoch == memory_.epoch; }
-  CALLED Answer stale() const { return {Result::Stale, memory_.epoch}; }
+  CALLED Answer refusal(uint16_t epoch) const;
+  CALLED Answer done(uint16_t value);
 
-  // First, and never set by the constructor: they outlive a reset.
+  // What is used most lies first: short instructions reach 64 bytes (AVR instruction set manual, LDD). Memory and log outlive
+  // a reset; all else `begin` sets.
+  Life life_;
   Memory memory_;
-  Life<Store> life_;
+  Kept kept_;
+  bool slotSpoilt_;
+  FloodWatch watch_;
+  Settle<Store> settle_;
+  Ended ended_;
   Table table_;
   Log log_;
   Store store_;

@@ -10,9 +10,9 @@ void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
   bool again = false;
   if (life_.pending) {
     const bool turned = !byHost && memory_.age[RESTED] >= restNow();
-    const bool stands = turned || life_.watch.proven();
+    const bool stands = turned || watch_.proven();
     again = !byHost && !stands;
-    settleVerdict(stands ? life_.watch.verdict() : Verdict::Unproven);
+    settleVerdict(stands ? watch_.verdict() : Verdict::Unproven);
   }
   memory_.run = kind;
   memory_.runByHost = byHost ? 1 : 0;
@@ -21,8 +21,8 @@ void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
   memory_.unstarted = 0;
   // Half of a flood, which may itself be halved.
   memory_.enough = kind == RunKind::Sip ? FOREVER : static_cast<Seconds>(floodNow() / 2);
-  if (byHost) life_.settle.hostKnows();
-  else life_.settle.started(store_);
+  if (byHost) settle_.hostKnows();
+  else settle_.started(store_);
   if (kind == RunKind::Sip) {
     memory_.age[SIP] = 0;
     memory_.tried = 1;
@@ -33,8 +33,8 @@ void Keeper<Store>::start(RunKind kind, Seconds longest, bool byHost) {
     memory_.age[START] = 0;
   }
   // Else a button that asks for flood after flood would put off the verdict of a dead pump for ever.
-  if (again) life_.watch.again();
-  else life_.watch.begin();
+  if (again) watch_.again();
+  else watch_.begin();
 }
 
 template <class Store>
@@ -57,12 +57,13 @@ void Keeper<Store>::stop(bool byHost) {
     memory_.catchUp = 0;
   }
   life_.pending = true;
-  life_.pendingAt = static_cast<int32_t>(memory_.uptime - ran);
-  life_.pendingBy = static_cast<uint8_t>((begunByHost ? 16 : 0) | (byHost ? 0 : 32));
-  life_.pendingRan = ran;
-  life_.pendingCounts = counts;
+  ended_.at = static_cast<int32_t>(memory_.uptime - ran);
+  ended_.by = byHost ? uint8_t{0} : BY_KEEPER;
+  if (begunByHost) ended_.by |= BEGUN_BY_HOST;
+  ended_.ran = ran;
+  ended_.counts = counts;
   if (sip) settleVerdict(Verdict::Sip);
-  else if (byHost) settleVerdict(life_.watch.proven() ? Verdict::Confirmed : Verdict::ByHost);
+  else if (byHost) settleVerdict(watch_.proven() ? Verdict::Confirmed : Verdict::ByHost);
   else if (!counts) settleVerdict(Verdict::CutShort);
 }
 
@@ -70,18 +71,17 @@ void Keeper<Store>::stop(bool byHost) {
 template <class Store>
 void Keeper<Store>::judge() {
   if (!life_.pending) return;
-  if (!life_.watch.isDark(life_.pendingRan) && !life_.watch.decided(*life_.setup, table_.returnLag)) return;
-  settleVerdict(life_.watch.verdict());
+  if (!dark() && !watch_.decided(*life_.setup, table_.returnLag)) return;
+  settleVerdict(watch_.verdict());
 }
 
 template <class Store>
 void Keeper<Store>::settleVerdict(Verdict verdict) {
   life_.pending = false;
-  noteAt(static_cast<uint32_t>(life_.pendingAt), Kind::Run,
-         static_cast<uint8_t>(static_cast<uint8_t>(verdict) | life_.pendingBy), life_.pendingRan);
-  if (!life_.pendingCounts) return;
+  note(Kind::Run, static_cast<uint8_t>(static_cast<uint8_t>(verdict) | ended_.by), ended_.ran).at = ended_.at;
+  if (!ended_.counts) return;
   const bool missed =
-      verdict == Verdict::Missed || (verdict != Verdict::Confirmed && life_.watch.isDark(life_.pendingRan));
+      verdict == Verdict::Missed || (verdict != Verdict::Confirmed && dark());
   if (missed) {
     if (memory_.tank == Tank::Suspect) {
       memory_.tank = Tank::Low;
@@ -90,7 +90,7 @@ void Keeper<Store>::settleVerdict(Verdict verdict) {
     }
     if (life_.owner == Owner::Host) return;
     memory_.missed = 1;
-    if (life_.watch.isDark(life_.pendingRan)) {
+    if (dark()) {
       memory_.catchUp = 1;
     } else if (memory_.retries < times::RETRIES) {
       ++memory_.retries;
@@ -116,7 +116,7 @@ void Keeper<Store>::own(Owner owner, uint8_t how) {
     life_.lease = static_cast<uint8_t>(times::LEASE_MAX);
     life_.hostSignals = 0;
     memory_.hadHost = 1;
-    if (life_.pending) settleVerdict(life_.watch.proven() ? Verdict::Confirmed : Verdict::Unproven);
+    if (life_.pending) settleVerdict(watch_.proven() ? Verdict::Confirmed : Verdict::Unproven);
     return;
   }
   life_.lease = 0;

@@ -6,10 +6,9 @@ namespace keeper {
 
 template <class Store>
 Answer Keeper<Store>::claim(uint16_t epoch) {
-  if (epoch != memory_.epoch) return stale();
+  if (epoch != memory_.epoch) return {Result::Stale, memory_.epoch};
   own(Owner::Host, 1);
-  remember();
-  return {Result::Done, memory_.epoch};
+  return done(memory_.epoch);
 }
 
 template <class Store>
@@ -25,14 +24,26 @@ bool Keeper<Store>::heartbeat(uint16_t epoch, uint8_t lease, uint16_t minute, ui
   return true;
 }
 
+// Done when nothing is in the way of an order that only the owner of the pump may give.
+template <class Store>
+Answer Keeper<Store>::refusal(uint16_t epoch) const {
+  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
+  return {owns(epoch) ? Result::Done : Result::Stale, memory_.epoch};
+}
+
+template <class Store>
+Answer Keeper<Store>::done(uint16_t value) {
+  remember();
+  return {Result::Done, value};
+}
+
 template <class Store>
 Answer Keeper<Store>::pump(uint16_t epoch, uint8_t on, Seconds longest) {
-  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
-  if (!owns(epoch)) return stale();
+  const Answer barred = refusal(epoch);
+  if (barred.result != Result::Done) return barred;
   if (on == 0) {
     if (pumpOn()) stop(true);
-    remember();
-    return {Result::Done, 0};
+    return done(0);
   }
   if (on != 1 || longest == 0) return {Result::BadValue, 0};
   if (memory_.holdLeft > 0) return {Result::Held, memory_.holdLeft};
@@ -41,8 +52,7 @@ Answer Keeper<Store>::pump(uint16_t epoch, uint8_t on, Seconds longest) {
     // A sip stays a sip.
     const Seconds most = memory_.run == RunKind::Sip ? least(left, memory_.runLeft) : left;
     memory_.runLeft = least(longest, most);
-    remember();
-    return {Result::Done, memory_.runLeft};
+    return done(memory_.runLeft);
   }
   if (memory_.age[OFF] <= life_.setup->shortestOff)
     return {Result::Resting, static_cast<uint16_t>(life_.setup->shortestOff + 1 - memory_.age[OFF])};
@@ -54,14 +64,13 @@ Answer Keeper<Store>::pump(uint16_t epoch, uint8_t on, Seconds longest) {
   } else {
     start(RunKind::Flood, longest, true);
   }
-  remember();
-  return {Result::Done, memory_.runLeft};
+  return done(memory_.runLeft);
 }
 
 template <class Store>
 Answer Keeper<Store>::hold(uint16_t epoch, Seconds seconds, uint16_t presses) {
-  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
-  if (!owns(epoch)) return stale();
+  const Answer barred = refusal(epoch);
+  if (barred.result != Result::Done) return barred;
   if (seconds > times::HOLD_HOST_MAX) return {Result::BadValue, 0};
   // Whoever pressed the button has hands in the water: only a release by someone who knows of it ends that hold sooner.
   const bool sooner = seconds < memory_.holdLeft;
@@ -81,31 +90,28 @@ Answer Keeper<Store>::hold(uint16_t epoch, Seconds seconds, uint16_t presses) {
     memory_.holdByButton = 0;
     if (pumpOn()) stop(true);
   }
-  remember();
-  return {Result::Done, memory_.holdLeft};
+  return done(memory_.holdLeft);
 }
 
 template <class Store>
 Answer Keeper<Store>::letGo(uint16_t epoch) {
-  if (!owns(epoch)) return stale();
+  if (!owns(epoch)) return {Result::Stale, memory_.epoch};
   own(Owner::Keeper, 2);
-  remember();
-  return {Result::Done, memory_.epoch};
+  return done(memory_.epoch);
 }
 
 template <class Store>
 Answer Keeper<Store>::putTable(uint16_t epoch, const Table& table, uint8_t count) {
-  if (life_.setup == nullptr) return {Result::NotSetUp, 0};
-  if (!owns(epoch)) return stale();
+  const Answer barred = refusal(epoch);
+  if (barred.result != Result::Done) return barred;
   if (!isGood(table, count, life_.setup->longestOn)) return {Result::BadValue, 0};
   Slots<Store> slots(store_);
-  if (!slots.holds(life_.kept, bytesOf(table), count)) {
-    if (!slots.put(life_.kept, bytesOf(table), count)) return {Result::NotStored, life_.kept.seq};
+  if (!slots.holds(kept_, bytesOf(table), count)) {
+    if (!slots.put(kept_, bytesOf(table), count)) return {Result::NotStored, kept_.seq};
     table_ = table;
-    note(Kind::TableStored, life_.kept.slot, life_.kept.seq);
-    remember();
+    note(Kind::TableStored, kept_.slot, kept_.seq);
   }
-  return {Result::Done, life_.kept.seq};
+  return done(kept_.seq);
 }
 
 template <class Store>

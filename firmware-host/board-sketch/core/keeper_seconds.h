@@ -8,10 +8,14 @@ template <class Store>
 void Keeper<Store>::begin(const Setup* setup, const Table& flashTable, uint8_t cause, bool memoryKept) {
   const bool known = memoryKept && memory_.check == checkOf(memory_);
   // What is still awaited of the last run is lost with the watch; that it ran is not.
-  if (!known) forget(memory_);
-  else if (life_.pending) settleVerdict(Verdict::Unproven);
-  life_ = Life<Store>{};
+  const bool awaited = known && setup != nullptr && life_.pending;
+  life_ = Life{};
+  kept_ = Kept{};
+  slotSpoilt_ = false;
+  watch_.begin();
   life_.setup = setup;
+  if (!known) forget(memory_);
+  if (awaited) settleVerdict(Verdict::Unproven);
   ++memory_.epoch;
   if (known) ++memory_.resets;
   memory_.cause = cause;
@@ -20,11 +24,11 @@ void Keeper<Store>::begin(const Setup* setup, const Table& flashTable, uint8_t c
   memory_.uptime = 0;
   if (setup != nullptr) {
     Slots<Store> slots(store_);
-    life_.slotSpoilt = slots.spoilt(setup->longestOn, table_);
-    life_.kept = slots.found(setup->longestOn, table_);
-    if (life_.kept.slot == FLASH_SLOT) {
+    kept_ = slots.found(setup->longestOn, table_);
+    slotSpoilt_ = slots.spoilt();
+    if (kept_.slot == FLASH_SLOT) {
       table_ = flashTable;
-      life_.kept.count = tableBytes(table_.parts);
+      kept_.count = tableBytes(table_.parts);
     }
     // The reset has ended the run that was under way.
     if (pumpOn()) {
@@ -35,16 +39,21 @@ void Keeper<Store>::begin(const Setup* setup, const Table& flashTable, uint8_t c
       else if (!sip) memory_.retryIn = 1;
     }
   }
-  life_.settle.begin(store_, memory_.unstarted != 0);
+  settle_.begin(store_, memory_.unstarted != 0);
   note(Kind::Reset, cause, memory_.resets);
   remember();
 }
 
 template <class Store>
-void Keeper<Store>::noteAt(uint32_t uptime, Kind kind, uint8_t detail, uint16_t value) {
-  log_.entry[Log::placeOf(memory_.logNext)] = {static_cast<int32_t>(uptime), kind, detail, value};
-  memory_.logNext = static_cast<uint16_t>(memory_.logNext + 1);
+Entry& Keeper<Store>::note(Kind kind, uint8_t detail, uint16_t value) {
+  Entry& entry = log_.at(memory_.logNext);
+  entry.at = static_cast<int32_t>(memory_.uptime);
+  entry.kind = kind;
+  entry.detail = detail;
+  entry.value = value;
+  ++memory_.logNext;
   if (memory_.logKept < ENTRIES) ++memory_.logKept;
+  return entry;
 }
 
 template <class Store>
@@ -56,23 +65,24 @@ void Keeper<Store>::age() {
     if (++memory_.minute == MINUTES_A_DAY) memory_.minute = 0;
   }
   if (pumpOn()) {
-    memory_.onFor = older(memory_.onFor);
-    memory_.runLeft = less(memory_.runLeft);
+    grow(memory_.onFor);
+    shrink(memory_.runLeft);
   }
   const bool restKnown = memory_.age[RESTED] != FOREVER;
-  for (Seconds& age : memory_.age) age = older(age);
+  for (Seconds& age : memory_.age) grow(age);
   // A rest of 18 h is not an unknown one: the alarm for want of a flood goes on.
-  if (restKnown && memory_.age[RESTED] == FOREVER) memory_.age[RESTED] = FOREVER - 1;
-  memory_.handTest = less(memory_.handTest);
+  if (restKnown && memory_.age[RESTED] == FOREVER) --memory_.age[RESTED];
+  shrink(memory_.handTest);
   // One stands for "now"; nought for "none".
-  if (memory_.retryIn > 1) memory_.retryIn = less(memory_.retryIn);
+  if (memory_.retryIn > 1) --memory_.retryIn;
   if (memory_.holdLeft > 0) {
-    if (memory_.holdByButton != 0) memory_.holdFor = older(memory_.holdFor);
-    memory_.holdLeft = less(memory_.holdLeft);
+    if (memory_.holdByButton != 0) grow(memory_.holdFor);
+    --memory_.holdLeft;
     if (memory_.holdLeft == 0) note(Kind::HoldEnded, 0, 0);
   }
   if (buttonWet() && memory_.age[PRESS] >= times::BUTTON_DRY) memory_.holdFor = 0;
-  life_.wetFor = bothWet() ? older(life_.wetFor) : Seconds{0};
+  if (bothWet()) grow(life_.wetFor);
+  else life_.wetFor = 0;
 }
 
 template <class Store>
@@ -94,7 +104,7 @@ void Keeper<Store>::tankRule() {
       // Water must have come because of the sip: a switch that is stuck at water says nothing of the tank. A pump may draw
       // current in air, so current speaks only where nothing else is fitted.
       const bool contradicted =
-          life_.setup->seesReturn() ? life_.watch.proven() : pumpOn() && life_.seen.so(CURRENT);
+          life_.setup->seesReturn() ? watch_.proven() : pumpOn() && life_.seen.so(CURRENT);
       if (high) memory_.tank = Tank::Returning;
       else if (memory_.tried != 0 && contradicted) memory_.tank = Tank::Suspect;
       break;
@@ -114,7 +124,7 @@ void Keeper<Store>::mainsRule() {
       life_.mainsLostFor = times::AGREE_CALM;
       note(Kind::Mains, 0, 0);
     }
-    life_.mainsLostFor = older(life_.mainsLostFor);
+    grow(life_.mainsLostFor);
   }
   if (mains == Seen::Yes && life_.mainsBefore == Seen::No) note(Kind::Mains, 1, life_.mainsLostFor);
   life_.mainsBefore = mains;
@@ -131,12 +141,12 @@ void Keeper<Store>::second(const Evidence& seen) {
   age();
   tankRule();
   mainsRule();
-  life_.watch.second(*life_.setup, life_.seen, pumpOn());
-  const bool ready = life_.settle.second(store_);
+  watch_.second(*life_.setup, life_.seen, pumpOn());
+  const bool ready = settle_.second(store_);
   // Not at the claim: a host that lets go and claims within a second must not begin anew.
   if (life_.owner == Owner::Keeper) life_.ownedFor = 0;
   if (life_.owner == Owner::Host) {
-    life_.ownedFor = older(life_.ownedFor);
+    grow(life_.ownedFor);
     --life_.lease;
     if (life_.lease == 0) own(Owner::Keeper, 0);
     else if (!pumpOn() && memory_.holdLeft == 0 && !sipsOnly() && overdue(least(memory_.age[RESTED], life_.ownedFor)))
@@ -154,20 +164,30 @@ void Keeper<Store>::second(const Evidence& seen) {
 
 template <class Store>
 Signals Keeper<Store>::signals() const {
-  if (life_.setup == nullptr) return {false, false};
-  // A hold from before a loss of power is forgotten: hands may be in the water still.
-  const bool warns = (memory_.holdLeft > 0 && memory_.holdLeft <= times::HOLD_WARNING) || life_.settle.nearlyOver();
-  if (life_.owner == Owner::Host)
-    return {warns || (life_.hostSignals & SIGNAL_BUZZER) != 0, (life_.hostSignals & SIGNAL_LAMP) != 0};
+  Signals signals = {false, false};
+  if (life_.setup == nullptr) return signals;
   const uint8_t now = life_.beat;
   const bool tooDry = memory_.age[RESTED] != FOREVER && overdue(memory_.age[RESTED]);
-  // Asked off for seconds, and the contact is closed still: it is welded. One that rests closed is not looked at.
+  // Asked off for seconds, and the contact is closed still. One that rests closed is not looked at.
   const bool welded = !pumpOn() && !life_.setup->runsAtRest() && life_.seen.so(READ_BACK) && memory_.age[OFF] > times::WELDED;
-  if (memory_.missed != 0 || mainsLost() || bothWet() || tooDry || welded) return {warns || now % 5 == 0, true};
-  if (memory_.tank == Tank::Low || memory_.tank == Tank::Suspect || life_.seen.so(LEAK) || life_.seen.so(OVERFLOW_))
-    return {warns || now % 30 == 0, true};
-  // A board that never had a host keeps quiet for want of one.
-  return {warns || (now == 0 && memory_.hadHost != 0), (now & 1) == 0};
+  if (life_.owner == Owner::Host) {
+    signals.buzzer = (life_.hostSignals & SIGNAL_BUZZER) != 0;
+    signals.lamp = (life_.hostSignals & SIGNAL_LAMP) != 0;
+  } else if (memory_.missed != 0 || mainsLost() || bothWet() || tooDry || welded) {
+    signals.buzzer = now % 5 == 0;
+    signals.lamp = true;
+  } else if (memory_.tank == Tank::Low || memory_.tank == Tank::Suspect || life_.seen.so(LEAK) || life_.seen.so(OVERFLOW_)) {
+    signals.buzzer = now % 30 == 0;
+    signals.lamp = true;
+  } else {
+    // A board that never had a host keeps quiet for want of one.
+    signals.buzzer = now == 0 && memory_.hadHost != 0;
+    signals.lamp = (now & 1) == 0;
+  }
+  // A hold that was forgotten with the power warns too: hands may be in the water still.
+  const bool holdEnds = memory_.holdLeft > 0 && memory_.holdLeft <= times::HOLD_WARNING;
+  if (holdEnds || settle_.nearlyOver()) signals.buzzer = true;
+  return signals;
 }
 
 }  // namespace keeper

@@ -31,8 +31,8 @@ constexpr uint8_t ENTRIES = 32;
 struct Log {
   Entry entry[ENTRIES];
 
-  static uint8_t placeOf(uint16_t number) { return static_cast<uint8_t>(number % ENTRIES); }
-  const Entry& at(uint16_t number) const { return entry[placeOf(number)]; }
+  CALLED Entry& at(uint16_t number) { return entry[static_cast<uint8_t>(number) % ENTRIES]; }
+  const Entry& at(uint16_t number) const { return const_cast<Log*>(this)->at(number); }
 };
 
 }  // namespace keeper

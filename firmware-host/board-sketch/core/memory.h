@@ -29,41 +29,42 @@ enum Age : uint8_t {
 
 // Without gaps, so that its sum is that of its members: wide ones first, single bytes even in number.
 struct Memory {
-  uint32_t uptime;
-  uint16_t epoch;
-  uint16_t resets;
-  uint16_t logNext;
-  // The pump: for how long it has run, and may still; and how long the last whole flood was.
+  Seconds age[AGES];
+  // The pump: for how long it has run, and may still; and from how many seconds on the run is a flood, by the table as it was
+  // at its start.
   Seconds onFor;
   Seconds runLeft;
-  Seconds floodRan;
-  // From how many seconds on the run is a flood, by the table as it was at its start.
   Seconds enough;
-  Seconds age[AGES];
   Seconds holdLeft;
   Seconds holdFor;
-  // Long presses of the button: a host that has not heard of the last one does not know of its hold.
-  uint16_t presses;
-  uint16_t minute;
   Seconds handTest;
   Seconds retryIn;
-  uint8_t second;
   RunKind run;
-  uint8_t runByHost;
-  uint8_t holdByButton;
   Tank tank;
   // Whether a sip has been tried since the float went low.
   uint8_t tried;
   uint8_t sips;
+  uint8_t runByHost;
+  uint8_t holdByButton;
   // Water alarm: the last flood of the keeper was missed.
   uint8_t missed;
   uint8_t retries;
   uint8_t catchUp;
+  // The first start after power-on is still to come.
+  uint8_t unstarted;
+  uint16_t epoch;
+  uint16_t minute;
+  // How long the last whole flood was.
+  Seconds floodRan;
+  uint16_t logNext;
+  // Long presses of the button: a host that has not heard of the last one does not know of its hold.
+  uint16_t presses;
+  uint16_t resets;
+  uint32_t uptime;
+  uint8_t second;
   uint8_t hadHost;
   uint8_t cause;
   uint8_t logKept;
-  // The first start after power-on is still to come.
-  uint8_t unstarted;
   uint16_t check;
 };
 static_assert(offsetof(Memory, check) == 4 + (13 + AGES) * 2 + 14, "no gaps");

@@ -18,6 +18,7 @@ class Settle {
   void begin(Store& store, bool unstarted) {
     life_ = 0;
     cell_ = CELLS;
+    count_ = 0;
     for (uint8_t cell = 0; cell < CELLS; ++cell) {
       const uint8_t found = store.read(place(cell));
       // After a cut between two writes there may be two: the one that waits longer counts.
@@ -32,7 +33,7 @@ class Settle {
 
   // Once a second. True while the keeper may start the pump.
   bool second(Store& store) {
-    life_ = older(life_);
+    grow(life_);
     if (life_ < times::SETTLE) return false;
     if (!waits_) {
       if (cell_ != CELLS && life_ >= times::SETTLE + times::PROVEN_LIFE) clear(store);

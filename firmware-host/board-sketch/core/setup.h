@@ -70,19 +70,33 @@ inline Contact contactOf(const Setup& setup, uint8_t sight) {
   return {at[0], at[1]};
 }
 
+// One bit for each sight that a contact is fitted for.
+CALLED inline uint8_t fittedSights(const Setup& setup) {
+  uint8_t bits = 0;
+  for (uint8_t sight = SIGHTS; sight-- > 0;) {
+    bits = static_cast<uint8_t>(bits << 1);
+    if (contactOf(setup, sight).pin != NO_PIN) ++bits;
+  }
+  return bits;
+}
+
+// Where the pins lie that the keeper drives: relay, buzzer, lamp, and both of the probe.
+constexpr uint8_t OUTPUT_AT[] = {2, 27, 28, 35, 36};
+
 // Takes each pin once: an output on a contact would be a short circuit.
 class PinsOnce {
  public:
-  CALLED bool take(uint8_t pin) {
-    if (pin == NO_PIN) return true;
+  CALLED void take(uint8_t pin) {
+    if (pin == NO_PIN) return;
     const uint16_t bit = static_cast<uint16_t>(1u << (pin & 15));
-    if (pin < PIN_FIRST || pin > PIN_LAST || (taken_ & bit) != 0) return false;
+    if (pin < PIN_FIRST || pin > PIN_LAST || (taken_ & bit) != 0) good_ = false;
     taken_ = static_cast<uint16_t>(taken_ | bit);
-    return true;
   }
+  bool good() const { return good_; }
 
  private:
   uint16_t taken_ = 0;
+  bool good_ = true;
 };
 
 inline bool isChannel(uint8_t channel) { return channel == NO_PIN || channel < CHANNELS; }
@@ -97,19 +111,23 @@ CALLED inline bool isGood(const Setup& setup) {
   if (setup.hasMeter() && setup.pulsesAreWater == 0) return false;
   if (setup.sip < 1 || setup.sip > 60) return false;
   if (!isChannel(setup.airChannel) || !isChannel(setup.probeChannel)) return false;
+  // A kind without a pin, or a pin without a kind.
+  if ((setup.water.pin == NO_PIN) == setup.seesReturn()) return false;
+  if ((setup.current.pin == NO_PIN) == (setup.currentKind != Fitted::None)) return false;
+  if (setup.probeChannel != NO_PIN && (setup.probePins[0] == NO_PIN || setup.probePins[1] == NO_PIN)) return false;
   PinsOnce pins;
-  bool good = pins.take(setup.relay.pin);
+  for (const uint8_t at : OUTPUT_AT) pins.take(bytesOf(setup)[at]);
+  pins.take(setup.button);
   for (uint8_t sight = 0; sight < SIGHTS; ++sight) {
     const Contact contact = contactOf(setup, sight);
-    const bool named = contact.pin != NO_PIN;
-    if (sight == WATER) good &= named == setup.seesReturn();
-    if (sight == CURRENT) good &= named == (setup.currentKind != Fitted::None);
-    if (sight == CURRENT && setup.measuresCurrent()) good &= contact.pin < CHANNELS;
-    else good &= pins.take(contact.pin) && (!named || contact.level <= 1);
+    if (sight == CURRENT && setup.measuresCurrent()) {
+      if (contact.pin >= CHANNELS) return false;
+      continue;
+    }
+    pins.take(contact.pin);
+    if (contact.pin != NO_PIN && contact.level > 1) return false;
   }
-  good &= pins.take(setup.buzzer) && pins.take(setup.lamp) && pins.take(setup.button);
-  for (const uint8_t pin : setup.probePins) good &= pins.take(pin) && (setup.probeChannel == NO_PIN || pin != NO_PIN);
-  return good;
+  return pins.good();
 }
 
 }  // namespace keeper

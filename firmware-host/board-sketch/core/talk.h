@@ -44,11 +44,24 @@ constexpr uint8_t TEST_RAM = 4;
 constexpr uint8_t TEST_CLOCK = 8;
 constexpr uint8_t TEST_SETUP = 16;
 
+// Flags of a status.
+constexpr uint16_t FLAG_TIME = 1;
+constexpr uint16_t FLAG_LOW = 2;
+constexpr uint16_t FLAG_SUSPECT = 4;
+constexpr uint16_t FLAG_MISSED = 8;
+constexpr uint16_t FLAG_NOT_SET_UP = 16;
+constexpr uint16_t FLAG_NO_TABLE = 32;
+constexpr uint16_t FLAG_TESTS = 64;
+constexpr uint16_t FLAG_CLOCK = 128;
+constexpr uint16_t FLAG_SETTLING = 256;
+constexpr uint16_t FLAG_HAND_TEST = 512;
+
 struct AS_ON_THE_WIRE Status {
   uint16_t epoch;
   Owner owner;
   uint32_t uptime;
-  uint16_t seen;
+  uint8_t seen;
+  uint8_t fitted;
   uint16_t flags;
   Seconds pumpLeft;
   Seconds pumpFor;
@@ -69,135 +82,81 @@ struct AS_ON_THE_WIRE Status {
 };
 static_assert(sizeof(Status) == 49, "as on the wire");
 
-// Sixteen flags, the lowest first.
-class Bits {
- public:
-  CALLED void next(bool so) {
-    if (so) bits_ = static_cast<uint16_t>(bits_ | one_);
-    one_ = static_cast<uint16_t>(one_ << 1);
-  }
-  uint16_t all() const { return bits_; }
-
- private:
-  uint16_t bits_ = 0;
-  uint16_t one_ = 1;
+// Of a question: the bytes of its body, of which only a table may have more; and the type of its answer.
+struct Shape {
+  uint8_t length;
+  Type answer;
 };
+// From Hello on.
+constexpr Shape SHAPES[] = {
+    {0, Type::HelloAnswer}, {0, Type::StatusAnswer},           {2, Type::AckAnswer},   {7, Type::StatusAnswer},
+    {5, Type::AckAnswer},   {6, Type::AckAnswer},              {2 + TABLE_HEAD, Type::AckAnswer},
+    {0, Type::TableAnswer}, {2, Type::LogAnswer},              {2, Type::AckAnswer},
+};
+constexpr uint8_t TYPES = sizeof(SHAPES) / sizeof(*SHAPES);
 
 template <class Store>
 class Talk {
  public:
   // `health` is told with every status; `readFlash` gives a byte of the setup as it lies in the flash.
   using ReadFlash = uint8_t (*)(uint8_t offset);
-  Talk(Keeper<Store>& keeper, Health& health, ReadFlash readFlash)
+  constexpr Talk(Keeper<Store>& keeper, Health& health, ReadFlash readFlash)
       : keeper_(keeper), health_(health), readFlash_(readFlash) {}
 
-  // A whole frame. The answer, without checksum, goes to `answer` (FRAME_BYTES_MAX); its length, or 0 for none.
-  uint8_t answered(const uint8_t* frame, uint8_t count, uint8_t* answer) {
-    const uint8_t bare = checkedFrame(frame, count);
+  // A whole frame. The answer, without checksum, goes to `answer` (FRAME_BYTES_MAX), which may be where the question lies; its
+  // length, or 0 for none.
+  uint8_t answered(const uint8_t* frame, uint8_t count, uint8_t* answer) const {
+    const uint8_t length = static_cast<uint8_t>(checkedFrame(frame, count) - 2);
     const Type type = static_cast<Type>(frame[0]);
-    const uint8_t length = static_cast<uint8_t>(bare - 2);
-    const uint8_t due = lengthOf(type);
-    if (bare == 0 || (type == Type::TablePut ? length < due : length != due)) {
+    const uint8_t place = static_cast<uint8_t>(frame[0] - static_cast<uint8_t>(Type::Hello));
+    // A frame that is not good has -2 bytes of body, more than any may have.
+    if (place >= TYPES || length > FRAME_BYTES_MAX ||
+        (type == Type::TablePut ? length < SHAPES[place].length : length != SHAPES[place].length)) {
       ++health_.droppedFrames;
       return 0;
     }
-    const uint8_t* body = frame + 2;
-    uint8_t* const to = answer + 2;
     answer[1] = frame[1];
-    const uint8_t told = asked(type, body, to);
-    if (told > 0) {
-      answer[0] = static_cast<uint8_t>(answerTo(type));
-      return static_cast<uint8_t>(2 + told);
-    }
-    const Answer given = ordered(type, body, length);
-    answer[0] = static_cast<uint8_t>(Type::AckAnswer);
-    to[0] = static_cast<uint8_t>(type);
-    to[1] = static_cast<uint8_t>(given.result);
-    copied(to + 2, bytesOf(given.value), 2);
-    return 6;
+    const uint8_t* const end = told(type, frame + 2, length, answer + 2);
+    answer[0] = static_cast<uint8_t>(SHAPES[place].answer);
+    return static_cast<uint8_t>(end - answer);
   }
 
  private:
-  static constexpr uint8_t NO_LENGTH = 0xFF;
-
-  // Of the body, at least; only a table may be longer.
-  static uint8_t lengthOf(Type type) {
-    switch (type) {
-      case Type::Hello:
-      case Type::Status:
-      case Type::TableGet:
-        return 0;
-      case Type::Claim:
-      case Type::LetGo:
-      case Type::LogGet:
-        return 2;
-      case Type::Pump:
-        return 5;
-      case Type::Hold:
-        return 6;
-      case Type::Heartbeat:
-        return 7;
-      case Type::TablePut:
-        return 2 + TABLE_HEAD;
-      default:
-        return NO_LENGTH;
-    }
-  }
-
-  static Type answerTo(Type type) {
-    switch (type) {
-      case Type::Hello:
-        return Type::HelloAnswer;
-      case Type::TableGet:
-        return Type::TableAnswer;
-      case Type::LogGet:
-        return Type::LogAnswer;
-      default:
-        return Type::StatusAnswer;
-    }
-  }
-
-  // Questions: the bytes of their answer, 0 for anything else.
-  uint8_t asked(Type type, const uint8_t* body, uint8_t* to) {
-    uint8_t* end = to;
-    switch (type) {
-      case Type::Hello:
-        end = hello(to);
-        break;
-      case Type::Heartbeat:
-        keeper_.heartbeat(twoBytes(body), body[2], twoBytes(body + 3), body[5], body[6]);
-        end = status(to);
-        break;
-      case Type::Status:
-        end = status(to);
-        break;
-      case Type::TableGet:
-        end = table(to);
-        break;
-      case Type::LogGet:
-        end = log(to, twoBytes(body));
-        break;
-      default:
-        break;
-    }
-    return static_cast<uint8_t>(end - to);
-  }
-
-  Answer ordered(Type type, const uint8_t* body, uint8_t length) {
+  // Carries out what was asked and writes the body of the answer to `to`, when all has been read. Its end.
+  uint8_t* told(Type type, const uint8_t* body, uint8_t length, uint8_t* to) const {
+    Answer given;
     const uint16_t epoch = twoBytes(body);
-    body += 2;
     switch (type) {
+      case Type::Hello:
+        return hello(to);
+      case Type::Heartbeat:
+        keeper_.heartbeat(epoch, body[2], twoBytes(body + 3), body[5], body[6]);
+        return status(to, keeper_);
+      case Type::Status:
+        return status(to, keeper_);
+      case Type::TableGet:
+        return table(to);
+      case Type::LogGet:
+        return log(to, epoch);
       case Type::Claim:
-        return keeper_.claim(epoch);
+        given = keeper_.claim(epoch);
+        break;
       case Type::LetGo:
-        return keeper_.letGo(epoch);
+        given = keeper_.letGo(epoch);
+        break;
       case Type::Pump:
-        return keeper_.pump(epoch, body[0], twoBytes(body + 1));
+        given = keeper_.pump(epoch, body[2], twoBytes(body + 3));
+        break;
       case Type::Hold:
-        return keeper_.hold(epoch, twoBytes(body), twoBytes(body + 2));
+        given = keeper_.hold(epoch, twoBytes(body + 2), twoBytes(body + 4));
+        break;
       default:
-        return keeper_.putTable(epoch, *reinterpret_cast<const Table*>(body), static_cast<uint8_t>(length - 2));
+        given = keeper_.putTable(epoch, *reinterpret_cast<const Table*>(body + 2), static_cast<uint8_t>(length - 2));
+        break;
     }
+    *to++ = static_cast<uint8_t>(type);
+    *reinterpret_cast<Answer*>(to) = given;
+    return to + sizeof(given);
   }
 
   uint8_t* hello(uint8_t* to) const {
@@ -209,68 +168,70 @@ class Talk {
     return to;
   }
 
-  uint8_t* status(uint8_t* to) const {
+  CALLED uint8_t* status(uint8_t* to, const Keeper<Store>& keeper) const {
     Status& status = *reinterpret_cast<Status*>(to);
-    const Memory& memory = keeper_.memory();
-    const Kept& kept = keeper_.kept();
-    status.epoch = memory.epoch;
-    status.owner = keeper_.owner();
-    status.uptime = memory.uptime;
-    status.seen = seenBits();
-    status.flags = flagBits();
-    status.pumpLeft = memory.runLeft;
-    status.pumpFor = keeper_.pumpOn() ? memory.onFor : memory.age[OFF];
-    status.floodAgo = memory.age[FLOOD];
-    status.floodRan = memory.floodRan;
-    status.holdLeft = memory.holdLeft;
-    status.lease = keeper_.lease();
-    status.minute = memory.minute;
-    status.untilFlood = keeper_.untilFlood();
+    tellMemory(status, keeper.memory());
+    uint16_t flags = status.flags;
+    if (keeper.settling()) flags |= FLAG_SETTLING;
+    if (health_.failedTests != 0) flags |= FLAG_TESTS;
+    if ((health_.failedTests & TEST_CLOCK) != 0) flags |= FLAG_CLOCK;
+    const Kept& kept = keeper.kept();
+    status.seen = 0;
+    status.fitted = 0;
+    if (keeper.setup() == nullptr) {
+      flags |= FLAG_NOT_SET_UP;
+    } else {
+      status.seen = seenBits(keeper);
+      status.fitted = static_cast<uint8_t>(fittedSights(*keeper.setup()) << 1);
+      if (kept.slot == FLASH_SLOT) flags |= FLAG_NO_TABLE;
+      if (keeper.handTestAsked()) flags |= FLAG_HAND_TEST;
+    }
+    status.flags = flags;
+    status.owner = keeper.owner();
+    status.lease = keeper.lease();
+    status.untilFlood = keeper.untilFlood();
     status.slot = kept.slot;
     status.seq = kept.seq;
-    status.tableCrc = crcOf(bytesOf(keeper_.table()), kept.count);
-    status.logNext = memory.logNext;
-    status.cause = memory.cause;
-    status.resets = memory.resets;
+    status.tableCrc = crcOf(bytesOf(keeper.table()), kept.count);
     status.health = health_;
-    status.presses = memory.presses;
     return to + sizeof(Status);
   }
 
-  uint16_t seenBits() const {
-    const Setup* setup = keeper_.setup();
-    if (setup == nullptr) return 0;
-    Bits bits;
-    bits.next(keeper_.pumpOn());
-    // Of the mains the loss is told.
-    for (uint8_t sight = 0; sight < SIGHTS; ++sight)
-      bits.next(keeper_.seen().seen[sight] == (sight == MAINS ? Seen::No : Seen::Yes));
-    bits.next(false);
-    for (uint8_t sight = 0; sight < SIGHTS; ++sight) bits.next(contactOf(*setup, sight).pin != NO_PIN);
-    return bits.all();
+  CALLED static void tellMemory(Status& status, const Memory& memory) {
+    uint16_t flags = 0;
+    if (memory.minute != MINUTE_UNKNOWN) flags |= FLAG_TIME;
+    if (memory.tank == Tank::Low) flags |= FLAG_LOW;
+    if (memory.tank == Tank::Suspect) flags |= FLAG_SUSPECT;
+    if (memory.missed != 0) flags |= FLAG_MISSED;
+    status.flags = flags;
+    status.epoch = memory.epoch;
+    status.uptime = memory.uptime;
+    status.pumpLeft = memory.runLeft;
+    status.pumpFor = memory.run != RunKind::None ? memory.onFor : memory.age[OFF];
+    status.floodAgo = memory.age[FLOOD];
+    status.floodRan = memory.floodRan;
+    status.holdLeft = memory.holdLeft;
+    status.minute = memory.minute;
+    status.logNext = memory.logNext;
+    status.cause = memory.cause;
+    status.resets = memory.resets;
+    status.presses = memory.presses;
   }
 
-  uint16_t flagBits() const {
-    const Memory& memory = keeper_.memory();
-    const bool setUp = keeper_.setup() != nullptr;
-    Bits bits;
-    bits.next(memory.minute != MINUTE_UNKNOWN);
-    bits.next(memory.tank == Tank::Low);
-    bits.next(memory.tank == Tank::Suspect);
-    bits.next(memory.missed != 0);
-    bits.next(!setUp);
-    bits.next(setUp && keeper_.kept().slot == FLASH_SLOT);
-    bits.next(health_.failedTests != 0);
-    bits.next((health_.failedTests & TEST_CLOCK) != 0);
-    bits.next(keeper_.settling());
-    bits.next(setUp && keeper_.handTestAsked());
-    return bits.all();
+  // The pump as it was asked, and above it the sights; of the mains the loss is told.
+  uint8_t seenBits(const Keeper<Store>& keeper) const {
+    uint8_t bits = keeper.mainsLost() ? 1 : 0;
+    for (uint8_t sight = MAINS; sight-- > 0;) {
+      bits = static_cast<uint8_t>(bits << 1);
+      if (keeper.seen().seen[sight] == Seen::Yes) ++bits;
+    }
+    return static_cast<uint8_t>(bits << 1 | (keeper.pumpOn() ? 1 : 0));
   }
 
   uint8_t* table(uint8_t* to) const {
     const Kept& kept = keeper_.kept();
     *to++ = kept.slot;
-    to = copied(to, bytesOf(kept.seq), 2);
+    to = put(to, kept.seq);
     return copied(to, bytesOf(keeper_.table()), kept.count);
   }
 
@@ -279,7 +240,7 @@ class Talk {
     const Memory& memory = keeper_.memory();
     const uint16_t oldest = static_cast<uint16_t>(memory.logNext - memory.logKept);
     uint16_t number = static_cast<uint16_t>(from - oldest) > memory.logKept ? oldest : from;
-    to = copied(to, bytesOf(number), 2);
+    to = put(to, number);
     for (uint8_t sent = 0; sent < LOG_ENTRIES_A_FRAME && number != memory.logNext; ++sent, ++number)
       to = copied(to, bytesOf(keeper_.log().at(number)), sizeof(Entry));
     return to;

@@ -115,8 +115,9 @@ describe('what a board still knows after a reset', () => {
     board.pass(awake);
     const after = talk.status();
     const lost = board.now() - at;
-    expect(before.holdSecondsLeft).toBe(3000);
-    expect(3000 - after.holdSecondsLeft).toBeLessThanOrEqual(Math.ceil(lost));
+    // A second of the board may fall between the hold and the question.
+    expect(before.holdSecondsLeft).toBeGreaterThanOrEqual(2999);
+    expect(before.holdSecondsLeft - after.holdSecondsLeft).toBeLessThanOrEqual(Math.ceil(lost));
     expect(after.epoch).toBe((before.epoch + 1) % 0x1_0000);
     expect(after.owner).toBe('keeper');
     expect(after.minuteOfDay).toBe(725);

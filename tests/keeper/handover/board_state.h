@@ -73,12 +73,13 @@ constexpr uint8_t SIP_ENOUGH = 0xFF;
 // False when something is not as the packing takes it to be.
 inline bool pack(Board& board, BoardState& state) {
   const Memory& memory = memoryOf(board);
-  BoardLife& life = lifeOf(board);
+  const BoardLife& life = lifeOf(board);
+  BoardSettle& settle = settleOf(board);
   const bool on = memory.run != RunKind::None;
   const bool hosted = life.owner == Owner::Host;
-  const uint8_t cell = life.settle.*open(inside::SettleCell());
-  const uint8_t count = life.settle.*open(inside::SettleCount());
-  const bool waits = life.settle.waits();
+  const uint8_t cell = settle.*open(inside::SettleCell());
+  const uint8_t count = settle.*open(inside::SettleCount());
+  const bool waits = settle.waits();
   const bool cells = cell != CELLS;
   if (life.pending || memory.missed != 0 || memory.catchUp != 0 || memory.retries != 0) return false;
   if (waits != (memory.unstarted != 0) || (cells && (count >= NO_CELL || board.store().cell[cell] != count))) return false;
@@ -90,7 +91,7 @@ inline bool pack(Board& board, BoardState& state) {
                                     (memory.sips % times::TRIAL_EVERY) << 3 |
                                     static_cast<uint8_t>(life.seen.seen[FLOAT_LOW]) << 5);
   state.settling = static_cast<uint8_t>((cells ? count : NO_CELL) | (waits ? 16 : 0) |
-                                        (waits && cells && life.settle.*open(inside::SettleCounted()) ? 32 : 0));
+                                        (waits && cells && settle.*open(inside::SettleCounted()) ? 32 : 0));
   state.onFor = small(memory.onFor);
   state.runLeft = small(memory.runLeft);
   if (on) state.enough = memory.enough == FOREVER ? SIP_ENOUGH : small(memory.enough);
@@ -102,7 +103,7 @@ inline bool pack(Board& board, BoardState& state) {
   state.retryIn = small(memory.retryIn);
   state.lease = life.lease;
   state.ownedFor = capped(life.ownedFor, OWNED_CAP);
-  state.life = capped(life.settle.*open(inside::SettleLife()), cells ? LIFE_CAP : times::SETTLE);
+  state.life = capped(settle.*open(inside::SettleLife()), cells ? LIFE_CAP : times::SETTLE);
   return true;
 }
 
@@ -111,8 +112,10 @@ inline void unpack(const BoardState& state, bool withFloat, Board& board) {
   memory = Memory{};
   BoardLife& life = lifeOf(board);
   life = BoardLife{};
+  watchOf(board).begin();
+  BoardSettle& settle = settleOf(board);
   life.setup = &theSetup(withFloat);
-  life.kept = {FLASH_SLOT, tableBytes(1), 0};
+  keptOf(board) = {FLASH_SLOT, tableBytes(1), 0};
   memory.minute = MINUTE_UNKNOWN;
   memory.run = static_cast<RunKind>(state.kind & 3);
   memory.runByHost = (state.kind & 4) != 0 ? 1 : 0;
@@ -125,12 +128,12 @@ inline void unpack(const BoardState& state, bool withFloat, Board& board) {
   const uint8_t count = state.settling & 15;
   std::memset(board.store().cell, CELL_EMPTY, sizeof(board.store().cell));
   if (count != NO_CELL) board.store().cell[0] = count;
-  life.settle.*open(inside::SettleCell()) = count != NO_CELL ? uint8_t{0} : CELLS;
-  life.settle.*open(inside::SettleCount()) = count;
+  settle.*open(inside::SettleCell()) = count != NO_CELL ? uint8_t{0} : CELLS;
+  settle.*open(inside::SettleCount()) = count;
   memory.unstarted = (state.settling & 16) != 0 ? 1 : 0;
-  life.settle.*open(inside::SettleWaits()) = memory.unstarted != 0;
-  life.settle.*open(inside::SettleCounted()) = (state.settling & 32) != 0;
-  life.settle.*open(inside::SettleLife()) = state.life;
+  settle.*open(inside::SettleWaits()) = memory.unstarted != 0;
+  settle.*open(inside::SettleCounted()) = (state.settling & 32) != 0;
+  settle.*open(inside::SettleLife()) = state.life;
   memory.onFor = state.onFor;
   memory.runLeft = state.runLeft;
   memory.enough = state.enough == SIP_ENOUGH ? FOREVER : state.enough;

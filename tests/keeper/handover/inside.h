@@ -17,7 +17,7 @@ struct Cells {
 };
 
 using Board = keeper::Keeper<Cells>;
-using BoardLife = keeper::Life<Cells>;
+using BoardLife = keeper::Life;
 using BoardSettle = keeper::Settle<Cells>;
 
 namespace inside {
@@ -33,6 +33,9 @@ struct Opened {
 
 using TheMemory = Door<Board, keeper::Memory, 0>;
 using TheLife = Door<Board, BoardLife, 1>;
+using TheKept = Door<Board, keeper::Kept, 7>;
+using TheSettle = Door<Board, BoardSettle, 8>;
+using TheWatch = Door<Board, keeper::FloodWatch, 9>;
 using SettleLife = Door<BoardSettle, keeper::Seconds, 2>;
 using SettleCell = Door<BoardSettle, uint8_t, 3>;
 using SettleCount = Door<BoardSettle, uint8_t, 4>;
@@ -41,6 +44,9 @@ using SettleCounted = Door<BoardSettle, bool, 6>;
 
 TheMemory::Member open(TheMemory);
 TheLife::Member open(TheLife);
+TheKept::Member open(TheKept);
+TheSettle::Member open(TheSettle);
+TheWatch::Member open(TheWatch);
 SettleLife::Member open(SettleLife);
 SettleCell::Member open(SettleCell);
 SettleCount::Member open(SettleCount);
@@ -49,6 +55,9 @@ SettleCounted::Member open(SettleCounted);
 
 template struct Opened<TheMemory, &Board::memory_>;
 template struct Opened<TheLife, &Board::life_>;
+template struct Opened<TheKept, &Board::kept_>;
+template struct Opened<TheSettle, &Board::settle_>;
+template struct Opened<TheWatch, &Board::watch_>;
 template struct Opened<SettleLife, &BoardSettle::life_>;
 template struct Opened<SettleCell, &BoardSettle::cell_>;
 template struct Opened<SettleCount, &BoardSettle::count_>;
@@ -59,3 +68,6 @@ template struct Opened<SettleCounted, &BoardSettle::counted_>;
 
 inline keeper::Memory& memoryOf(Board& board) { return board.*open(inside::TheMemory()); }
 inline BoardLife& lifeOf(Board& board) { return board.*open(inside::TheLife()); }
+inline keeper::Kept& keptOf(Board& board) { return board.*open(inside::TheKept()); }
+inline BoardSettle& settleOf(Board& board) { return board.*open(inside::TheSettle()); }
+inline keeper::FloodWatch& watchOf(Board& board) { return board.*open(inside::TheWatch()); }
