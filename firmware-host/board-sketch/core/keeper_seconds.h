@@ -184,9 +184,9 @@ Signals Keeper<Store>::signals() const {
     signals.buzzer = now == 0 && memory_.hadHost != 0;
     signals.lamp = (now & 1) == 0;
   }
-  // A hold that was forgotten with the power warns too: hands may be in the water still.
+  // A hold that was forgotten with the power warns too, hands may be in the water still; a host has not forgotten its own.
   const bool holdEnds = memory_.holdLeft > 0 && memory_.holdLeft <= times::HOLD_WARNING;
-  if (holdEnds || settle_.nearlyOver()) signals.buzzer = true;
+  if (holdEnds || (life_.owner == Owner::Keeper && settle_.nearlyOver())) signals.buzzer = true;
   return signals;
 }
 
