@@ -17,8 +17,17 @@ const console = processConsole();
 
 const weatherOptions = (command: Command): Command =>
   command
-    .option('--weather <file>', 'hourly CSV instead of the hot day of the farm file')
-    .option('--columns <map>', 'its columns, such as time=date,temperature=t_air (also humidity, sun, wind)')
+    .option('--weather <file>', 'hourly CSV or EPW file instead of the hot day of the farm file')
+    .option(
+      '--columns <map>',
+      'columns of a CSV, such as time=date,temperature=t_air (also humidity, sun, wind)',
+    )
+    .addOption(
+      new Option(
+        '--drawn-days',
+        'days drawn by --seed from climate: in the farm file, each unlike the one before',
+      ).conflicts(['weather', 'columns', 'hotDay']),
+    )
     .addOption(
       new Option(
         '--hot-day',
@@ -69,12 +78,23 @@ weatherOptions(
   program
     .command('rehearse')
     .description('run the day plan on a simulated hot day, and say whether the crop holds')
-    .argument('<farm>', 'the farm file'),
+    .argument('[farm]', 'the farm file'),
 )
   .option('--date <date>', 'the local day (default: tomorrow)')
   .option('--hotter <degrees>', 'shift the air by so many °C')
+  .addOption(
+    new Option(
+      '--heat-wave <days[:+C]>',
+      'so many days about the day rehearsed, warmer by 5 °C or as told',
+    ).conflicts('coldSpell'),
+  )
+  .option('--cold-spell <days[:-C]>', 'the same, colder')
+  .option('--cloudy <share>', 'at most this share of the clear sun, such as 0.3, and a narrower day')
   .addOption(faultOption())
-  .option('--draws <n>', 'runs with other values for what nobody has measured (default: 4)')
+  .option('--scenario <name>', 'one of those that --scenarios lists')
+  .option('--scenarios', 'list the scenarios, and end')
+  .option('--days <n>', 'so many days on end (default: 1, or as the scenario says)')
+  .option('--draws <n>', 'runs with other values for what nobody has measured (default: 32)')
   .option('--seed <n>', 'the same seed gives the same draws and the same sensor noise (default: 1)')
   .option('--json', 'as data')
   .addHelpText(
@@ -82,15 +102,19 @@ weatherOptions(
     `
 Examples:
   rillkeeper rehearse docs/examples/ribeira.yaml
-  rillkeeper rehearse docs/examples/ribeira.yaml --hotter 4 --draws 16
+  rillkeeper rehearse docs/examples/ribeira.yaml --hotter 4 --draws 64
+  rillkeeper rehearse docs/examples/ribeira.yaml --scenario heat-wave
   rillkeeper rehearse docs/examples/ribeira.yaml --fault pump-dead@13:00
   rillkeeper rehearse farm.yaml --weather hours.csv --columns time=date,temperature=t_air
+  rillkeeper rehearse farm.yaml --weather typical-year.epw --heat-wave 5:+6
+  rillkeeper rehearse farm.yaml --drawn-days --seed 7
 
 Ends with 0 when the plan holds, 1 when a bench may wilt.`,
   )
-  .action(async (farm: string, options: RehearseOptions) => {
-    const { rehearse } = await import('./cli/rehearse.ts');
-    process.exitCode = await rehearse(farm, options, console);
+  .action(async (farm: string | undefined, options: RehearseOptions & { readonly scenarios?: true }) => {
+    const { rehearse, scenarioList } = await import('./cli/rehearse.ts');
+    if (options.scenarios === true) console.out(scenarioList());
+    else process.exitCode = await rehearse(farm, options, console);
   });
 
 weatherOptions(
@@ -119,7 +143,7 @@ Examples:
   rillkeeper run farm.yaml --board /dev/ttyACM0        a real pump; a board with a keeper floods on after Ctrl-C
   rillkeeper run farm.yaml --board auto
 
---weather, --columns, --hot-day, --speed, --from, --fault and --seed are for the simulated shed.`,
+--weather, --columns, --hot-day, --drawn-days, --speed, --from, --fault and --seed are for the simulated shed.`,
   )
   .action(async (farm: string, options: RunOptions) => {
     const { run } = await import('./cli/run.ts');

@@ -3,81 +3,171 @@ import { createEmulatedBoard } from '../sim/board/avr/emulated-board.ts';
 import type { PinWorld } from '../sim/board/firmata/peer.ts';
 import { createUsb } from '../sim/board/firmata/usb.ts';
 import { FAULTS, isFaultKind, type Fault } from '../sim/faults/fault.ts';
-import { CENTRAL } from '../sim/plant/judgements.ts';
-import { seededDice } from '../sim/dice.ts';
-import { OUTLOOK_MILLIS, RUN_OUT_MILLIS, WARM_UP_MILLIS } from '../sim/run/rehearse.ts';
+import { CENTRAL, OXYGEN_HARMS, type Judgement } from '../sim/plant/judgements.ts';
+import { OXYGEN_LAW_CELSIUS } from '../sim/plant/oxygen.ts';
+import { gaussian, seededDice } from '../sim/dice.ts';
+import { OUTLOOK_MILLIS, RUN_OUT_MILLIS, WARM_UP_MILLIS, type Span } from '../sim/run/rehearse.ts';
 import { openWiredShed } from '../sim/run/wired-shed.ts';
+import { cloudySky } from '../sim/weather/cloudy.ts';
+import { drawnSky } from '../sim/weather/drawn-days.ts';
+import type { Climate } from '../sim/weather/drawn-extremes.ts';
 import type { HourlyRow } from '../sim/weather/hourly-row.ts';
 import { madeSky } from '../sim/weather/made-day.ts';
 import { recordDay } from '../sim/weather/record-day.ts';
 import { shiftedSky } from '../sim/weather/shift.ts';
 import type { Sky } from '../sim/weather/sky.ts';
+import { skyWithSpell } from '../sim/weather/spell.ts';
 import type { Farm, Wiring } from '../src/farm/farm.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import { wallMillis, type Now } from '../src/time/instant.ts';
-import type { LocalDay } from '../src/time/local-day.ts';
 import { createBoardLink, type BoardLink } from './devices/board-link.ts';
 import { keeperOf } from './keeper-of.ts';
 import { virtualTime } from './virtual-time.ts';
 
 /** The one file in which the host meets the simulated world. */
 
-export { rehearsed as rehearsal, type Outcome } from '../sim/run/rehearse.ts';
+export { rehearsed as rehearsal, type Outcome, type RehearsalAsked } from '../sim/run/rehearse.ts';
 export type { Fault } from '../sim/faults/fault.ts';
 export { faultCall, type FaultCall } from '../sim/run/fault-call.ts';
 export { adviceOn, judgeRehearsal, type RehearsalVerdict } from '../sim/run/verdict.ts';
-export { FAULTS, isFaultKind };
+export { bandOf, quantile, type Band } from '../sim/run/band.ts';
+export { hangsOn, type Hold } from '../sim/run/hangs-on.ts';
+export type { Moment } from '../sim/run/trace.ts';
+export {
+  isScenarioName,
+  SCENARIOS,
+  scenarioOf,
+  type Scenario,
+  type ScenarioName,
+} from '../sim/scenario/scenario.ts';
+export { worstStart } from '../sim/scenario/worst-start.ts';
+export { CENTRAL, FAULTS, isFaultKind, OXYGEN_HARMS, OXYGEN_LAW_CELSIUS, type Judgement };
 
 const DAY_MILLIS = 86_400_000;
+/** As fine as the knots of a made sky. */
+const LOOK_MILLIS = 300_000;
 /** The port of the board in the simulated shed. */
 const DEMO_PORT = 'demo';
 
+/** A run of warmer or colder days, and what to call it. */
+export interface SpellAsked {
+  readonly kind: 'heat wave' | 'cold spell';
+  readonly days: number;
+  readonly celsius: number;
+  readonly fromMillis: number;
+  readonly untilMillis: number;
+}
+
 export type WeatherSource =
-  { readonly kind: 'hot-day' } | { readonly kind: 'record'; readonly rows: readonly HourlyRow[] };
+  | { readonly kind: 'hot-day' }
+  | {
+      readonly kind: 'record';
+      readonly rows: readonly HourlyRow[];
+      /** Of which site the rows are a typical year; null for a plain record. */
+      readonly typicalYearOf: string | null;
+    }
+  | { readonly kind: 'drawn-days'; readonly climate: Climate; readonly seed: number };
+
+/** What is done to the weather of a source before it is rehearsed on. */
+export interface WeatherChanges {
+  readonly hotterCelsius: number;
+  readonly spell: SpellAsked | null;
+  /** At most this share of the clear sun; null leaves the sky as it is. */
+  readonly sunShareMost: number | null;
+}
+
+export const UNCHANGED: WeatherChanges = { hotterCelsius: 0, spell: null, sunShareMost: null };
 
 export type SkyFound =
   | { readonly ok: true; readonly sky: Sky; readonly says: string }
   | { readonly ok: false; readonly reason: string };
 
-const shifted = (sky: Sky, hotterCelsius: number): Sky =>
-  hotterCelsius === 0 ? sky : shiftedSky(sky, { celsius: hotterCelsius });
+/** The afternoons of a heat wave rise by more than its nights: a tenth more range. Common practice, no source. */
+const HEAT_WAVE_RANGE = 1.1;
 
-/** The weather from `fromMillis` on for a number of days, from the farm's hot day or from a record. */
+const signed = (celsius: number): string => `${celsius > 0 ? '+' : ''}${celsius} °C`;
+
+const skyOf = (farm: Farm, source: WeatherSource, fromMillis: number, days: number): SkyFound => {
+  const made = { place: farm.place, start: wallMillis(fromMillis), days };
+  switch (source.kind) {
+    case 'hot-day': {
+      const { minCelsius, maxCelsius, humidityPercent } = farm.hotDay;
+      const says = `a hot day, ${minCelsius} to ${maxCelsius} °C, ${humidityPercent} % humidity`;
+      return { ok: true, sky: madeSky({ ...made, ...farm.hotDay }), says };
+    }
+    case 'record': {
+      const found = recordDay({ ...made, rows: source.rows });
+      if (!found.ok) return found;
+      const whence =
+        source.typicalYearOf === null
+          ? `the record of ${found.fromYears.join(', ')}`
+          : `a typical year of ${source.typicalYearOf}`;
+      return { ok: true, sky: found.sky, says: `${whence}, clear sky where it has no sun` };
+    }
+    case 'drawn-days': {
+      const dice = seededDice(source.seed);
+      const sky = drawnSky({ ...made, climate: source.climate, normal: () => gaussian(dice) });
+      return { ok: true, sky, says: `days drawn from the climate of the farm file (seed ${source.seed})` };
+    }
+  }
+};
+
+const changedSky = (farm: Farm, sky: Sky, { hotterCelsius, spell, sunShareMost }: WeatherChanges): Sky => {
+  const dimmed = sunShareMost === null ? sky : cloudySky(sky, { place: farm.place, share: sunShareMost });
+  const rangeShare = spell?.kind === 'heat wave' ? HEAT_WAVE_RANGE : 1;
+  const waved = spell === null ? dimmed : skyWithSpell(dimmed, { ...spell, rangeShare });
+  return hotterCelsius === 0 ? waved : shiftedSky(waved, { celsius: hotterCelsius });
+};
+
+const changesText = ({ hotterCelsius, spell, sunShareMost }: WeatherChanges): string =>
+  [
+    ...(sunShareMost === null ? [] : [`at most ${Math.round(sunShareMost * 100)} % of the clear sun`]),
+    ...(spell === null
+      ? []
+      : [`a ${spell.kind} of ${spell.days} day${spell.days === 1 ? '' : 's'}, ${signed(spell.celsius)}`]),
+    ...(hotterCelsius === 0 ? [] : [signed(hotterCelsius)]),
+  ]
+    .map((change) => `, ${change}`)
+    .join('');
+
+/** The weather from `fromMillis` on for a number of days, from the farm's hot day, a record or drawn days. */
 export const skyOver = (
   farm: Farm,
   source: WeatherSource,
   fromMillis: number,
   days: number,
-  hotterCelsius: number,
+  changes: WeatherChanges,
 ): SkyFound => {
-  const start = wallMillis(fromMillis);
-  const shift = hotterCelsius === 0 ? '' : `, ${hotterCelsius > 0 ? '+' : ''}${hotterCelsius} °C`;
-  switch (source.kind) {
-    case 'hot-day': {
-      const { minCelsius, maxCelsius, humidityPercent } = farm.hotDay;
-      const sky = madeSky({ place: farm.place, start, days, minCelsius, maxCelsius, humidityPercent });
-      const says = `a hot day, ${minCelsius} to ${maxCelsius} °C, ${humidityPercent} % humidity, clear sky`;
-      return { ok: true, sky: shifted(sky, hotterCelsius), says: `${says}${shift}` };
-    }
-    case 'record': {
-      const found = recordDay({ rows: source.rows, place: farm.place, start, days });
-      if (!found.ok) return found;
-      const says = `the record of ${found.fromYears.join(', ')}, clear sky where it has no sun`;
-      return { ok: true, sky: shifted(found.sky, hotterCelsius), says: `${says}${shift}` };
-    }
-  }
+  const found = skyOf(farm, source, fromMillis, days);
+  if (!found.ok) return found;
+  const clear = source.kind === 'hot-day' && changes.sunShareMost === null ? ', clear sky' : '';
+  const says = `${found.says}${clear}${changesText(changes)}`;
+  return { ok: true, sky: changedSky(farm, found.sky, changes), says };
 };
 
-/** The weather that a rehearsal of one day needs, from the warm-up to the last outlook. */
-export const skyForDay = (
+/** Lowest and highest air temperature of a span, to the tenth. */
+const rangeOver = (sky: Sky, { start, end }: Span): string => {
+  const steps = Math.ceil((end - start) / LOOK_MILLIS);
+  const celsius = Array.from({ length: steps }, (_, step) => sky.at(start + step * LOOK_MILLIS).airCelsius);
+  return `${celsius.reduce((a, b) => Math.min(a, b)).toFixed(1)} to ${celsius.reduce((a, b) => Math.max(a, b)).toFixed(1)}`;
+};
+
+/** The weather that a rehearsal of a day or more needs, from the warm-up to the last outlook. */
+export const skyForSpan = (
   farm: Farm,
   source: WeatherSource,
-  day: LocalDay,
-  hotterCelsius: number,
+  span: Span,
+  changes: WeatherChanges,
 ): SkyFound => {
-  const from = day.start - WARM_UP_MILLIS;
-  const until = day.end + RUN_OUT_MILLIS + OUTLOOK_MILLIS;
-  return skyOver(farm, source, from, Math.ceil((until - from) / DAY_MILLIS), hotterCelsius);
+  const from = span.start - WARM_UP_MILLIS;
+  const until = span.end + RUN_OUT_MILLIS + OUTLOOK_MILLIS;
+  const found = skyOver(farm, source, from, Math.ceil((until - from) / DAY_MILLIS), changes);
+  if (!found.ok || (source.kind === 'hot-day' && changes === UNCHANGED)) return found;
+  const days = Math.round((span.end - span.start) / DAY_MILLIS);
+  return {
+    ...found,
+    says: `${found.says}; ${rangeOver(found.sky, span)} °C on the ${days > 1 ? `${days} days` : 'day'}`,
+  };
 };
 
 /** A host's view of a simulated shed: a board that is reached over bytes, and the clock of the shed. */

@@ -1,5 +1,7 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { ln } from '../src/physics/portable-math.ts';
+import { cosine } from '../src/physics/portable-trigonometry.ts';
 
 /** Evenly spread numbers in [0, 1), one after another; the same seed gives the same row. */
 export type Dice = () => number;
@@ -14,5 +16,4 @@ export const seededDice = (seed: number): Dice => {
 };
 
 /** Normally distributed with mean 0 and standard deviation 1 (Box and Muller 1958). */
-export const gaussian = (dice: Dice): number =>
-  Math.sqrt(-2 * Math.log(1 - dice())) * Math.cos(2 * Math.PI * dice());
+export const gaussian = (dice: Dice): number => Math.sqrt(-2 * ln(1 - dice())) * cosine(2 * Math.PI * dice());

@@ -8,10 +8,25 @@ import {
   rounded,
   type Rehearsal,
 } from './rehearsal.ts';
+import type { Band } from '../simulated-shed.ts';
+import { verdictHangsOn } from './rehearsal-doubt.ts';
 import { verdictText } from './rehearsal-verdict.ts';
 
 const iso = (millis: number | null): string | null =>
   millis === null ? null : new Date(millis).toISOString();
+
+const shortened = ({ low, middle, high }: Band, digits: number): Band => ({
+  low: rounded(low, digits),
+  middle: rounded(middle, digits),
+  high: rounded(high, digits),
+});
+
+/** Time left is told to the safe side. */
+const floored = ({ low, middle, high }: Band): Band => ({
+  low: Math.floor(low),
+  middle: Math.floor(middle),
+  high: Math.floor(high),
+});
 
 const callJson = ({ call }: Rehearsal): object | null =>
   call === null
@@ -35,6 +50,8 @@ export const rehearsalJson = (rehearsal: Rehearsal): object => {
     farm: farm.farm,
     invented: farm.invented !== undefined,
     date: day.date,
+    days: rehearsal.days,
+    scenario: rehearsal.scenario,
     weather: rehearsal.weather,
     seed: rehearsal.seed,
     runs: rehearsal.outcomes.length,
@@ -49,13 +66,18 @@ export const rehearsalJson = (rehearsal: Rehearsal): object => {
     advice: rehearsal.advice,
     benches: benchReports(rehearsal).map(({ whatIf, mayWiltFromMillis, ...bench }) => ({
       ...bench,
+      lowestHeldPercent: shortened(bench.lowestHeldPercent, 1),
+      warmestWaterCelsius: shortened(bench.warmestWaterCelsius, 1),
+      lowestOxygenMilligramsPerLitre: shortened(bench.lowestOxygenMilligramsPerLitre, 2),
+      strongestMillisiemensPerCm: shortened(bench.strongestMillisiemensPerCm, 2),
+      drunkLitres: shortened(bench.drunkLitres, 1),
       mayWiltFrom: iso(mayWiltFromMillis),
-      timeLeftMinutes: whatIf?.timeLeftMinutes ?? null,
-      timeLeftMinutesWorst: whatIf?.timeLeftMinutesWorst ?? null,
+      timeLeftMinutes: whatIf === null ? null : floored(whatIf.timeLeftMinutes),
       timeLeftWorstIfPumpFailsAt: whatIf?.timeLeftWorstIfPumpFailsAt ?? null,
-      oneMissMarginPoints: whatIf?.oneMissMarginPoints ?? null,
-      oneMissMarginPointsWorst: whatIf?.oneMissMarginPointsWorst ?? null,
+      oneMissMarginPoints:
+        whatIf?.oneMissMarginPoints == null ? null : shortened(whatIf.oneMissMarginPoints, 1),
     })),
+    hangsOn: verdictHangsOn(rehearsal).map(({ judgement, rank }) => ({ judgement, rank: rounded(rank, 2) })),
     floodsByPart: floodsByPart(rehearsal),
     pumpHours: rounded(central.pumpMinutes / 60, 2),
     kilowattHours: rounded(kilowattHours(rehearsal, central), 2),

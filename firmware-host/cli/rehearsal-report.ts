@@ -1,5 +1,4 @@
-import { localClockText } from '../../src/time/local-day.ts';
-import { wallMillis } from '../../src/time/instant.ts';
+import { scenarioOf } from '../simulated-shed.ts';
 import { dayChart } from './rehearsal-chart.ts';
 import {
   benchReports,
@@ -12,18 +11,19 @@ import {
   type Rehearsal,
 } from './rehearsal.ts';
 import { benchTable } from './rehearsal-table.ts';
-import { verdictText } from './rehearsal-verdict.ts';
+import { hangsOnText, oxygenText } from './rehearsal-doubt.ts';
+import { spanWords, verdictText } from './rehearsal-verdict.ts';
 import { wrapped } from './wrap.ts';
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 const heading = (rehearsal: Rehearsal): readonly string[] => {
-  const { farm, day, weather, outcomes, seed, faults } = rehearsal;
-  const clock = (at: number): string => localClockText(wallMillis(at), farm.place.timeZone);
+  const { farm, day, days, scenario, weather, outcomes, seed, faults } = rehearsal;
   const draws = outcomes.length - 1;
   const unsown = notYetSown(rehearsal);
   return [
-    `${farm.farm}, ${day.date}: rehearsed on ${weather}.`,
+    `${farm.farm}, ${day.date}${days > 1 ? ` and the ${days - 1} days after` : ''}: rehearsed on ${weather}.`,
+    ...(scenario === null ? [] : [`Scenario ${scenario}: ${scenarioOf(scenario).says}.`]),
     ...(farm.invented === undefined ? [] : ['An invented farm: none of these data are of a real one.']),
     draws === 0
       ? `One central run, no draws of what nobody has measured (seed ${seed}).`
@@ -33,8 +33,8 @@ const heading = (rehearsal: Rehearsal): readonly string[] => {
       : [`Not sown yet on this day, rehearsed as newly sown: ${unsown.join(', ')}. Is the date right?`]),
     ...faults.map(({ kind, fromMillis, untilMillis }) =>
       untilMillis === Infinity
-        ? `Fault: ${kind} from ${clock(fromMillis)} on, not mended.`
-        : `Fault: ${kind} from ${clock(fromMillis)} to ${clock(untilMillis)}.`,
+        ? `Fault: ${kind} from ${whenText(rehearsal, fromMillis)} on, not mended.`
+        : `Fault: ${kind} from ${whenText(rehearsal, fromMillis)} to ${whenText(rehearsal, untilMillis)}.`,
     ),
   ];
 };
@@ -51,7 +51,8 @@ const totals = (rehearsal: Rehearsal): readonly string[] => {
     `Floods: ${parts.join(', ')}.`,
     `Pump ${(central.pumpMinutes / 60).toFixed(1)} h, ${kilowattHours(rehearsal, central).toFixed(2)} kWh. ` +
       `The plants drank ${central.drunkLitres.toFixed(0)} L (${Math.min(...drunk).toFixed(0)} to ${Math.max(...drunk).toFixed(0)} over the runs). ` +
-      `Strength ${start.toFixed(2)} to ${end.toFixed(2)} mS/cm over the day, with nothing added but water since noon before.`,
+      `Strength of the tank ${start.toFixed(2)} to ${end.toFixed(2)} mS/cm over the ${rehearsal.days > 1 ? `${rehearsal.days} days, salts added each morning as the probe shows it` : 'day, with nothing added but water since noon before'}. ` +
+      `Longest rest ${spanWords(Math.max(...benchReports(rehearsal).map(({ longestRestMinutes }) => longestRestMinutes)))}.`,
   ];
 };
 
@@ -99,6 +100,6 @@ export const rehearsalText = (rehearsal: Rehearsal, columns: number): string => 
     ...sentences([legend]),
     ...chart,
     '',
-    ...sentences([RESTS_ON]),
+    ...sentences([...oxygenText(rehearsal), ...hangsOnText(rehearsal), RESTS_ON]),
   ].join('\n');
 };

@@ -1,13 +1,26 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import { wallMillis } from '../../src/time/instant.ts';
-import { localClockText, type LocalDay } from '../../src/time/local-day.ts';
+import { localDateWords, localClockText, type LocalDay } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
-import type { Fault, FaultCall, Outcome, RehearsalVerdict } from '../simulated-shed.ts';
+import {
+  bandOf,
+  type Band,
+  type Fault,
+  type FaultCall,
+  type Outcome,
+  type RehearsalVerdict,
+  type ScenarioName,
+} from '../simulated-shed.ts';
 
 /** One rehearsal, ready to be told. */
 export interface Rehearsal {
   readonly farm: Farm;
+  readonly scenario: ScenarioName | null;
+  /** The first day. */
   readonly day: LocalDay;
+  readonly days: number;
+  /** The end of the last. */
+  readonly endMillis: number;
   readonly weather: string;
   readonly seed: number;
   readonly faults: readonly Fault[];
@@ -20,29 +33,29 @@ export interface Rehearsal {
 
 /** What would come of a failure on top; asked only where no fault was scripted. */
 export interface WhatIf {
-  readonly timeLeftMinutes: number;
-  readonly timeLeftMinutesWorst: number;
+  readonly timeLeftMinutes: Band;
+  /** In the run in which it is shortest. */
   readonly timeLeftWorstIfPumpFailsAt: string;
   /** Points of held water above the wilt floor with the worst single flood missed; null when none could be. */
-  readonly oneMissMarginPoints: number | null;
-  readonly oneMissMarginPointsWorst: number | null;
+  readonly oneMissMarginPoints: Band | null;
 }
 
-/** A bench over all runs: the central run beside the worst of them. */
+/** A bench over all runs, as bands of 5, 50 and 95 % of them. */
 export interface BenchReport {
   readonly bench: string;
   readonly crop: string;
-  readonly lowestHeldPercent: number;
+  readonly lowestHeldPercent: Band;
+  /** In the run in which it is lowest. */
   readonly lowestHeldAt: string;
-  readonly lowestHeldPercentWorst: number;
   readonly belowStressMinutesWorst: number;
   /** The earliest of all runs. */
   readonly mayWiltFromMillis: number | null;
   readonly longestRestMinutes: number;
   readonly whatIf: WhatIf | null;
-  readonly warmestWaterCelsius: number;
-  readonly warmestWaterCelsiusWorst: number;
-  readonly drunkLitres: number;
+  readonly warmestWaterCelsius: Band;
+  readonly lowestOxygenMilligramsPerLitre: Band;
+  readonly strongestMillisiemensPerCm: Band;
+  readonly drunkLitres: Band;
 }
 
 export const percent = (share: number): number => Math.round(share * 1000) / 10;
@@ -50,11 +63,13 @@ export const rounded = (value: number, digits: number): number => Number(value.t
 const lowest = <Item>(items: readonly Item[], by: (item: Item) => number): Item =>
   items.reduce((least, item) => (by(item) < by(least) ? item : least));
 
-/** `13:42`, `24:00` for the end of the day, or `13:42 on the day after`. */
-export const whenText = ({ farm, day }: Rehearsal, atMillis: number): string => {
-  if (atMillis === day.end) return '24:00';
-  const clock = localClockText(wallMillis(atMillis), farm.place.timeZone);
-  return atMillis < day.end ? clock : `${clock} on the day after`;
+/** `13:42`, `24:00` for the end of the day, `13:42 on the day after`, or `13:42 on 16 July` where it is about several days. */
+export const whenText = ({ farm, day, days, endMillis }: Rehearsal, atMillis: number): string => {
+  const zone = farm.place.timeZone;
+  if (days === 1 && atMillis === day.end) return '24:00';
+  const clock = localClockText(wallMillis(atMillis), zone);
+  if (days > 1) return `${clock} on ${localDateWords(wallMillis(atMillis), zone)}`;
+  return atMillis < endMillis ? clock : `${clock} on the day after`;
 };
 
 export const centralOf = (rehearsal: Rehearsal): Outcome => itemAt(rehearsal.outcomes, 0);
@@ -66,37 +81,35 @@ export const notYetSown = ({ farm, day }: Rehearsal): readonly string[] =>
 const whatIf = (rehearsal: Rehearsal, place: number): WhatIf | null => {
   if (rehearsal.faults.length > 0) return null;
   const runs = rehearsal.outcomes.map((outcome) => itemAt(outcome.benches, place));
-  const own = itemAt(runs, 0);
-  const left = lowest(runs, (run) => run.timeLeft.minutes);
   const { wilt } = rehearsal.farm.floors;
-  const margin = (theta: number): number | null => (theta === Infinity ? null : percent(theta - wilt));
+  const margins = runs.map(({ oneMiss }) => percent(oneMiss.theta - wilt));
   return {
-    timeLeftMinutes: Math.floor(own.timeLeft.minutes),
-    timeLeftMinutesWorst: Math.floor(left.timeLeft.minutes),
-    timeLeftWorstIfPumpFailsAt: whenText(rehearsal, left.timeLeft.failedAtMillis),
-    oneMissMarginPoints: margin(own.oneMiss.theta),
-    oneMissMarginPointsWorst: margin(lowest(runs, (run) => run.oneMiss.theta).oneMiss.theta),
+    timeLeftMinutes: bandOf(runs.map(({ timeLeft }) => timeLeft.minutes)),
+    timeLeftWorstIfPumpFailsAt: whenText(
+      rehearsal,
+      lowest(runs, (run) => run.timeLeft.minutes).timeLeft.failedAtMillis,
+    ),
+    oneMissMarginPoints: margins.every(Number.isFinite) ? bandOf(margins) : null,
   };
 };
 
 export const benchReports = (rehearsal: Rehearsal): readonly BenchReport[] =>
   rehearsal.farm.benches.map((bench, place) => {
     const runs = rehearsal.outcomes.map((outcome) => itemAt(outcome.benches, place));
-    const own = itemAt(runs, 0);
     const wilts = runs.flatMap(({ wiltedAtMillis }) => wiltedAtMillis ?? []);
     return {
       bench: bench.name,
       crop: bench.crop,
-      lowestHeldPercent: percent(own.lowest.value),
-      lowestHeldAt: whenText(rehearsal, own.lowest.atMillis),
-      lowestHeldPercentWorst: percent(lowest(runs, (run) => run.lowest.value).lowest.value),
+      lowestHeldPercent: bandOf(runs.map((run) => percent(run.lowest.value))),
+      lowestHeldAt: whenText(rehearsal, lowest(runs, (run) => run.lowest.value).lowest.atMillis),
       belowStressMinutesWorst: Math.round(Math.max(...runs.map((run) => run.belowStressMinutes))),
       mayWiltFromMillis: bench.plants === 0 || wilts.length === 0 ? null : Math.min(...wilts),
-      longestRestMinutes: Math.round(own.longestRestMinutes),
+      longestRestMinutes: Math.round(Math.max(...runs.map((run) => run.longestRestMinutes))),
       whatIf: whatIf(rehearsal, place),
-      warmestWaterCelsius: rounded(own.warmest.value, 1),
-      warmestWaterCelsiusWorst: rounded(Math.max(...runs.map((run) => run.warmest.value)), 1),
-      drunkLitres: Math.round(own.drunkLitres),
+      warmestWaterCelsius: bandOf(runs.map((run) => run.warmest.value)),
+      lowestOxygenMilligramsPerLitre: bandOf(runs.map((run) => run.lowestOxygen.value)),
+      strongestMillisiemensPerCm: bandOf(runs.map((run) => run.strength.strongest)),
+      drunkLitres: bandOf(runs.map((run) => run.drunkLitres)),
     };
   });
 
@@ -104,7 +117,7 @@ export const benchReports = (rehearsal: Rehearsal): readonly BenchReport[] =>
 export const floodsByPart = (
   rehearsal: Rehearsal,
 ): readonly { readonly part: string; readonly floods: number; readonly notConfirmed: number }[] => {
-  const entries = centralOf(rehearsal).entries.filter((entry) => entry.at < rehearsal.day.end);
+  const entries = centralOf(rehearsal).entries.filter((entry) => entry.at < rehearsal.endMillis);
   return rehearsal.farm.dayPlan.map(({ name }) => {
     const verdicts = entries.flatMap((entry) =>
       entry.kind === 'verdict' && entry.part === name ? [entry.verdict.kind] : [],
@@ -122,5 +135,4 @@ export const kilowattHours = ({ farm }: Rehearsal, outcome: Outcome): number =>
 
 /** What no rehearsal may be silent about. */
 export const RESTS_ON =
-  'Rests on default parameters: nobody has measured drain, holding capacity and uptake on these benches. ' +
-  'Oxygen in still water is not modelled here.';
+  'Rests on default parameters: nobody has measured drain, holding capacity, uptake and oxygen on these benches.';

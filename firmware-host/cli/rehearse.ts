@@ -5,8 +5,15 @@ import {
   faultCall,
   judgeRehearsal,
   rehearsal as rehearsalRuns,
-  skyForDay,
+  skyForSpan,
+  isScenarioName,
+  SCENARIOS,
+  scenarioOf,
+  worstStart,
   type Outcome,
+  type RehearsalAsked,
+  type Scenario,
+  type ScenarioName,
   type WeatherSource,
 } from '../simulated-shed.ts';
 import type { Console } from './console.ts';
@@ -18,18 +25,20 @@ import { Refusal } from './refusal.ts';
 import { rehearsalJson } from './rehearsal-json.ts';
 import { rehearsalText } from './rehearsal-report.ts';
 import type { Rehearsal } from './rehearsal.ts';
-import { calendarDate, numberWithin, wholeNumber } from './times.ts';
+import { calendarDate, seedFrom, wholeNumber } from './times.ts';
+import { weatherChanges, withHeatWave, type WeatherChangeOptions } from './weather-changes.ts';
 import { weatherFor, type WeatherOptions } from './weather-argument.ts';
 
 /** Runs beside the central one, unless asked otherwise. */
-export const DRAWS_DEFAULT = 4;
+const DRAWS_DEFAULT = 32;
 const DRAWS_MAX = 1000;
-const SEED_MAX = 2_147_483_647;
+const DAYS_MAX = 60;
 
-export interface RehearseOptions extends WeatherOptions {
+export interface RehearseOptions extends WeatherOptions, WeatherChangeOptions {
   readonly date?: string;
-  readonly hotter?: string;
   readonly fault?: readonly string[];
+  readonly days?: string;
+  readonly scenario?: string;
   readonly draws?: string;
   readonly seed?: string;
   readonly json?: boolean;
@@ -40,11 +49,48 @@ const tomorrow = ({ farm }: AcceptedFarm, nowMillis: number): LocalDay => {
   return dayAfter(localDayOn(todayFor(farm, localDayOf(wallMillis(nowMillis), zone).date), zone));
 };
 
+/** A rehearsal of a day on which nobody has scripted anything. */
+const PLAIN: Scenario = { says: '', days: 1, faults: () => [] };
+const SCENARIO_COLUMNS = 22;
+
+/** The flood that is missed the most, by the central run of a day on which nothing breaks. */
+const worstStartOf = (runs: Pick<RehearsalAsked, 'farm' | 'span' | 'sky' | 'seed'>): number => {
+  const [central] = rehearsalRuns({ ...runs, faults: [], draws: 0 });
+  const start = central === undefined ? null : worstStart(runs.farm, central);
+  if (start !== null) return start;
+  throw new Refusal(
+    'no flood of that day would be missed: the scenario needs a planted bench that is flooded.',
+  );
+};
+
 /** Lets the event loop run between two outcomes, so that a signal or the bar gets its turn. */
 const breath = (): Promise<void> =>
   new Promise((go) => {
     setImmediate(go);
   });
+
+/** The scenario asked for by its name, or null. @throws Refusal */
+const scenarioFrom = (options: RehearseOptions): ScenarioName | null => {
+  const { scenario } = options;
+  if (scenario === undefined) return null;
+  if (isScenarioName(scenario)) return scenario;
+  throw new Refusal(
+    `--scenario: found "${scenario}"; allowed is one of ${Object.keys(SCENARIOS).join(', ')}.`,
+    EXIT.usage,
+  );
+};
+
+/** One line for each scenario that there is. */
+export const scenarioList = (): string =>
+  Object.entries(SCENARIOS)
+    .map(([name, { says }]) => `${name.padEnd(SCENARIO_COLUMNS)}${says}`)
+    .join('\n');
+
+const lastOf = (day: LocalDay, days: number): LocalDay => {
+  let last = day;
+  for (let more = 1; more < days; more += 1) last = dayAfter(last);
+  return last;
+};
 
 export const rehearseFarm = async (
   accepted: AcceptedFarm,
@@ -53,38 +99,63 @@ export const rehearseFarm = async (
   nowMillis: number,
   console: Console,
 ): Promise<Rehearsal> => {
-  const { farm } = accepted;
+  const name = scenarioFrom(options);
+  const scenario = name === null ? PLAIN : scenarioOf(name);
   const day =
     options.date === undefined
       ? tomorrow(accepted, nowMillis)
-      : localDayOn(calendarDate(options.date, '--date'), farm.place.timeZone);
-  const hotter = options.hotter === undefined ? 0 : numberWithin(options.hotter, '--hotter', -20, 20);
+      : localDayOn(calendarDate(options.date, '--date'), accepted.farm.place.timeZone);
+  const days = options.days === undefined ? scenario.days : wholeNumber(options.days, '--days', 1, DAYS_MAX);
+  const span = { start: day.start, end: lastOf(day, days).end };
+  const farm = scenario.farm?.(accepted.farm, day) ?? accepted.farm;
+  const asked = weatherChanges(options, day);
+  const changes =
+    scenario.heatWaveCelsius === undefined
+      ? asked
+      : withHeatWave(asked, days, scenario.heatWaveCelsius, span.start, span.end);
   const draws =
     options.draws === undefined ? DRAWS_DEFAULT : wholeNumber(options.draws, '--draws', 0, DRAWS_MAX);
-  const seed = options.seed === undefined ? 1 : wholeNumber(options.seed, '--seed', 0, SEED_MAX);
-  const faults = (options.fault ?? []).map((text) => faultFrom(text, day));
-  const found = skyForDay(farm, source, day, hotter);
+  const seed = seedFrom(options.seed);
+  const found = skyForSpan(farm, source, span, changes);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
+  const runs = { farm, span, sky: found.sky, seed } as const;
+  const faults = [
+    ...(options.fault ?? []).map((text) => faultFrom(text, day)),
+    ...scenario.faults({ day, worstStart: () => worstStartOf(runs) }),
+  ];
   const outcomes: Outcome[] = [];
   const progress = progressOf('rehearsing', draws + 1, console);
-  for (const outcome of rehearsalRuns({ farm, day, sky: found.sky, faults, draws, seed })) {
+  for (const outcome of rehearsalRuns({ ...runs, faults, draws })) {
     outcomes.push(outcome);
     progress.done(outcomes.length);
     await breath();
   }
   progress.stop();
   const verdict = judgeRehearsal(farm, outcomes, faults);
-  const advice = adviceOn(farm, day, outcomes, verdict, faults);
-  const call = faultCall(farm, outcomes, faults);
-  return { farm, day, weather: found.says, seed, faults, call, outcomes, verdict, advice };
+  return {
+    farm,
+    scenario: name,
+    day,
+    days,
+    endMillis: span.end,
+    weather: found.says,
+    seed,
+    faults,
+    call: faultCall(farm, outcomes, faults),
+    outcomes,
+    verdict,
+    advice: adviceOn(farm, outcomes, verdict, faults),
+  };
 };
 
 /** `rillkeeper rehearse FARM` */
 export const rehearse = async (
-  path: string,
+  path: string | undefined,
   options: RehearseOptions,
   console: Console,
 ): Promise<ExitCode> => {
+  if (path === undefined)
+    throw new Refusal('rehearse: name a farm file, or ask for --scenarios.', EXIT.usage);
   const accepted = await acceptedFarm(path);
   const source = await weatherFor(accepted, options, console);
   const rehearsal = await rehearseFarm(accepted, source, options, Date.now(), console);

@@ -1,6 +1,6 @@
 import { afterMinutes, wallMillis } from '../../src/time/instant.ts';
 import { localClockInstant, localDayOf, localDayOn } from '../../src/time/local-day.ts';
-import { liveShed, shedWiring, skyOver } from '../simulated-shed.ts';
+import { liveShed, shedWiring, skyOver, UNCHANGED } from '../simulated-shed.ts';
 import type { Console } from './console.ts';
 import { EXIT } from './exit-code.ts';
 import { todayFor, type AcceptedFarm } from './farm-argument.ts';
@@ -9,7 +9,7 @@ import { keeperImage } from './keeper-image.ts';
 import { Refusal } from './refusal.ts';
 import type { Prepared, RunOptions } from './run-options.ts';
 import { stopSignal } from './stop-signal.ts';
-import { minuteOfDay, numberWithin, spanMinutes, wholeNumber } from './times.ts';
+import { minuteOfDay, numberWithin, seedFrom, spanMinutes } from './times.ts';
 import { weatherFor } from './weather-argument.ts';
 
 const SPEED_DEFAULT = 60;
@@ -41,13 +41,13 @@ export const demoBoard = async (
   if (minutes !== null && minutes > DAYS_MAX * 24 * 60) {
     throw new Refusal(`--for: found "${options.for ?? ''}"; allowed is up to ${DAYS_MAX}d.`, EXIT.usage);
   }
-  const seed = options.seed === undefined ? 1 : wholeNumber(options.seed, '--seed', 0, 2_147_483_647);
+  const seed = seedFrom(options.seed);
   const zone = farm.place.timeZone;
   const day = localDayOn(todayFor(farm, localDayOf(wallMillis(Date.now()), zone).date), zone);
   const startMillis = localClockInstant(day, minuteOfDay(options.from ?? OPENS_DEFAULT, '--from'));
   const faults = (options.fault ?? []).map((text) => faultFrom(text, day));
   const days = minutes === null ? DAYS_MAX : Math.ceil(minutes / 1440);
-  const found = skyOver(farm, source, startMillis, days + 1, 0);
+  const found = skyOver(farm, source, startMillis, days + 1, UNCHANGED);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
 
   const wiring = shedWiring(farm);

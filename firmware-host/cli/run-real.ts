@@ -25,6 +25,7 @@ const DEMO_ONLY: readonly (keyof RunOptions)[] = [
   'weather',
   'columns',
   'hotDay',
+  'drawnDays',
 ];
 
 const refuseDemoOptions = (options: RunOptions, port: string): void => {

@@ -64,3 +64,9 @@ export const numberWithin = (text: string, option: string, least: number, most: 
   }
   return value;
 };
+
+const SEED_MAX = 2_147_483_647;
+
+/** The seed of all dice of a run, 1 where none is given. @throws Refusal */
+export const seedFrom = (text: string | undefined): number =>
+  text === undefined ? 1 : wholeNumber(text, '--seed', 0, SEED_MAX);

@@ -6,11 +6,15 @@ import type { Console } from './console.ts';
 import { EXIT } from './exit-code.ts';
 import type { AcceptedFarm } from './farm-argument.ts';
 import { Refusal } from './refusal.ts';
+import { seedFrom } from './times.ts';
 
 export interface WeatherOptions {
   readonly weather?: string;
   readonly columns?: string;
   readonly hotDay?: boolean;
+  readonly drawnDays?: boolean;
+  /** Of the dice that draw days, as of all others. */
+  readonly seed?: string;
 }
 
 const COLUMN_NAMES = ['time', 'temperature', 'humidity', 'sun', 'wind'] as const;
@@ -45,13 +49,26 @@ const columnsFrom = (
   return { ...columns, time, temperature };
 };
 
+/** @throws Refusal where the farm file has no climate */
+const drawnDays = ({ farm, file }: AcceptedFarm, seed: string | undefined): WeatherSource => {
+  if (farm.climate !== undefined) {
+    return { kind: 'drawn-days', climate: farm.climate, seed: seedFrom(seed) };
+  }
+  throw new Refusal(
+    `--drawn-days: found no climate: in ${file}; allowed is together with twelve months of it (monthly: minCelsius, maxCelsius, humidityPercent).`,
+    EXIT.usage,
+  );
+};
+
 /** The weather to rehearse on: an option before the farm file, a record before the hot day. @throws Refusal */
 export const weatherFor = async (
-  { farm, file }: AcceptedFarm,
+  accepted: AcceptedFarm,
   options: WeatherOptions,
   console: Console,
 ): Promise<WeatherSource> => {
+  const { farm, file } = accepted;
   const byFarm = farm.weather;
+  if (options.drawnDays === true) return drawnDays(accepted, options.seed);
   if (options.columns !== undefined && options.weather === undefined && byFarm === undefined) {
     throw new Refusal(
       '--columns: found no weather file to read them from; allowed is together with --weather <file>.',
@@ -62,21 +79,17 @@ export const weatherFor = async (
     return { kind: 'hot-day' };
   const path = options.weather ?? resolve(dirname(file), byFarm?.file ?? '');
   const columns = options.columns === undefined ? byFarm?.columns : columnsFrom(options.columns);
-  if (columns === undefined) {
-    throw new Refusal(
-      '--weather needs to know its columns: name them with --columns time=…,temperature=… or in the farm file under weather.',
-      EXIT.usage,
-    );
-  }
   // Another file with columns of its own is not bound to what the farm file says of its record. Degrees Fahrenheit
   // read as Celsius are refused as too hot; the other way round a hot day would pass for a cool one.
   const asFarmSays = options.weather === undefined || options.columns === undefined ? byFarm : undefined;
   const read = await readWeatherFile({
     path,
     columns,
+    columnsAreFor:
+      options.weather !== undefined && options.columns === undefined ? 'another-file' : 'this-file',
     temperatureUnit: asFarmSays?.temperatureUnit ?? 'celsius',
     timeZone: asFarmSays?.timeZone,
-    farmTimeZone: farm.place.timeZone,
+    farmPlace: farm.place,
   });
   if (!read.ok) {
     const more = read.problemCount - read.problems.length;
@@ -84,10 +97,10 @@ export const weatherFor = async (
     const closing = `${read.problemCount} problem${read.problemCount === 1 ? '' : 's'}; the weather file was not accepted.`;
     throw new Refusal(
       [...lines, ...(more > 0 ? [`… and ${more} more.`] : []), closing].join('\n'),
-      EXIT.badInput,
+      read.lacks === undefined ? EXIT.badInput : EXIT.usage,
       read.problems,
     );
   }
   for (const note of read.notes) console.talk(`weather: ${note}`);
-  return { kind: 'record', rows: read.rows };
+  return { kind: 'record', rows: read.rows, typicalYearOf: read.typicalYearOf };
 };

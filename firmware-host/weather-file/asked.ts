@@ -10,18 +10,30 @@ export interface WeatherColumns {
   readonly wind?: string | undefined;
 }
 
+/** Where the plants stand; the farm's own place fits. */
+export interface FarmPlace {
+  readonly latitudeDegrees: number;
+  readonly longitudeDegrees: number;
+  readonly elevationMetres: number;
+  readonly timeZone: string;
+}
+
 /** How the text of a weather file is to be understood. */
 export interface WeatherTextAsked {
   readonly columns: WeatherColumns;
   readonly temperatureUnit: 'celsius' | 'fahrenheit';
   /** Of times written without an offset; the farm's own when absent. */
   readonly timeZone?: string | undefined;
-  readonly farmTimeZone: string;
+  readonly farmPlace: FarmPlace;
 }
 
-/** Which file to read, and how; `weather` of the farm file fits, with its path resolved and the farm's zone. */
-export interface WeatherFileAsked extends WeatherTextAsked {
+/** Which file to read, and how; `weather` of the farm file fits, with its path resolved and the farm's place. */
+export interface WeatherFileAsked extends Omit<WeatherTextAsked, 'columns'> {
   readonly path: string;
+  /** An EPW file needs none. */
+  readonly columns?: WeatherColumns | undefined;
+  /** Columns that the farm file names for its own record serve another CSV too, and do not stand against an EPW file. */
+  readonly columnsAreFor?: 'this-file' | 'another-file';
 }
 
 /** One hour of the record in the units of the core; what the file does not say is left out. */

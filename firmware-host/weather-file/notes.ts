@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon';
 import type { WeatherRow } from './asked.ts';
 import type { ReadRows } from './rows.ts';
-import { HOLE_HOURS_MAX } from './sequence.ts';
+import { HOLE_HOURS_MAX } from './order.ts';
 
 type Said = 'humidityPercent' | 'sunWattsPerSquareMetre' | 'windMetresPerSecond';
 
@@ -17,16 +17,13 @@ const STAND_INS: readonly (readonly [Said, string])[] = [
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
-/** What was read, and what had to be assumed, a sentence each. */
-export const notesOn = (
-  { rows, holesBridged, rowsWithoutTemperature }: ReadRows,
-  timeZone: string,
-): readonly string[] => {
-  const shown = (row: WeatherRow | undefined): string =>
-    row === undefined
-      ? '?'
-      : DateTime.fromMillis(row.epochMillis, { zone: timeZone }).toFormat('yyyy-MM-dd HH:mm');
-  const notes = [`${rows.length} rows from ${shown(rows[0])} to ${shown(rows.at(-1))} (${timeZone})`];
+/** What had to be assumed, a sentence each. */
+export const assumptionsOn = ({
+  rows,
+  holesBridged,
+  rowsWithoutTemperature,
+}: ReadRows): readonly string[] => {
+  const notes: string[] = [];
   if (rowsWithoutTemperature > 0) {
     notes.push(`${counted(rowsWithoutTemperature, 'row', 'rows')} without a temperature left out`);
   }
@@ -41,4 +38,15 @@ export const notesOn = (
     if (missing > 0) notes.push(`${lacking} ${standIn}`);
   }
   return notes;
+};
+
+/** What was read, and what had to be assumed, a sentence each. */
+export const notesOn = (read: ReadRows, timeZone: string): readonly string[] => {
+  const { rows } = read;
+  const shown = (row: WeatherRow | undefined): string =>
+    row === undefined
+      ? '?'
+      : DateTime.fromMillis(row.epochMillis, { zone: timeZone }).toFormat('yyyy-MM-dd HH:mm');
+  const span = `${rows.length} rows from ${shown(rows[0])} to ${shown(rows.at(-1))} (${timeZone})`;
+  return [span, ...assumptionsOn(read)];
 };

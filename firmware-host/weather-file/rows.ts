@@ -32,7 +32,7 @@ export const readRows = (
   asked: WeatherTextAsked,
   problems: Problems,
 ): ReadRows => {
-  const times = followTimes(columns.time.name, asked.timeZone ?? asked.farmTimeZone, problems);
+  const times = followTimes(columns.time.name, asked.timeZone ?? asked.farmPlace.timeZone, problems);
   const habits = { temperatureUnit: asked.temperatureUnit, decimalComma: table.decimalComma };
   const rows: WeatherRow[] = [];
   let rowsWithoutTemperature = 0;

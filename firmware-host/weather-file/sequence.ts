@@ -1,12 +1,7 @@
 import { DateTime } from 'luxon';
 import { comesTwice, readMoment, standardTimeZone } from './moment.ts';
+import { followOrder, type Stamp } from './order.ts';
 import type { Problems } from './problem.ts';
-
-/** A straight line over a longer hole would invent a noon or a dawn. */
-export const HOLE_HOURS_MAX = 3;
-/** Rows further apart than this leave out an hour. */
-const HOLE_HOURS_MIN = 1.5;
-const HOUR_MILLIS = 3_600_000;
 
 /** Follows the times down the file. */
 export interface Sequence {
@@ -18,8 +13,6 @@ export interface Sequence {
   readonly holesBridged: () => number;
 }
 
-const hoursText = (hours: number): string => String(Math.round(hours * 10) / 10);
-
 const changedClocksRemedy = (epochMillis: number, timeZone: string): string => {
   const standard = standardTimeZone(epochMillis, timeZone);
   const offsets = 'write the times with their offset, such as 2026-10-25T01:00+01:00';
@@ -30,25 +23,17 @@ const changedClocksRemedy = (epochMillis: number, timeZone: string): string => {
 export const followTimes = (column: string, timeZone: string, problems: Problems): Sequence => {
   const shown = (epochMillis: number): string =>
     DateTime.fromMillis(epochMillis, { zone: timeZone }).toFormat('yyyy-MM-dd HH:mm');
-  let latest: { readonly line: number; readonly epochMillis: number } | null = null;
-  let marked: number | null = null;
-  let holes = 0;
+  const order = followOrder(column, shown, problems);
 
-  const tellOrder = (
-    line: number,
-    text: string,
-    epochMillis: number,
-    above: number,
-    aboveLine: number,
-  ): void => {
+  const tellOrder = ({ line, epochMillis }: Stamp, text: string, above: Stamp): void => {
     const isTwice = comesTwice(text, timeZone);
     problems.add({
       line,
       column,
       found: isTwice
         ? `"${text}", an hour that comes twice on the clocks of ${timeZone}`
-        : `"${text}", ${epochMillis === above ? 'the same time as' : 'earlier than'} line ${aboveLine}`,
-      allowed: `a time after ${shown(above)}`,
+        : `"${text}", ${epochMillis === above.epochMillis ? 'the same time as' : 'earlier than'} line ${above.line}`,
+      allowed: `a time after ${shown(above.epochMillis)}`,
       remedy: isTwice
         ? changedClocksRemedy(epochMillis, timeZone)
         : 'Sort the rows by time and keep one row for each.',
@@ -81,27 +66,14 @@ export const followTimes = (column: string, timeZone: string, problems: Problems
         return null;
       }
       const { epochMillis } = moment;
-      if (latest !== null && epochMillis <= latest.epochMillis) {
-        tellOrder(line, text, epochMillis, latest.epochMillis, latest.line);
-        return null;
-      }
-      latest = { line, epochMillis };
-      return epochMillis;
+      const above = order.follow({ line, epochMillis });
+      if (above === null) return epochMillis;
+      tellOrder({ line, epochMillis }, text, above);
+      return null;
     },
     mark: (line, epochMillis) => {
-      const hours = marked === null ? 0 : (epochMillis - marked) / HOUR_MILLIS;
-      if (marked !== null && hours > HOLE_HOURS_MAX) {
-        problems.add({
-          line,
-          column,
-          found: `a hole of ${hoursText(hours)} h, from ${shown(marked)} to ${shown(epochMillis)}`,
-          allowed: `at most ${HOLE_HOURS_MAX} h from row to row`,
-          remedy:
-            'Fill the hole from a neighbouring station, or keep only the part of the record without it.',
-        });
-      } else if (hours > HOLE_HOURS_MIN) holes += 1;
-      marked = epochMillis;
+      order.mark({ line, epochMillis });
     },
-    holesBridged: () => holes,
+    holesBridged: order.holesBridged,
   };
 };

@@ -1,4 +1,5 @@
 import type { Sample } from '../../src/ports/sample.ts';
+import { exp } from '../../src/physics/portable-math.ts';
 import { humidityPercentAt } from '../../src/physics/vapour.ts';
 import type { MonotonicMillis } from '../../src/time/instant.ts';
 import { gaussian, type Dice } from '../dice.ts';
@@ -62,9 +63,7 @@ export const createSensors = (
     const truth = sky.at(plant.state.atMillis).airCelsius + (has('air-in-sun') ? 15 : 0);
     const minutes = (plant.state.atMillis - laggedAt) / 60_000;
     laggedCelsius =
-      laggedCelsius === null
-        ? truth
-        : truth + (laggedCelsius - truth) * Math.exp(-minutes / NOISE.airLagMinutes);
+      laggedCelsius === null ? truth : truth + (laggedCelsius - truth) * exp(-minutes / NOISE.airLagMinutes);
     laggedAt = plant.state.atMillis;
     return has('air-open') ? -127 : laggedCelsius + NOISE.airCelsius * gaussian(dice);
   };

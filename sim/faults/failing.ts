@@ -1,3 +1,4 @@
+import { exp } from '../../src/physics/portable-math.ts';
 import type { Dice } from '../dice.ts';
 
 /** The ways in which a sensor fails, as the board sees it. */
@@ -38,7 +39,7 @@ const slow = ({ kind }: Signal): Spoiled => {
   let beforeMillis = 0;
   return (truth, atMillis) => {
     shown ??= truth;
-    const share = 1 - Math.exp(-(atMillis - beforeMillis) / (BAD.lagMinutes * 60_000));
+    const share = 1 - exp(-(atMillis - beforeMillis) / (BAD.lagMinutes * 60_000));
     beforeMillis = atMillis;
     shown += (truth - shown) * share;
     return kind === 'contact' ? Math.round(shown) : shown;

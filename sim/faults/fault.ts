@@ -6,7 +6,11 @@ export const FAULTS = {
   'relay-open': 'the relay does not close',
   'relay-welded': 'the relay closes, asked or not, and does not open any more',
   'filter-clogged': 'two thirds of the flow are gone',
+  'filter-clogging': 'the filter lets through a little less each hour: a tenth of the flow after three weeks',
   'inlet-blocked': 'the first bench gets no water',
+  'top-up-stopped': 'no water comes into the tank any more',
+  'top-up-salty': 'the water that tops up the tank has 2 mS/cm more than usual',
+  'probe-drifting': 'the strength probe reads two per cent less each day, and the grower doses by it',
   leak: 'a litre a minute leaves the tank',
   'flow-stuck-low': 'the return sensor says that nothing flows',
   'flow-stuck-high': 'the return sensor says that water flows',
@@ -31,9 +35,25 @@ export const isFaultKind = (text: string): text is FaultKind => Object.hasOwn(FA
 export const standing = (faults: readonly Fault[], kind: FaultKind, atMillis: number): boolean =>
   faults.some((fault) => fault.kind === kind && fault.fromMillis <= atMillis && atMillis < fault.untilMillis);
 
-/** The next moment after `atMillis` at which a fault begins or ends; Infinity when none does. */
+const HOUR_MILLIS = 3_600_000;
+
+/** What grows while it stands is taken anew each whole hour of it. */
+const hourOf = ({ kind, fromMillis, untilMillis }: Fault, atMillis: number): readonly number[] =>
+  kind === 'filter-clogging' && fromMillis <= atMillis && atMillis < untilMillis
+    ? [fromMillis + (Math.floor((atMillis - fromMillis) / HOUR_MILLIS) + 1) * HOUR_MILLIS]
+    : [];
+
+/** For how long a fault has stood, in whole hours; null where none of its kind stands. */
+export const hoursOf = (faults: readonly Fault[], kind: FaultKind, atMillis: number): number | null => {
+  const found = faults.find(
+    (fault) => fault.kind === kind && fault.fromMillis <= atMillis && atMillis < fault.untilMillis,
+  );
+  return found === undefined ? null : Math.floor((atMillis - found.fromMillis) / HOUR_MILLIS);
+};
+
+/** The next moment after `atMillis` at which a fault begins, ends or has grown; Infinity when none does. */
 export const nextChange = (faults: readonly Fault[], atMillis: number): number =>
   faults
-    .flatMap((fault) => [fault.fromMillis, fault.untilMillis])
+    .flatMap((fault) => [fault.fromMillis, fault.untilMillis, ...hourOf(fault, atMillis)])
     .filter((moment) => moment > atMillis)
     .reduce((soonest, moment) => Math.min(soonest, moment), Infinity);

@@ -1,8 +1,10 @@
 import type { Judgements } from './judgements.ts';
 
-/** A bench as the simulated world knows it; plain facts, no farm file. */
-export interface BenchBuild {
-  readonly channelMetres: number;
+/** Equal plants that stand on a bench from a moment on, until the next planting. */
+export interface Planting {
+  /** The first of a bench stands from the beginning of time. */
+  readonly fromMillis: number;
+  /** 0: the bench is empty. */
   readonly plants: number;
   readonly plantsPerSquareMetre: number;
   readonly leafSquareMetresMax: number;
@@ -11,10 +13,19 @@ export interface BenchBuild {
   readonly growthPerDay: number;
   /** Sowing as milliseconds since 1970, local noon of the day. */
   readonly sownMillis: number;
+  /** Seedlings that grew in place from the start have a bare wet cup, and few roots in the film. */
+  readonly startedInPlace: boolean;
+}
+
+/** A bench as the simulated world knows it; plain facts, no farm file. */
+export interface BenchBuild {
+  readonly channelMetres: number;
   /** Flow into the bench with the pump on and every branch open. */
   readonly liftMetres: number;
   /** R of the branch H = z + R·Q², m per (L/min)². */
   readonly branchResistance: number;
+  /** One at least, in order of their beginning. */
+  readonly plantings: readonly Planting[];
 }
 
 export type TopUp =
@@ -41,5 +52,7 @@ export interface PlantBuild {
   readonly pump: PumpBuild;
   /** Share of the sun that reaches the leaves. */
   readonly sunShare: number;
+  /** Thin air holds less oxygen. */
+  readonly elevationMetres: number;
   readonly judgements: Judgements;
 }

@@ -1,5 +1,5 @@
-import { exp } from '../../src/physics/portable-math.ts';
 import type { BenchToday } from './bench.ts';
+import { afterDecay } from './decay.ts';
 
 /**
  * Equation 4 for one step: T' = [q(Tr − T) + u(Ta − T) + α·G]/(x + v + Vp), the water taken at the middle of
@@ -15,14 +15,11 @@ export const benchCelsiusAfter = (
   sunWattsPerSquareMetre: number,
   minutes: number,
 ): number => {
-  const exchange = inflowPerMinute + today.airExchangeLitresPerMinute;
   const pull =
     inflowPerMinute * inflowCelsius +
     today.airExchangeLitresPerMinute * airCelsius +
     today.sunWarming * sunWattsPerSquareMetre;
-  const settled = pull / exchange;
-  return settled + (celsius - settled) * afterRate(exchange / (litresMid + today.pipeLitres), minutes);
+  const warmed = litresMid + today.pipeLitres;
+  const exchange = inflowPerMinute + today.airExchangeLitresPerMinute;
+  return afterDecay(celsius, pull / warmed, exchange / warmed, minutes);
 };
-
-/** e^(−rate·minutes) */
-const afterRate = (rate: number, minutes: number): number => exp(-rate * minutes);

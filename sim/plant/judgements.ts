@@ -26,10 +26,21 @@ export const DOUBTS = {
   deficitWatts: { least: 10, central: 18, most: 30 },
   /** Heat exchange of the channels with the air, L/min of water equivalent. */
   airExchangeLitresPerMinute: { least: 2, central: 3.3, most: 6 },
+  /** Re-aeration kLA at 20 °C, L/min: 25 mm/h over 3.75 m² of still water. */
+  aerationLitresPerMinute: { least: 0.3, central: 1.56, most: 6 },
+  /** Oxygen that wet roots use at 25 °C, mg per gram of dry root and hour. */
+  respirationMilligrams: { least: 1.5, central: 2.9, most: 5 },
+  /** Factor of that use for 10 °C more; the range stands in print for roots. */
+  respirationQ10: { least: 1.4, central: 1.7, most: 1.75 },
+  /** Share of the film that a cup without roots takes up, against a rooted one. */
+  cupContact: { least: 0.15, central: 0.35, most: 0.7 },
 } as const satisfies Record<string, Doubt>;
 
 export type Judgement = keyof typeof DOUBTS;
 export type Judgements = Readonly<Record<Judgement, number>>;
+
+/** Oxygen about the roots at which growth of lettuce was unharmed, and harmed, mg/L; both stand in print, see docs/model.md. */
+export const OXYGEN_HARMS = { unharmed: 2.1, harmed: 0.32 } as const;
 
 /** Fixed until somebody doubts them: engineering judgement, no source. */
 export const FIXED = {
@@ -45,26 +56,28 @@ export const FIXED = {
   saltUptake: 1.6,
   /** Strength at which salt uptake is half of full, mS/cm. */
   saltHalfStrength: 0.5,
+  /** Mixing of held and flowing water, 1/min. */
+  mixingPerMinute: 0.3,
+  /** Oxygen at which respiration is half of full, mg/L. */
+  oxygenHalf: 0.5,
+  /** Saturation of the water that the pump brings: the tank is stirred by the return, not more. */
+  floodSaturation: 0.95,
+  /** Dry share of fresh roots, and the share of them that is under water. */
+  rootDryShare: 0.06,
+  rootSubmergedShare: 0.4,
+  /** Wet surface of a started cup, m², and the roots with which it stands in the film like any other, g. */
+  cupSquareMetres: 0.0016,
+  rootGramsInFilm: 1.5,
   /** Heat exchange of the tank with the air, L/min of water equivalent. */
   tankExchangeLitresPerMinute: 0.25,
   /** The length of channel that the figures above are for. */
   channelMetres: 72,
 } as const;
 
-const eachJudgement = (value: (doubt: Doubt) => number): Judgements => {
-  const of = (name: Judgement): number => value(DOUBTS[name]);
-  return {
-    flowFactor: of('flowFactor'),
-    drainCoefficient: of('drainCoefficient'),
-    wettingLitres: of('wettingLitres'),
-    refillPerMinute: of('refillPerMinute'),
-    capacityFactor: of('capacityFactor'),
-    stressTheta: of('stressTheta'),
-    radiationShare: of('radiationShare'),
-    deficitWatts: of('deficitWatts'),
-    airExchangeLitresPerMinute: of('airExchangeLitresPerMinute'),
-  };
-};
+const NAMES = Object.keys(DOUBTS).filter((name): name is Judgement => Object.hasOwn(DOUBTS, name));
+
+export const eachJudgement = (value: (doubt: Doubt, name: Judgement) => number): Judgements =>
+  Object.fromEntries(NAMES.map((name) => [name, value(DOUBTS[name], name)])) as Judgements;
 
 export const CENTRAL: Judgements = eachJudgement((doubt) => doubt.central);
 

@@ -1,16 +1,18 @@
-import { splitFlows } from '../../src/physics/pump-split.ts';
-import { uptakeLitresPerMinute } from '../../src/physics/uptake.ts';
-import { vapourDeficitKilopascals } from '../../src/physics/vapour.ts';
+import { openWaterMillimetresPerHour } from '../../src/physics/open-water.ts';
+import { pressureKilopascals, vapourDeficitKilopascals } from '../../src/physics/vapour.ts';
+import { itemAt } from '../../src/units/assertion.ts';
 import type { Air } from '../weather/sky.ts';
-import { benchToday, type BenchToday } from './bench.ts';
+import { benchToday, plantingAt, type BenchToday } from './bench.ts';
+import { benchStepper, type Surroundings } from './bench-step.ts';
+import { flowsThrough } from './branches.ts';
 import type { PlantBuild } from './build.ts';
-import { benchCelsiusAfter } from './heat.ts';
-import { saltStep } from './salts.ts';
-import { cloned, type PlantState } from './state.ts';
+import { oxygenLaws, saturatedOxygen, type OxygenLaws } from './oxygen.ts';
+import { replanted } from './planting.ts';
+import { cloned, UNBROKEN, type PlantState } from './state.ts';
 import { stepTank, type Returned } from './tank.ts';
-import { waterStep } from './water.ts';
 
 const MILLIS_PER_MINUTE = 60_000;
+const MINUTES_PER_HOUR = 60;
 /** The canopy is taken afresh this often; it grows a few per cent a day. */
 const GROWTH_MILLIS = 6 * 3_600_000;
 /** Weather is linear between knots this far apart; no step crosses one. */
@@ -26,7 +28,7 @@ export interface Plant {
   readonly build: PlantBuild;
   readonly state: PlantState;
   /** The canopy and capacity of each bench at the moment. */
-  today(): readonly BenchToday[];
+  readonly today: () => readonly BenchToday[];
   setPump(on: boolean): void;
   /** Call after changing `state.faults`. */
   faultsChanged(): void;
@@ -39,36 +41,86 @@ export interface Plant {
 export const heldShares = (plant: Plant): readonly number[] =>
   plant.today().map((today, place) => (plant.state.benches[place]?.heldLitres ?? 0) / today.capacityLitres);
 
-export const createPlant = (
-  build: PlantBuild,
-  sky: { at(epochMillis: number): Air },
-  state: PlantState,
-): Plant => {
-  let growthSlot = -1;
+interface Weather {
+  at(epochMillis: number): Air;
+}
+
+/** What all plants of one build share. */
+interface Shared {
+  readonly oxygen: OxygenLaws;
+  readonly pressureKilopascals: number;
+  /** The moments at which a crop comes onto any bench, in order. */
+  readonly plantedMillis: readonly number[];
+}
+
+const sharedOf = ({ benches, elevationMetres, judgements }: PlantBuild): Shared => ({
+  oxygen: oxygenLaws(pressureKilopascals(elevationMetres), judgements.respirationQ10),
+  pressureKilopascals: pressureKilopascals(elevationMetres),
+  plantedMillis: benches
+    .flatMap(({ plantings }) => plantings.map(({ fromMillis }) => fromMillis))
+    .sort((a, b) => a - b),
+});
+
+/** The stretch for which the canopies are taken as they are: from `asOf`, which is also the age that they are taken at. */
+const stretchAt = ({ plantedMillis }: Shared, atMillis: number): { asOf: number; until: number } => {
+  const slot = Math.floor(atMillis / GROWTH_MILLIS);
+  const last = plantedMillis.findLast((at) => at <= atMillis) ?? -Infinity;
+  const next = plantedMillis.find((at) => at > atMillis) ?? Infinity;
+  return {
+    asOf: Math.max(slot * GROWTH_MILLIS, last),
+    until: Math.min((slot + 1) * GROWTH_MILLIS, next),
+  };
+};
+
+const NO_FLOWS: readonly number[] = [];
+
+const sumOf = (values: readonly number[]): number => {
+  let sum = 0;
+  for (const value of values) sum += value;
+  return sum;
+};
+
+const plantOf = (build: PlantBuild, shared: Shared, sky: Weather, state: PlantState): Plant => {
   let today: readonly BenchToday[] = [];
+  let todayUntil = -Infinity;
+  let cupsAreWet = false;
   let flows: readonly number[] | null = null;
+  // Filled anew at every step.
+  const around: Surroundings = {
+    minutes: 0,
+    sunWattsPerSquareMetre: 0,
+    airCelsius: 0,
+    deficitKilopascals: 0,
+    openWaterMillimetresPerMinute: 0,
+    tankCelsius: 0,
+    tankMillisiemensPerCm: 0,
+  };
+  const returned: Returned = { litres: 0, salts: 0, litresCelsius: 0 };
+  const stepBench = benchStepper(shared.oxygen);
 
   const grow = (): void => {
-    const slot = Math.floor(state.atMillis / GROWTH_MILLIS);
-    if (slot === growthSlot) return;
-    growthSlot = slot;
-    today = build.benches.map((bench) => benchToday(bench, build.judgements, slot * GROWTH_MILLIS));
+    if (state.atMillis < todayUntil) return;
+    const { asOf, until } = stretchAt(shared, state.atMillis);
+    todayUntil = until;
+    today = build.benches.map((bench) => benchToday(bench, build.judgements, asOf));
+    cupsAreWet = today.some(({ wetCupSquareMetres }) => wetCupSquareMetres > 0);
+    state.benches.forEach((bench, place) => {
+      const { fromMillis } = plantingAt(itemAt(build.benches, place), asOf);
+      replanted(bench, fromMillis, itemAt(today, place).capacityLitres);
+    });
   };
 
-  const openFlows = (): readonly number[] => {
-    flows ??= splitFlows({
-      headMetresMax: build.pump.headMetresMax,
-      curveCoefficient: build.pump.curveCoefficient,
-      branches: build.benches.map(({ liftMetres, branchResistance }) => ({
-        liftMetres,
-        resistance: branchResistance,
-      })),
-    }).map(
-      (flow, place) =>
-        flow * build.judgements.flowFactor * state.faults.pumpShare * (state.faults.branchShares[place] ?? 1),
-    );
-    return flows;
-  };
+  const openFlows = (): readonly number[] =>
+    (flows ??= flowsThrough(build, state.faults.branchShares).map(
+      (flow) => flow * build.judgements.flowFactor * state.faults.pumpShare,
+    ));
+
+  const overWetCups = (air: Air, sunWattsPerSquareMetre: number): number =>
+    openWaterMillimetresPerHour({
+      ...air,
+      sunWattsPerSquareMetre,
+      pressureKilopascals: shared.pressureKilopascals,
+    });
 
   /** What the tank can give: nothing once the pump draws air. */
   const givenShare = (wantedLitresPerMinute: number, minutes: number): number => {
@@ -78,49 +130,30 @@ export const createPlant = (
   };
 
   const step = (minutes: number): void => {
+    const { tank } = state;
     const air = sky.at(state.atMillis + (minutes * MILLIS_PER_MINUTE) / 2);
     const sun = air.sunWattsPerSquareMetre * build.sunShare;
-    const deficit = vapourDeficitKilopascals(air.airCelsius, air.vapourKilopascals);
-    const asked = state.pumpOn ? openFlows() : [];
-    const total = asked.reduce((sum, flow) => sum + flow, 0);
-    const share = givenShare(total, minutes);
-    const { tank } = state;
-    const strength = tank.litres > 0 ? tank.salts / tank.litres : 0;
-    const returned: Returned = { litres: 0, salts: 0, litresCelsius: 0 };
+    around.minutes = minutes;
+    around.sunWattsPerSquareMetre = sun;
+    around.airCelsius = air.airCelsius;
+    around.deficitKilopascals = vapourDeficitKilopascals(air.airCelsius, air.vapourKilopascals);
+    around.openWaterMillimetresPerMinute = cupsAreWet ? overWetCups(air, sun) / MINUTES_PER_HOUR : 0;
+    around.tankCelsius = tank.celsius;
+    around.tankMillisiemensPerCm = tank.litres > 0 ? tank.salts / tank.litres : 0;
+    returned.litres = 0;
+    returned.salts = 0;
+    returned.litresCelsius = 0;
 
-    state.benches.forEach((bench, place) => {
-      const now = today[place];
-      if (now === undefined) return;
+    const asked = state.pumpOn ? openFlows() : NO_FLOWS;
+    const total = sumOf(asked);
+    const share = givenShare(total, minutes);
+    for (let place = 0; place < today.length; place += 1) {
       const inflow = (asked[place] ?? 0) * share;
-      const before = { litres: bench.drainableLitres + bench.heldLitres };
-      const fullUptake = uptakeLitresPerMinute(now.canopy, sun, deficit);
-      const water = waterStep(now, bench.drainableLitres, bench.heldLitres, inflow, fullUptake, minutes);
-      const salts = saltStep(bench.salts, before, water, inflow * strength, minutes);
-      const litresMid = (before.litres + water.drainableLitres + water.heldLitres) / 2;
-      const celsius = benchCelsiusAfter(
-        bench.waterCelsius,
-        now,
-        litresMid,
-        inflow,
-        tank.celsius,
-        air.airCelsius,
-        sun,
-        minutes,
-      );
-      returned.litres += water.drainedLitres;
-      returned.salts += salts.returned;
-      returned.litresCelsius += water.drainedLitres * ((bench.waterCelsius + celsius) / 2);
-      bench.inflowLitresPerMinute = inflow;
-      bench.drainableLitres = water.drainableLitres;
-      bench.heldLitres = water.heldLitres;
-      bench.drunkLitres += water.drunkLitres;
-      bench.salts = salts.salts;
-      bench.saltsTakenUp += salts.takenUp;
-      bench.waterCelsius = celsius;
-    });
+      stepBench(itemAt(state.benches, place), itemAt(today, place), around, inflow, returned);
+    }
 
     const pumped = total * share * minutes;
-    stepTank(tank, build.tank, pumped, returned, state.faults.leakLitresPerMinute, air.airCelsius, minutes);
+    stepTank(tank, build.tank, pumped, returned, state.faults, air.airCelsius, minutes);
     state.returnLitresPerMinute = returned.litres / minutes;
     state.pumpedLitresPerMinute = pumped / minutes;
     state.minutesSinceEvent += minutes;
@@ -134,7 +167,7 @@ export const createPlant = (
         STEP_MINUTES.least + STEP_MINUTES.growth * state.minutesSinceEvent,
       );
       const knot = (Math.floor(state.atMillis / KNOT_MILLIS) + 1) * KNOT_MILLIS;
-      const end = Math.min(untilMillis, knot, state.atMillis + graded * MILLIS_PER_MINUTE);
+      const end = Math.min(untilMillis, knot, todayUntil, state.atMillis + graded * MILLIS_PER_MINUTE);
       const minutes = (end - state.atMillis) / MILLIS_PER_MINUTE;
       step(minutes);
       state.atMillis = end;
@@ -157,45 +190,53 @@ export const createPlant = (
       state.minutesSinceEvent = 0;
     },
     advance,
-    forked: () => createPlant(build, sky, cloned(state)),
+    forked: () => plantOf(build, shared, sky, cloned(state)),
   };
 };
 
-/** A plant at rest: every bench full of held water and drained, all water at one temperature. */
+export const createPlant = (build: PlantBuild, sky: Weather, state: PlantState): Plant =>
+  plantOf(build, sharedOf(build), sky, state);
+
+/** A plant at rest: every bench full of held water and drained, all water at one temperature and full of air. */
 export const restedState = (
   build: PlantBuild,
   atMillis: number,
   start: { readonly tankLitres: number; readonly celsius: number; readonly millisiemensPerCm: number },
-): PlantState => ({
-  atMillis,
-  minutesSinceEvent: 60,
-  pumpOn: false,
-  benches: build.benches.map((bench) => {
-    const { capacityLitres } = benchToday(
-      bench,
-      build.judgements,
-      Math.floor(atMillis / GROWTH_MILLIS) * GROWTH_MILLIS,
-    );
-    return {
-      inflowLitresPerMinute: 0,
-      drainableLitres: 0,
-      heldLitres: capacityLitres,
-      waterCelsius: start.celsius,
-      salts: capacityLitres * start.millisiemensPerCm,
-      drunkLitres: 0,
-      saltsTakenUp: 0,
-    };
-  }),
-  tank: {
-    litres: start.tankLitres,
-    celsius: start.celsius,
-    salts: start.tankLitres * start.millisiemensPerCm,
-    toppedUpLitres: 0,
-    overflowedLitres: 0,
-    leakedLitres: 0,
-    saltsLost: 0,
-  },
-  faults: { pumpShare: 1, branchShares: build.benches.map(() => 1), leakLitresPerMinute: 0 },
-  returnLitresPerMinute: 0,
-  pumpedLitresPerMinute: 0,
-});
+): PlantState => {
+  const shared = sharedOf(build);
+  const { asOf } = stretchAt(shared, atMillis);
+  return {
+    atMillis,
+    minutesSinceEvent: 60,
+    pumpOn: false,
+    benches: build.benches.map((bench) => {
+      const { capacityLitres } = benchToday(bench, build.judgements, asOf);
+      return {
+        inflowLitresPerMinute: 0,
+        drainableLitres: 0,
+        heldLitres: capacityLitres,
+        waterCelsius: start.celsius,
+        oxygenMilligramsPerLitre: saturatedOxygen(shared.oxygen, start.celsius),
+        salts: capacityLitres * start.millisiemensPerCm,
+        drunkLitres: 0,
+        evaporatedLitres: 0,
+        plantedMillis: plantingAt(bench, asOf).fromMillis,
+        harvestedLitres: 0,
+        harvestedSalts: 0,
+        saltsTakenUp: 0,
+      };
+    }),
+    tank: {
+      litres: start.tankLitres,
+      celsius: start.celsius,
+      salts: start.tankLitres * start.millisiemensPerCm,
+      toppedUpLitres: 0,
+      overflowedLitres: 0,
+      leakedLitres: 0,
+      saltsLost: 0,
+    },
+    faults: { ...UNBROKEN, branchShares: build.benches.map(() => 1) },
+    returnLitresPerMinute: 0,
+    pumpedLitresPerMinute: 0,
+  };
+};

@@ -5,9 +5,18 @@ export interface BenchState {
   drainableLitres: number;
   heldLitres: number;
   waterCelsius: number;
+  /** Dissolved in the held water, mg/L. */
+  oxygenMilligramsPerLitre: number;
   salts: number;
   /** Drunk since the start, L. */
   drunkLitres: number;
+  /** Gone to the air from the cups since the start, L. */
+  evaporatedLitres: number;
+  /** When the crop that stands came onto the bench. */
+  plantedMillis: number;
+  /** Taken away with the roots at each replanting, less what the new cups brought, L, and the salts in it. */
+  harvestedLitres: number;
+  harvestedSalts: number;
   /** Salts taken up since the start, mS/cm·L. */
   saltsTakenUp: number;
 }
@@ -28,9 +37,21 @@ export interface PlantFaults {
   /** Share of the pump's flow that is left: 1 well, 0 dead. */
   pumpShare: number;
   /** Share of its flow that each branch lets through. */
-  readonly branchShares: number[];
+  branchShares: number[];
   leakLitresPerMinute: number;
+  /** Share of the top-up that still comes. */
+  topUpShare: number;
+  /** By how much the water that tops up is stronger than usual, mS/cm. */
+  topUpSaltier: number;
 }
+
+export const UNBROKEN: PlantFaults = {
+  pumpShare: 1,
+  branchShares: [],
+  leakLitresPerMinute: 0,
+  topUpShare: 1,
+  topUpSaltier: 0,
+};
 
 export interface PlantState {
   atMillis: number;

@@ -1,7 +1,7 @@
 import { afterDecay } from './decay.ts';
 import type { TankBuild, TopUp } from './build.ts';
 import { FIXED } from './judgements.ts';
-import type { TankState } from './state.ts';
+import type { PlantFaults, TankState } from './state.ts';
 
 /** What came back from the benches in one step. */
 export interface Returned {
@@ -36,14 +36,15 @@ export const stepTank = (
   build: TankBuild,
   pumpedLitres: number,
   returned: Returned,
-  leakLitresPerMinute: number,
+  faults: PlantFaults,
   airCelsius: number,
   minutes: number,
 ): void => {
   const strength = tank.litres > 0 ? tank.salts / tank.litres : 0;
-  const toppedUp = topUpLitres(build.topUp, tank.litres, minutes);
+  const toppedUp = faults.topUpShare * topUpLitres(build.topUp, tank.litres, minutes);
+  const topUpStrength = build.topUpMillisiemensPerCm + faults.topUpSaltier;
   const taken = tank.litres - pumpedLitres;
-  const leaked = Math.min(Math.max(0, taken), leakLitresPerMinute * minutes);
+  const leaked = Math.min(Math.max(0, taken), faults.leakLitresPerMinute * minutes);
   const mixed = taken - leaked + returned.litres + toppedUp;
   const overflowed = Math.max(0, mixed - build.brimLitres);
 
@@ -55,14 +56,10 @@ export const stepTank = (
   const settled = weight > 0 ? pull / weight : tank.celsius;
   tank.celsius = afterDecay(tank.celsius, settled * (weight / litresMid), weight / litresMid, 1);
 
-  const salts =
-    tank.salts -
-    (pumpedLitres + leaked) * strength +
-    returned.salts +
-    toppedUp * build.topUpMillisiemensPerCm;
+  const salts = tank.salts - (pumpedLitres + leaked) * strength + returned.salts + toppedUp * topUpStrength;
   const overflowedSalts = mixed > 0 ? (salts * overflowed) / mixed : 0;
   tank.salts = Math.max(0, salts - overflowedSalts);
-  tank.saltsLost += leaked * strength + overflowedSalts - toppedUp * build.topUpMillisiemensPerCm;
+  tank.saltsLost += leaked * strength + overflowedSalts - toppedUp * topUpStrength;
   tank.litres = mixed - overflowed;
   tank.toppedUpLitres += toppedUp;
   tank.leakedLitres += leaked;

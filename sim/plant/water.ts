@@ -4,11 +4,22 @@ import { afterDecay } from './decay.ts';
 
 /** What one step moved, in litres. */
 export interface WaterStep {
-  readonly drainableLitres: number;
-  readonly heldLitres: number;
-  readonly drainedLitres: number;
-  readonly drunkLitres: number;
+  drainableLitres: number;
+  heldLitres: number;
+  drainedLitres: number;
+  /** From drainable to held. */
+  refilledLitres: number;
+  /** Left the held water for the air, by the leaves or from the cups. */
+  lostLitres: number;
 }
+
+export const noWaterStep = (): WaterStep => ({
+  drainableLitres: 0,
+  heldLitres: 0,
+  drainedLitres: 0,
+  refilledLitres: 0,
+  lostLitres: 0,
+});
 
 /**
  * Held water after `minutes` under constant refill and the uptake of FAO-56 eq. 84: full above the stress
@@ -52,7 +63,7 @@ const refillRate = (today: BenchToday, drainable: number, room: number): number 
 /**
  * One step of equations 1–3: x' = q − k·x^1.5 − r, v' = r − E, r = kr·(cap − v)·x/(x + Vw).
  * Exponential midpoint: second order, positive, and conserving to rounding because drain and refill share
- * what left the drainable water.
+ * what left the drainable water. Written into `step` and given back: a caller that makes many steps lends one object.
  */
 export const waterStep = (
   today: BenchToday,
@@ -61,6 +72,7 @@ export const waterStep = (
   inflowPerMinute: number,
   fullUptakePerMinute: number,
   minutes: number,
+  step: WaterStep = noWaterStep(),
 ): WaterStep => {
   const room = Math.max(0, today.capacityLitres - held);
   const half = minutes / 2;
@@ -79,10 +91,10 @@ export const waterStep = (
   const refilled = drain + refill === 0 ? 0 : Math.min(room, (left * refill) / (drain + refill));
   const drained = left - refilled;
   const heldEnd = heldAfter(held, refilled / minutes, fullUptakePerMinute, today.stressLitres, minutes);
-  return {
-    drainableLitres: drainableEnd,
-    heldLitres: heldEnd,
-    drainedLitres: drained,
-    drunkLitres: held + refilled - heldEnd,
-  };
+  step.drainableLitres = drainableEnd;
+  step.heldLitres = heldEnd;
+  step.drainedLitres = drained;
+  step.refilledLitres = refilled;
+  step.lostLitres = held + refilled - heldEnd;
+  return step;
 };

@@ -20,15 +20,17 @@ export const plantOf = (farm: Farm, judgements: Judgements): PlantBuild => {
   return {
     benches: farm.benches.map((bench, place) => ({
       channelMetres: bench.channels * bench.lengthMetres,
-      plants: bench.plants,
-      plantsPerSquareMetre: bench.traits.plantsPerSquareMetre,
-      leafSquareMetresMax: bench.traits.leafSquareMetresMax,
-      rootGramsMax: bench.traits.rootGramsMax,
-      halfGrownDays: bench.traits.halfGrownDays,
-      growthPerDay: bench.traits.growthPerDay,
-      sownMillis: localClockInstant(localDayOn(bench.sown, farm.place.timeZone), NOON),
       liftMetres: bench.liftMetres,
       branchResistance: itemAt(fit.branches, place).resistance,
+      plantings: [
+        {
+          ...bench.traits,
+          fromMillis: -Infinity,
+          plants: bench.plants,
+          sownMillis: localClockInstant(localDayOn(bench.sown, farm.place.timeZone), NOON),
+          startedInPlace: bench.startedInPlace,
+        },
+      ],
     })),
     tank: {
       brimLitres: farm.tank.litres,
@@ -48,6 +50,7 @@ export const plantOf = (farm: Farm, judgements: Judgements): PlantBuild => {
       curveCoefficient: fit.curveCoefficient,
     },
     sunShare: farm.place.sunShare,
+    elevationMetres: farm.place.elevationMetres,
     judgements,
   };
 };

@@ -1,6 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
-import type { LocalDay } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import { seededDice } from '../dice.ts';
 import type { Fault } from '../faults/fault.ts';
@@ -10,6 +9,7 @@ import type { Sky } from '../weather/sky.ts';
 import { drive } from './drive.ts';
 import { openShed } from './shed.ts';
 import { tallyOf, type Extreme, type Tally } from './tally.ts';
+import { traceOf, type Moment } from './trace.ts';
 import { worstMiss, worstTimeLeft, type OneMiss, type TimeLeftFound } from './what-if.ts';
 
 const HOUR_MILLIS = 3_600_000;
@@ -23,13 +23,22 @@ export const OUTLOOK_MILLIS = 25 * HOUR_MILLIS;
 /** With scripted faults the shed is watched for a day longer: a pump that dies at night wilts the crop next morning. */
 export const FAULT_WATCH_MILLIS = 24 * HOUR_MILLIS;
 
+/** Over a day nobody adds salts; over more than one somebody does each morning, as the probe shows. */
+const DOSED_MILLIS = 36 * HOUR_MILLIS;
+
 /** Shorter runs of the pump are sips and primes, not floods. */
 const FLOOD_MINUTES_MIN = 2;
 
+/** The stretch that counts: a day, or some days on end. */
+export interface Span {
+  readonly start: number;
+  readonly end: number;
+}
+
 export interface RehearsalAsked {
   readonly farm: Farm;
-  readonly day: LocalDay;
-  /** Must answer from WARM_UP before the day to RUN_OUT and OUTLOOK after it, which is beyond FAULT_WATCH. */
+  readonly span: Span;
+  /** Must answer from WARM_UP before the span to RUN_OUT and OUTLOOK after it, which is beyond FAULT_WATCH. */
   readonly sky: Sky;
   readonly faults: readonly Fault[];
   /** How many draws of the unmeasured parameters besides the central run. */
@@ -40,6 +49,10 @@ export interface RehearsalAsked {
 export interface BenchOutcome {
   readonly lowest: Extreme;
   readonly warmest: Extreme;
+  /** mg/L in the held water. */
+  readonly lowestOxygen: Extreme;
+  /** Of the held water, mS/cm. */
+  readonly strength: { readonly weakest: number; readonly strongest: number };
   /** On the day; with scripted faults also on the day after it. */
   readonly wiltedAtMillis: number | null;
   readonly belowStressMinutes: number;
@@ -53,6 +66,7 @@ export interface BenchOutcome {
 /** One run of the day: the central parameters, or one draw. */
 export interface Outcome {
   readonly draw: number | 'central';
+  readonly judgements: Judgements;
   readonly benches: readonly BenchOutcome[];
   readonly pumpMinutes: number;
   readonly drunkLitres: number;
@@ -60,7 +74,7 @@ export interface Outcome {
   readonly tankLitresLowest: number;
   /** Of the day; with scripted faults also of the day after it. */
   readonly entries: readonly Entry[];
-  readonly trace: Tally['trace'];
+  readonly moments: readonly Moment[];
   readonly pumpRuns: Tally['pumpRuns'];
 }
 
@@ -75,59 +89,79 @@ const marksOf = (plant: Plant): DayMarks => ({
   strength: strengthOf(plant),
 });
 
+const strengthsOf = (moments: readonly Moment[], place: number): BenchOutcome['strength'] => {
+  const strengths = moments.map((moment) => moment.strengths[place] ?? 0);
+  return { weakest: Math.min(...strengths), strongest: Math.max(...strengths) };
+};
+
 const NEVER_MISSED: OneMiss = { theta: Infinity, missedAtMillis: 0 };
 
 const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Judgements): Outcome => {
-  const { farm, day, sky, faults } = asked;
+  const { farm, span, sky, faults } = asked;
   const dice = seededDice(asked.seed * 7919 + (draw === 'central' ? 0 : draw + 1));
-  const shed = openShed({ farm, sky, judgements, faults, dice, startMillis: day.start - WARM_UP_MILLIS });
+  const shed = openShed({
+    farm,
+    sky,
+    judgements,
+    faults,
+    dice,
+    startMillis: span.start - WARM_UP_MILLIS,
+    doses: span.end - span.start > DOSED_MILLIS,
+  });
   const { plant } = shed;
-  const tally = tallyOf(plant, day.start, day.end, farm.floors);
-  const watchedUntil = faults.length === 0 ? day.end : day.end + FAULT_WATCH_MILLIS;
-  const watch = faults.length === 0 ? tally : tallyOf(plant, day.start, watchedUntil, farm.floors);
-  const until = Math.max(watchedUntil, day.end + RUN_OUT_MILLIS);
+  const tally = tallyOf(plant, span.start, span.end, farm.floors);
+  const trace = traceOf(plant, span.start, span.end);
+  const watchedUntil = faults.length === 0 ? span.end : span.end + FAULT_WATCH_MILLIS;
+  const watch = faults.length === 0 ? tally : tallyOf(plant, span.start, watchedUntil, farm.floors);
+  const until = Math.max(watchedUntil, span.end + RUN_OUT_MILLIS);
   let atStart: DayMarks = marksOf(plant);
   let atEnd: DayMarks = atStart;
   let tankLitresLowest = Infinity;
   const { entries, beforeStarts } = drive(farm, shed, until, (state, minutes) => {
     tally.witness(state, minutes);
+    trace.witness(state, minutes);
     if (watch !== tally) watch.witness(state, minutes);
-    if (state.atMillis <= day.start) atStart = marksOf(plant);
-    else if (state.atMillis <= day.end) {
+    if (state.atMillis <= span.start) atStart = marksOf(plant);
+    else if (state.atMillis <= span.end) {
       atEnd = marksOf(plant);
       tankLitresLowest = Math.min(tankLitresLowest, state.tank.litres);
     }
   });
   const startsToday = beforeStarts.filter(
-    ({ state }) => state.atMillis >= day.start && state.atMillis < day.end,
+    ({ state }) => state.atMillis >= span.start && state.atMillis < span.end,
   );
-  const lefts = worstTimeLeft(startsToday, farm.floors.wilt);
-  const misses = worstMiss(startsToday, tally.pumpRuns, FLOOD_MINUTES_MIN);
+  // Where something is broken already nobody asks what one more failure would do.
+  const whatIf = faults.length === 0 ? startsToday : [];
+  const lefts = worstTimeLeft(whatIf, farm.floors.wilt);
+  const misses = worstMiss(whatIf, tally.pumpRuns, FLOOD_MINUTES_MIN);
   const drunk = atEnd.drunk.map((litres, place) => litres - (atStart.drunk[place] ?? 0));
   return {
     draw,
+    judgements,
     benches: tally.lowestTheta.map((lowest, place) => ({
       lowest,
       warmest: itemAt(tally.warmestCelsius, place),
+      lowestOxygen: itemAt(tally.lowestOxygen, place),
+      strength: strengthsOf(trace.moments, place),
       wiltedAtMillis: watch.wiltedAtMillis[place] ?? null,
       belowStressMinutes: tally.belowStressMinutes[place] ?? 0,
       longestRestMinutes: tally.longestRestMinutes[place] ?? 0,
       drunkLitres: drunk[place] ?? 0,
-      timeLeft: lefts[place] ?? { minutes: 0, failedAtMillis: day.start },
+      timeLeft: lefts[place] ?? { minutes: 0, failedAtMillis: span.start },
       oneMiss: misses[place] ?? NEVER_MISSED,
     })),
     pumpMinutes: tally.pumpMinutes,
     drunkLitres: drunk.reduce((sum, litres) => sum + litres, 0),
     strength: { start: atStart.strength, end: atEnd.strength },
     tankLitresLowest,
-    entries: entries.filter((entry) => entry.at >= day.start && entry.at < watchedUntil),
-    trace: tally.trace,
-    pumpRuns: tally.pumpRuns.filter((run) => run.untilMillis > day.start && run.fromMillis < day.end),
+    entries: entries.filter((entry) => entry.at >= span.start && entry.at < watchedUntil),
+    moments: trace.moments,
+    pumpRuns: tally.pumpRuns.filter((run) => run.untilMillis > span.start && run.fromMillis < span.end),
   };
 };
 
 /**
- * Rehearses one local day: once with the central parameters, then with draws of what nobody has measured.
+ * Rehearses a day, or days on end: once with the central parameters, then with draws of what nobody has measured.
  * Yields one outcome at a time, the central one first, so that a caller can show how far it is.
  */
 export function* rehearsed(asked: RehearsalAsked): Generator<Outcome, void, void> {

@@ -6,7 +6,7 @@ import type { Judgements } from '../plant/judgements.ts';
 import { createPlant, restedState, type Plant } from '../plant/plant.ts';
 import type { Sky } from '../weather/sky.ts';
 import { plantOf } from './farm-plant.ts';
-import { nextTopUp, topUpByHand } from './grower.ts';
+import { nextVisit, visit } from './grower.ts';
 
 /** A simulated shed, ready to be run: its water, and the board in front of it. */
 export interface Shed {
@@ -19,6 +19,8 @@ export interface ShedAsked {
   readonly sky: Sky;
   readonly judgements: Judgements;
   readonly faults: readonly Fault[];
+  /** Whether somebody adds salts each morning, up to the usual strength as the probe shows it. */
+  readonly doses?: boolean;
   readonly dice: Dice;
   readonly startMillis: number;
 }
@@ -41,21 +43,25 @@ export const openWater = ({
 
 type Advance = ShedBoard['advance'];
 
-/** Time that passes in the shed, with the grower's bucket where the tank is topped up by hand. */
-export const withGrower = (farm: Farm, plant: Plant, startMillis: number, advance: Advance): Advance => {
-  let topUpAt = nextTopUp(farm, startMillis);
+/** Time that passes in the shed, with the grower's visits. */
+export const withGrower = (
+  { farm, faults, startMillis, doses = false }: Pick<ShedAsked, 'farm' | 'faults' | 'startMillis' | 'doses'>,
+  plant: Plant,
+  advance: Advance,
+): Advance => {
+  let visitAt = nextVisit(farm, startMillis, { doses });
   return (untilMillis, witness) => {
-    while (topUpAt <= untilMillis) {
-      advance(topUpAt, witness);
-      topUpByHand(farm, plant);
-      topUpAt = nextTopUp(farm, topUpAt);
+    while (visitAt <= untilMillis) {
+      advance(visitAt, witness);
+      visit(farm, plant, faults, { doses });
+      visitAt = nextVisit(farm, visitAt, { doses });
     }
     advance(untilMillis, witness);
   };
 };
 
 export const openShed = (asked: ShedAsked): Shed => {
-  const { farm, sky, faults, dice, startMillis } = asked;
+  const { farm, sky, faults, dice } = asked;
   const plant = openWater(asked);
   const board = createShedBoard(plant, sky, {
     fitted: { ...farm.evidence, ...farm.sensors },
@@ -64,5 +70,5 @@ export const openShed = (asked: ShedAsked): Shed => {
     fullReturnLitresPerMinute: farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0),
     dice,
   });
-  return { plant, board: { ...board, advance: withGrower(farm, plant, startMillis, board.advance) } };
+  return { plant, board: { ...board, advance: withGrower(asked, plant, board.advance) } };
 };

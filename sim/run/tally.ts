@@ -17,6 +17,8 @@ export interface Tally {
   readonly witness: Witness;
   readonly lowestTheta: readonly Extreme[];
   readonly warmestCelsius: readonly Extreme[];
+  /** mg/L in the held water. */
+  readonly lowestOxygen: readonly Extreme[];
   /** The first moment at which each bench was at its wilt floor; null when it never was. */
   readonly wiltedAtMillis: readonly (number | null)[];
   readonly belowStressMinutes: readonly number[];
@@ -24,11 +26,7 @@ export interface Tally {
   readonly longestRestMinutes: readonly number[];
   readonly pumpRuns: readonly PumpRun[];
   readonly pumpMinutes: number;
-  /** θ of the driest bench and the air of the plant every five minutes, for charts. */
-  readonly trace: readonly { readonly atMillis: number; readonly thetas: readonly number[] }[];
 }
-
-const TRACE_MILLIS = 5 * 60_000;
 
 export const tallyOf = (
   plant: Plant,
@@ -39,12 +37,12 @@ export const tallyOf = (
   const count = plant.state.benches.length;
   const lowestTheta = Array.from({ length: count }, (): Extreme => ({ value: Infinity, atMillis: 0 }));
   const warmestCelsius = Array.from({ length: count }, (): Extreme => ({ value: -Infinity, atMillis: 0 }));
+  const lowestOxygen = Array.from({ length: count }, (): Extreme => ({ value: Infinity, atMillis: 0 }));
   const wiltedAtMillis = Array.from({ length: count }, (): number | null => null);
   const belowStressMinutes = Array.from({ length: count }, () => 0);
   const restMinutes = Array.from({ length: count }, () => 0);
   const longestRestMinutes = Array.from({ length: count }, () => 0);
   const pumpRuns: PumpRun[] = [];
-  const trace: { atMillis: number; thetas: readonly number[] }[] = [];
   let pumpMinutes = 0;
 
   const witness: Witness = (state, minutes) => {
@@ -71,22 +69,22 @@ export const tallyOf = (
       if (celsius > (warmestCelsius[place]?.value ?? -Infinity)) {
         warmestCelsius[place] = { value: celsius, atMillis };
       }
+      const oxygen = state.benches[place]?.oxygenMilligramsPerLitre ?? Infinity;
+      if (oxygen < (lowestOxygen[place]?.value ?? Infinity))
+        lowestOxygen[place] = { value: oxygen, atMillis };
       if (theta <= floors.wilt) wiltedAtMillis[place] ??= atMillis;
       if (theta < floors.stress) belowStressMinutes[place] = (belowStressMinutes[place] ?? 0) + minutes;
     });
-    if (trace.length === 0 || atMillis - (trace[trace.length - 1]?.atMillis ?? 0) >= TRACE_MILLIS) {
-      trace.push({ atMillis, thetas });
-    }
   };
   return {
     witness,
     lowestTheta,
     warmestCelsius,
+    lowestOxygen,
     wiltedAtMillis,
     belowStressMinutes,
     longestRestMinutes,
     pumpRuns,
-    trace,
     get pumpMinutes() {
       return pumpMinutes;
     },

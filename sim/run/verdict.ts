@@ -1,6 +1,7 @@
 import { partSpans } from '../../src/farm/day-boundaries.ts';
 import type { Farm } from '../../src/farm/farm.ts';
-import type { LocalDay } from '../../src/time/local-day.ts';
+import { wallMillis } from '../../src/time/instant.ts';
+import { localDayOf } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import type { Fault } from '../faults/fault.ts';
 import type { Outcome } from './rehearse.ts';
@@ -95,15 +96,15 @@ const NEARLY_DRY_LITRES = 10;
  */
 export const adviceOn = (
   farm: Farm,
-  day: LocalDay,
   outcomes: readonly Outcome[],
   verdict: RehearsalVerdict,
   faults: readonly Fault[] = [],
 ): readonly string[] => {
   if (faults.length > 0) return [];
   const partAt = (atMillis: number): string | undefined =>
-    partSpans(farm.dayPlan, farm.place, day).find((span) => atMillis >= span.start && atMillis < span.end)
-      ?.part.name;
+    partSpans(farm.dayPlan, farm.place, localDayOf(wallMillis(atMillis), farm.place.timeZone)).find(
+      (span) => atMillis >= span.start && atMillis < span.end,
+    )?.part.name;
   const advice: string[] = [];
   const inPart = (atMillis: number): void => {
     const part = partAt(atMillis);

@@ -37,7 +37,7 @@ export const openWiredShed = <Peer extends BoardPeer = FirmataPeer>(
   const { farm, wiring, sky, startMillis } = asked;
   const plant = openWater(asked);
   const bare = createShedPins(farm, wiring, plant, sky, asked);
-  const pins: ShedPins = { ...bare, advance: withGrower(farm, plant, startMillis, bare.advance) };
+  const pins: ShedPins = { ...bare, advance: withGrower(asked, plant, bare.advance) };
   pins.advance(startMillis);
   const peer =
     asked.peer?.(pins.world) ??

@@ -1,6 +1,6 @@
 import { saturationVapourKilopascals } from '../../src/physics/vapour.ts';
 import { wallMillis } from '../../src/time/instant.ts';
-import { assert, itemAt } from '../../src/units/assertion.ts';
+import { assert, BrokenAssertion, itemAt } from '../../src/units/assertion.ts';
 import type { Air, Sky } from './sky.ts';
 
 /** The air at one moment through which a line is drawn. */
@@ -67,10 +67,10 @@ export const skyThrough = (knots: readonly Knot[]): Sky => {
     start,
     end,
     at: (epochMillis): Air => {
-      assert(
-        epochMillis >= start && epochMillis <= end,
-        `no weather at ${epochMillis}: the sky reaches from ${start} to ${end}`,
-      );
+      // Not by `assert`: its message would be put together at every step of every plant.
+      if (!(epochMillis >= start && epochMillis <= end)) {
+        throw new BrokenAssertion(`no weather at ${epochMillis}: the sky reaches from ${start} to ${end}`);
+      }
       const spot = spotAt(times, epochMillis);
       const celsius = valueAt(airCelsius, spot);
       return {

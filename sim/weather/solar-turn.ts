@@ -1,13 +1,21 @@
-import { sineExponentialCelsius } from '../../src/physics/diurnal.ts';
+import { sineExponentialCelsius, WARMEST_AFTER_NOON_HOURS } from '../../src/physics/diurnal.ts';
 import { sunEvents } from '../../src/physics/sun.ts';
-import { assert } from '../../src/units/assertion.ts';
+import { assert, itemAt } from '../../src/units/assertion.ts';
 import { bounded } from '../../src/units/bounded.ts';
 
 /** From one sunrise to the next. */
 export interface SolarTurn {
   readonly sunrise: number;
+  /** When the sine-exponential profile is warmest. */
+  readonly warmest: number;
   readonly sunset: number;
   readonly nextSunrise: number;
+}
+
+/** Lowest temperature, at sunrise, and highest, in the afternoon. */
+export interface DayExtremes {
+  readonly minCelsius: number;
+  readonly maxCelsius: number;
 }
 
 interface Place {
@@ -45,30 +53,41 @@ export const solarTurns = (place: Place, from: number, to: number): readonly Sol
   while (day.sunrise <= to) {
     noon = sunEvents({ ...place, noonNearEpochMillis: noon + DAY_MILLIS }).noon;
     const next = daylight(place, noon);
-    turns.push({ ...day, nextSunrise: next.sunrise });
+    const warmest = (day.sunrise + day.sunset) / 2 + WARMEST_AFTER_NOON_HOURS * HOUR_MILLIS;
+    turns.push({ ...day, warmest, nextSunrise: next.sunrise });
     day = next;
   }
   return turns;
 };
 
+/** Which of the turns holds the moment. @throws BrokenAssertion when none does */
+export const turnAt = (turns: readonly SolarTurn[], epochMillis: number): number => {
+  const first = turns[0];
+  assert(first !== undefined, 'no turn of the sun');
+  const guess = Math.floor((epochMillis - first.sunrise) / DAY_MILLIS);
+  const found = [guess, guess - 1, guess + 1].find((place) => {
+    const turn = turns[place];
+    return turn !== undefined && turn.sunrise <= epochMillis && epochMillis < turn.nextSunrise;
+  });
+  assert(found !== undefined, `no turn of the sun at ${epochMillis}`);
+  return found;
+};
+
 /**
  * The temperature of `epochMillis` by the sine-exponential profile (Goudriaan & van Laar 1994, ch. 3) on the
  * clock of the sun, whose noon is 12. The night is stretched by the minute or so by which the next sunrise
- * comes earlier or later, so that it ends at the lowest temperature.
+ * comes earlier or later, and runs down to the lowest temperature of the turn that follows: so days of
+ * different warmth join at sunrise without a step.
+ * @param extremesOf of each turn by its place, and of the one after the last
  * @throws BrokenAssertion when no turn holds the moment
  */
 export const temperatureAt = (
   turns: readonly SolarTurn[],
   epochMillis: number,
-  range: { readonly minCelsius: number; readonly maxCelsius: number },
+  extremesOf: (turn: number) => DayExtremes,
 ): number => {
-  const first = turns[0];
-  assert(first !== undefined, 'no turn of the sun');
-  const guess = Math.floor((epochMillis - first.sunrise) / DAY_MILLIS);
-  const turn = [guess, guess - 1, guess + 1]
-    .map((place) => turns[place])
-    .find((each) => each !== undefined && each.sunrise <= epochMillis && epochMillis < each.nextSunrise);
-  assert(turn !== undefined, `no turn of the sun at ${epochMillis}`);
+  const place = turnAt(turns, epochMillis);
+  const turn = itemAt(turns, place);
   const dayHours = (turn.sunset - turn.sunrise) / HOUR_MILLIS;
   const sunriseHour = 12 - dayHours / 2;
   const sunsetHour = 12 + dayHours / 2;
@@ -76,5 +95,7 @@ export const temperatureAt = (
     epochMillis <= turn.sunset
       ? sunriseHour + (epochMillis - turn.sunrise) / HOUR_MILLIS
       : sunsetHour + ((epochMillis - turn.sunset) / (turn.nextSunrise - turn.sunset)) * (24 - dayHours);
-  return sineExponentialCelsius({ ...range, sunriseHour, sunsetHour, hour });
+  const { minCelsius, maxCelsius } = extremesOf(place);
+  const nextMinCelsius = extremesOf(place + 1).minCelsius;
+  return sineExponentialCelsius({ minCelsius, maxCelsius, nextMinCelsius, sunriseHour, sunsetHour, hour });
 };

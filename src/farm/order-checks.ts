@@ -17,7 +17,7 @@ const spanPair = (name: string, span: { readonly shortest: number; readonly long
   why: 'There must be room between the shortest and the longest.',
 });
 
-const pairsOf = ({ floors, bounds, hotDay, tank }: ReadableFarm): readonly Pair[] => {
+const pairsOf = ({ floors, bounds, hotDay, climate, tank }: ReadableFarm): readonly Pair[] => {
   const pairs: Pair[] = [];
   if (floors !== undefined) {
     pairs.push({
@@ -42,6 +42,14 @@ const pairsOf = ({ floors, bounds, hotDay, tank }: ReadableFarm): readonly Pair[
       why: 'The night of a hot day is cooler than its afternoon.',
     });
   }
+  climate?.monthly.forEach(({ minCelsius, maxCelsius }, month) => {
+    pairs.push({
+      low: [`climate.monthly.${month}.minCelsius`, minCelsius],
+      high: [`climate.monthly.${month}.maxCelsius`, maxCelsius],
+      rule: 'below',
+      why: 'The nights of a month are cooler than its afternoons.',
+    });
+  });
   if (tank !== undefined) {
     pairs.push(
       {
@@ -76,7 +84,8 @@ export const orderProblems = (file: ReadableFarm): readonly FarmProblem[] =>
     if (inOrder) return [];
     return [
       {
-        path: low[0].split('.'),
+        // Places in a list are numbers.
+        path: low[0].split('.').map((key) => (/^\d+$/.test(key) ? Number(key) : key)),
         found: String(low[1]),
         allowed: `${rule} ${high[1]}, which is ${high[0]}`,
         problem: why,

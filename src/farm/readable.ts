@@ -62,6 +62,7 @@ const readable = z.object({
   bounds: softly(shape.bounds),
   floors: softly(shape.floors),
   hotDay: softly(shape.hotDay),
+  climate: softly(shape.climate),
   evidence: softly(shape.evidence),
   sensors: softly(shape.sensors),
   board: readableBoard.optional().catch(undefined),

@@ -81,6 +81,10 @@ const bench = z.strictObject({
   plants: z.number().int().min(0).max(100_000),
   crop: z.string().min(1),
   sown: date,
+  startedInPlace: z
+    .boolean()
+    .default(false)
+    .describe('sown or set as seedlings in cups in the channels themselves, not as grown plants'),
 });
 
 const crop = z.strictObject({
@@ -195,16 +199,36 @@ const hotDay = z.strictObject({
 });
 
 const weather = z.strictObject({
-  file: z.string().min(1).describe('an hourly CSV, path from the farm file'),
-  columns: z.strictObject({
-    time: z.string(),
-    temperature: z.string(),
-    humidity: z.string().optional(),
-    sun: z.string().optional(),
-    wind: z.string().optional(),
-  }),
+  file: z.string().min(1).describe('an hourly CSV or an EPW file, path from the farm file'),
+  columns: z
+    .strictObject({
+      time: z.string(),
+      temperature: z.string(),
+      humidity: z.string().optional(),
+      sun: z.string().optional(),
+      wind: z.string().optional(),
+    })
+    .optional()
+    .describe('how the columns of a CSV are headed; an EPW file needs none'),
   temperatureUnit: z.enum(['celsius', 'fahrenheit']).default('celsius'),
   timeZone: z.string().refine(isTimeZone, { error: 'expected an IANA time zone' }).optional(),
+});
+
+const climateMonth = z.strictObject({
+  minCelsius: z.number().min(-25).max(35).describe("mean of the days' lowest temperatures"),
+  maxCelsius: z.number().min(-15).max(48).describe("mean of the days' highest temperatures"),
+  humidityPercent: z.number().min(5).max(100).optional().describe('mean over the month, day and night'),
+});
+
+const climate = z.strictObject({
+  monthly: z.array(climateMonth).length(12).describe('twelve months, January first'),
+  spreadCelsius: z
+    .number()
+    .min(0)
+    .max(6)
+    .default(3)
+    .describe('standard deviation of one day from the mean of its season'),
+  site: z.enum(['inland', 'coast']).describe('on a coast the same warmth goes with more sun'),
 });
 
 const outsideWatcher = z.union([
@@ -237,6 +261,7 @@ export const farmSchema = z.strictObject({
   sensors,
   hotDay,
   weather: weather.optional(),
+  climate: climate.optional().describe('what the months are usually like; needed only to draw days from'),
   deadBoard: z
     .enum(['pump-stops', 'pump-runs', 'plain-timer'])
     .describe('what the pump does when the board is dead; wiring and firmware must agree'),

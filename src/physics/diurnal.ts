@@ -18,7 +18,7 @@ export interface DayTemperature {
 }
 
 /** Hours from solar noon to the warmest hour, Goudriaan & van Laar. */
-const WARMEST_AFTER_NOON_HOURS = 1.5;
+export const WARMEST_AFTER_NOON_HOURS = 1.5;
 /** Time constant of the cooling at night, Goudriaan & van Laar. */
 const NIGHT_COOLING_HOURS = 4;
 

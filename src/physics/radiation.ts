@@ -1,4 +1,5 @@
 import { bounded } from '../units/bounded.ts';
+import { arccosine, cosine, sine } from './portable-trigonometry.ts';
 import { sunElevationSine, sunPosition } from './sun.ts';
 
 /**
@@ -18,15 +19,17 @@ const CLEARNESS_SHARE_MIN = 0.33;
 
 /** Inverse relative distance Earth–Sun, squared, for day 1–366. FAO-56 eq. 23. */
 export const inverseDistance = (dayOfYear: number): number =>
-  1 + 0.033 * Math.cos((2 * Math.PI * dayOfYear) / 365);
+  1 + 0.033 * cosine((2 * Math.PI * dayOfYear) / 365);
 
 /** Solar declination for day 1–366; a fit, up to 1.1° off the true one. FAO-56 eq. 24. */
 export const declinationRadians = (dayOfYear: number): number =>
-  0.409 * Math.sin((2 * Math.PI * dayOfYear) / 365 - 1.39);
+  0.409 * sine((2 * Math.PI * dayOfYear) / 365 - 1.39);
+
+const tangent = (radians: number): number => sine(radians) / cosine(radians);
 
 /** Hour angle of sunset in radians: 0 in the polar night, π under the midnight sun. FAO-56 eq. 25. */
 export const sunsetAngleRadians = (latitudeRadians: number, solarDeclinationRadians: number): number =>
-  Math.acos(bounded(-Math.tan(latitudeRadians) * Math.tan(solarDeclinationRadians), -1, 1));
+  arccosine(bounded(-tangent(latitudeRadians) * tangent(solarDeclinationRadians), -1, 1));
 
 /** Daylight hours N, 0–24; without refraction, so 6–16 min short of sunrise to sunset. FAO-56 eq. 34. */
 export const daylightHours = (latitudeDegrees: number, dayOfYear: number): number =>
@@ -40,8 +43,8 @@ const betweenAngles = (latitudeDegrees: number, dayOfYear: number, from: number,
     ((12 * 60) / Math.PI) *
     SOLAR_CONSTANT *
     inverseDistance(dayOfYear) *
-    ((to - from) * Math.sin(latitude) * Math.sin(declination) +
-      Math.cos(latitude) * Math.cos(declination) * (Math.sin(to) - Math.sin(from)))
+    ((to - from) * sine(latitude) * sine(declination) +
+      cosine(latitude) * cosine(declination) * (sine(to) - sine(from)))
   );
 };
 
@@ -54,7 +57,7 @@ export const extraterrestrialDailyMegajoules = (latitudeDegrees: number, dayOfYe
 /** Seasonal correction of solar time in hours. FAO-56 eq. 32 and 33. */
 const seasonalHours = (dayOfYear: number): number => {
   const b = (2 * Math.PI * (dayOfYear - 81)) / 364;
-  return 0.1645 * Math.sin(2 * b) - 0.1255 * Math.cos(b) - 0.025 * Math.sin(b);
+  return 0.1645 * sine(2 * b) - 0.1255 * cosine(b) - 0.025 * sine(b);
 };
 
 /** A span of one day, by the UTC hour of its middle. */
@@ -99,6 +102,16 @@ export const solarFromSunshine = (
   possibleHours: number,
 ): number =>
   possibleHours > 0 ? (0.25 + 0.5 * Math.min(1, sunshineHours / possibleHours)) * extraterrestrial : 0;
+
+/** The adjustment kRs of FAO-56 eq. 50: inland, and on or near the coast of a large water body. */
+export const RANGE_COEFFICIENT = { inland: 0.16, coast: 0.19 } as const;
+
+/**
+ * Solar radiation from the range of temperature over a day, in the unit of `extraterrestrial`: clear days are wide.
+ * Hargreaves and Samani as FAO-56 eq. 50 has them, before its cap at the clear sky.
+ */
+export const solarFromRange = (extraterrestrial: number, rangeCelsius: number, coefficient: number): number =>
+  coefficient * Math.sqrt(rangeCelsius) * extraterrestrial;
 
 /** Share of the extraterrestrial radiation that comes through a cloudless sky; up to 3000 m. FAO-56 eq. 37. */
 export const clearSkyShare = (elevationMetres: number): number => 0.75 + 2e-5 * elevationMetres;
@@ -152,9 +165,9 @@ export interface PlaceAndInstant {
  * eq. 37 on the extraterrestrial radiation of the instant, with height and distance of the sun by Meeus ch. 25.
  */
 export const clearSkyWattsPerSquareMetre = (at: PlaceAndInstant): number => {
-  const sine = sunElevationSine(at.epochMillis, at.latitudeDegrees, at.longitudeDegrees);
-  if (sine <= 0) return 0;
+  const elevationSine = sunElevationSine(at.epochMillis, at.latitudeDegrees, at.longitudeDegrees);
+  if (elevationSine <= 0) return 0;
   const distance = sunPosition(at.epochMillis).distanceAstronomicalUnits;
   const constantWatts = SOLAR_CONSTANT * WATTS_PER_MEGAJOULE_PER_MINUTE;
-  return (clearSkyShare(at.elevationMetres) * constantWatts * sine) / (distance * distance);
+  return (clearSkyShare(at.elevationMetres) * constantWatts * elevationSine) / (distance * distance);
 };

@@ -1,5 +1,5 @@
 import { bounded } from '../units/bounded.ts';
-import { cosine, sine } from './portable-trigonometry.ts';
+import { arcsine, cosine, direction, sine } from './portable-trigonometry.ts';
 
 /**
  * Where the sun stands, by the low-accuracy method of J. Meeus, Astronomical Algorithms, 2nd ed. 1998, ch. 25
@@ -58,8 +58,8 @@ export const sunPosition = (epochMillis: number): SunPosition => {
   const declinationSine = sine(obliquity) * sine(longitude);
   return {
     declinationSine,
-    declinationRadians: Math.asin(declinationSine),
-    rightAscensionRadians: Math.atan2(cosine(obliquity) * sine(longitude), cosine(longitude)),
+    declinationRadians: arcsine(declinationSine),
+    rightAscensionRadians: direction(cosine(longitude), cosine(obliquity) * sine(longitude)),
     equationOfTimeMinutes: (equationOfTime / (2 * Math.PI)) * MINUTES_PER_DAY,
     distanceAstronomicalUnits:
       (1.000001018 * (1 - eccentricity * eccentricity)) / (1 + eccentricity * cosine(anomaly + centre)),
@@ -94,7 +94,7 @@ export const sunElevationRadians = (
   epochMillis: number,
   latitudeDegrees: number,
   longitudeDegrees: number,
-): number => Math.asin(bounded(sunElevationSine(epochMillis, latitudeDegrees, longitudeDegrees), -1, 1));
+): number => arcsine(bounded(sunElevationSine(epochMillis, latitudeDegrees, longitudeDegrees), -1, 1));
 
 export interface SunEvents {
   readonly noon: number;

@@ -105,6 +105,10 @@ export const localClockText = (instant: WallMillis, timeZone: string): string =>
 export const localDateTimeText = (instant: WallMillis, timeZone: string): string =>
   DateTime.fromMillis(instant, { zone: timeZone }).toFormat('yyyy-MM-dd HH:mm');
 
+/** `14 July` on the local calendar. */
+export const localDateWords = (instant: WallMillis, timeZone: string): string =>
+  DateTime.fromMillis(instant, { zone: timeZone, locale: 'en' }).toFormat('d LLLL');
+
 export const isTimeZone = (name: string): boolean => IANAZone.isValidZone(name);
 export const isCalendarDate = (text: string): boolean =>
   /^\d{4}-\d{2}-\d{2}$/.test(text) && DateTime.fromISO(text, { zone: 'utc' }).isValid;

@@ -26,10 +26,12 @@ const lowestTheta = (build: PlantBuild, day: DayFacts, floods: readonly Flood[],
 };
 
 describe('a bench that holds up to 60 % more, from the same θ', () => {
-  // Law 8 of the model, with the 1e-5 that law 7 allows a stepper.
+  // Law 8 of the model, with the 1e-5 that law 7 allows a stepper. It speaks of one capacity: with a crop that grows in the
+  // dark, 14 seedlings after a flood of a minute, it is false by 1e-5, since new room is filled from the last of a film, of
+  // which the larger leaves less.
   it('has no lower lowest θ over a day of floods', () => {
     const anyCase = fc.record({
-      bench: anyBench,
+      bench: anyBench.map((bench) => ({ ...bench, growthPerDay: 0 })),
       judgements: anyJudgements,
       day: anyDay,
       floods: anyFloods,

@@ -1,7 +1,7 @@
 /**
- * Equations 1–4, 6 and 7 of the model once more, as plain differential equations and with its central values, sharing
+ * Equations 1–7 of the model once more, as plain differential equations and with its central values, sharing
  * no line with the plant: what an accurate solver makes of them is what the plant's steps are held against.
- * Litres, minutes, °C; salts as strength times volume (mS/cm·L).
+ * Litres, minutes, °C, mg/L of oxygen; salts as strength times volume (mS/cm·L).
  */
 
 export interface BenchOfEquations {
@@ -25,8 +25,8 @@ export interface ShedOfEquations {
   readonly airAt: (minutes: number) => AirOfEquations;
 }
 
-/** Places in the vector of states: four for each bench, then three for the tank. */
-export const AT = { x: 0, v: 1, celsius: 2, salts: 3, perBench: 4 } as const;
+/** Places in the vector of states: five for each bench, then three for the tank. */
+export const AT = { x: 0, v: 1, celsius: 2, salts: 3, oxygen: 4, perBench: 5 } as const;
 export const TANK_AT = { litres: 0, celsius: 1, salts: 2 } as const;
 
 /** cap of the model's table, L. */
@@ -34,6 +34,18 @@ export const capacityLitres = ({ plants, ageDays }: BenchOfEquations): number =>
   const rootGrams = 40 / (1 + Math.exp(-0.19 * (ageDays - 41)));
   return (plants * (20 + 5 + (1.5 + 1) * rootGrams)) / 1000;
 };
+
+/** Benson & Krause 1984 at 101.3 kPa, the form of APHA 4500-O without its small correction for pressure at 1 atm. */
+const saturated = (celsius: number): number => {
+  const t = celsius + 273.15;
+  const logarithm =
+    -139.34411 + 1.575701e5 / t - 6.642308e7 / t ** 2 + 1.2438e10 / t ** 3 - 8.621949e11 / t ** 4;
+  return Math.exp(logarithm) * (101.3 / 101.325);
+};
+
+/** Of all roots of a bench, mg of oxygen per litre of capacity and minute at 25 °C. */
+const respiration = ({ plants, ageDays }: BenchOfEquations, cap: number): number =>
+  (2.9 * plants * (40 / (1 + Math.exp(-0.19 * (ageDays - 41)))) * 0.06 * 0.4) / 60 / cap;
 
 const fullUptake = ({ plants, ageDays }: BenchOfEquations, air: AirOfEquations): number => {
   const leafAreaIndex = (16 * 0.4) / (1 + Math.exp(-0.19 * (ageDays - 41)));
@@ -76,6 +88,13 @@ export const equations =
       const cover = 1 - Math.exp((-0.64 * 16 * 0.4) / (1 + Math.exp(-0.19 * (bench.ageDays - 41))));
       const warming = 0.037 * size * (1 - 0.7 * cover) * air.sunWattsPerSquareMetre;
       const own = salts / (x + v);
+      const oxygen = y[at + AT.oxygen]!;
+      const full = saturated(celsius);
+      const fresh = (0.3 * x) / (x + 5 * size) + refill / v;
+      const aerated = (1.56 * size * 1.024 ** (celsius - 20)) / v;
+      const used = respiration(bench, cap) * 1.7 ** ((celsius - 25) / 10);
+      change[at + AT.oxygen] =
+        fresh * (0.95 * full - oxygen) + aerated * (full - oxygen) - (used * oxygen) / (0.5 + oxygen);
       change[at + AT.x] = q - drain - refill;
       change[at + AT.v] = refill - drunk;
       change[at + AT.celsius] =

@@ -68,7 +68,13 @@ const build = plantBuild(
 );
 
 const vectorOf = ({ benches, tank }: PlantState): number[] => [
-  ...benches.flatMap((bench) => [bench.drainableLitres, bench.heldLitres, bench.waterCelsius, bench.salts]),
+  ...benches.flatMap((bench) => [
+    bench.drainableLitres,
+    bench.heldLitres,
+    bench.waterCelsius,
+    bench.salts,
+    bench.oxygenMilligramsPerLitre,
+  ]),
   tank.litres,
   tank.celsius,
   tank.salts,
@@ -82,6 +88,8 @@ interface Errors {
   tankCelsius: number;
   benchStrength: number;
   tankStrength: number;
+  /** mg/L. */
+  oxygen: number;
   lowestTheta: number;
 }
 
@@ -101,6 +109,7 @@ const largestErrors = (): Errors => {
     tankCelsius: 0,
     benchStrength: 0,
     tankStrength: 0,
+    oxygen: 0,
     lowestTheta: 1,
   };
   const keep = (name: keyof Errors, error: number): void => {
@@ -115,10 +124,17 @@ const largestErrors = (): Errors => {
     const ages = shed.benches.map((bench) => bench.ageDays + grownDays);
     y = integrated(equations(shed, ages, state.pumpOn), from, y, (state.atMillis - START) / MINUTE, 1e-10);
     state.benches.forEach((bench, place) => {
-      const [x, v, celsius, salts] = y.slice(AT.perBench * place) as [number, number, number, number];
+      const [x, v, celsius, salts, oxygen] = y.slice(AT.perBench * place) as [
+        number,
+        number,
+        number,
+        number,
+        number,
+      ];
       const cap = capacityLitres({ ...shed.benches[place]!, ageDays: ages[place]! });
       keep('held', bench.heldLitres / v - 1);
       keep('benchCelsius', bench.waterCelsius - celsius);
+      keep('oxygen', bench.oxygenMilligramsPerLitre - oxygen);
       keep('benchStrength', bench.salts / (bench.drainableLitres + bench.heldLitres) / (salts / (x + v)) - 1);
       worst.lowestTheta = Math.min(worst.lowestTheta, v / cap);
     });
@@ -149,6 +165,8 @@ describe('a day of 19 floods under moving weather on two benches, against the eq
     ['the water of the tank within 0.1 °C', 'tankCelsius', 0.1],
     // 0.5 % of 1.6 mS/cm is 0.008, less than the last digit of a handheld meter.
     ['the strength in the benches within 0.5 % of itself', 'benchStrength', 5e-3],
+    // A tenth of what a cheap oxygen meter tells apart.
+    ['the oxygen of the benches within 0.02 mg/L', 'oxygen', 0.02],
     ['the strength in the tank within 0.5 % of itself', 'tankStrength', 5e-3],
   ] as const)('has at every step of the plant %s', (_, name, bound) => {
     expect(worst[name]).toBeLessThan(bound);

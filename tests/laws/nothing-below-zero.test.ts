@@ -44,13 +44,20 @@ describe('one step of any length up to 30 min', () => {
         const { drainableLitres, inflow, uptake, minutes, strength } = given;
         const water = waterStep(today, drainableLitres, held, inflow, uptake, minutes);
         const litres = drainableLitres + held;
-        const salts = saltStep(litres * strength, { litres }, water, inflow * strength, minutes);
+        const salts = saltStep(
+          litres * strength,
+          { litres },
+          water,
+          water.lostLitres,
+          inflow * strength,
+          minutes,
+        );
         const moved = drainableLitres + held + inflow * minutes;
         expect(water.drainableLitres).toBeGreaterThanOrEqual(0);
         expect(water.heldLitres).toBeGreaterThanOrEqual(0);
         expect(water.heldLitres).toBeLessThanOrEqual(today.capacityLitres * (1 + ROUNDING));
         expect(water.drainedLitres).toBeGreaterThanOrEqual(-ROUNDING * Math.max(1, moved));
-        expect(water.drunkLitres).toBeGreaterThanOrEqual(-ROUNDING * Math.max(1, moved));
+        expect(water.lostLitres).toBeGreaterThanOrEqual(-ROUNDING * Math.max(1, moved));
         expect(salts.salts).toBeGreaterThanOrEqual(0);
         expect(salts.returned).toBeGreaterThanOrEqual(-ROUNDING * Math.max(1, moved * strength));
         expect(salts.takenUp).toBeGreaterThanOrEqual(-ROUNDING * Math.max(1, moved * strength));

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { accountOf } from '../../sim/oracle/account.ts';
 import type { PlantState } from '../../sim/plant/state.ts';
 import { between } from '../support/between.ts';
 import {
@@ -14,17 +15,6 @@ import {
   rested,
   type Drawn,
 } from '../support/plant.ts';
-
-/** Everything that is or was water, L: what the tank was given is counted as not yet there. */
-const water = ({ tank, benches }: PlantState): number =>
-  tank.litres +
-  tank.overflowedLitres +
-  tank.leakedLitres -
-  tank.toppedUpLitres +
-  benches.reduce((sum, bench) => sum + bench.drainableLitres + bench.heldLitres + bench.drunkLitres, 0);
-
-const salts = ({ tank, benches }: PlantState): number =>
-  tank.salts + tank.saltsLost + benches.reduce((sum, bench) => sum + bench.salts + bench.saltsTakenUp, 0);
 
 const anyTank = fc.record({
   startLitres: between(80, 2000),
@@ -67,11 +57,12 @@ const worstShares = ({ benches, judgements, day, floods, tank }: Drawn<typeof an
   );
   const plant = rested(build, daySky(day), { tankLitres: tank.startLitres });
   plant.state.faults.leakLitresPerMinute = tank.leakLitresPerMinute;
-  const before = { water: water(plant.state), salts: salts(plant.state) };
+  const before = accountOf(plant.state);
   const worst = { water: 0, salts: 0 };
   flooded(plant, floods, DAY_MINUTES, (state) => {
-    worst.water = Math.max(worst.water, Math.abs(water(state) / before.water - 1));
-    worst.salts = Math.max(worst.salts, Math.abs(salts(state) / before.salts - 1));
+    const now = accountOf(state);
+    worst.water = Math.max(worst.water, Math.abs(now.litres / before.litres - 1));
+    worst.salts = Math.max(worst.salts, Math.abs(now.salts / before.salts - 1));
   });
   return { ...worst, end: plant.state };
 };

@@ -69,7 +69,7 @@ const centralDay = (farm: Farm): Outcome => {
   const day = localDayOn(DATE, farm.place.timeZone);
   const start = wallMillis(day.start - 86_400_000);
   const sky = madeSky({ place: farm.place, start, days: 4, ...farm.hotDay });
-  const [central] = [...rehearsed({ farm, day, sky, faults: [], draws: 0, seed: 1 })];
+  const [central] = [...rehearsed({ farm, span: day, sky, faults: [], draws: 0, seed: 1 })];
   return central!;
 };
 

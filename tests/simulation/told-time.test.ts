@@ -30,7 +30,7 @@ interface Told {
 const toldAt = (hour: number): readonly Told[] => {
   const sky = hotSky(FARM, DAY.start - 12 * 60 * MINUTE, 4);
   const faults = broken('pump-dead', hour);
-  const runs = [...rehearsed({ farm: FARM, day: DAY, sky, faults, draws: DRAWS, seed: 11 })];
+  const runs = [...rehearsed({ farm: FARM, span: DAY, sky, faults, draws: DRAWS, seed: 11 })];
   return runs.map((run): Told => {
     const alarm = run.entries.find(
       (entry) =>

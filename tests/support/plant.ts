@@ -1,15 +1,10 @@
 import fc from 'fast-check';
-import type { BenchBuild, PlantBuild, TankBuild } from '../../sim/plant/build.ts';
-import { CENTRAL, DOUBTS, type Judgement, type Judgements } from '../../sim/plant/judgements.ts';
-import { createPlant, restedState, type Plant, type Witness } from '../../sim/plant/plant.ts';
-import type { Air } from '../../sim/weather/sky.ts';
-import { fittedBranches } from '../../src/physics/pump-split.ts';
+import { DOUBTS, type Judgement, type Judgements } from '../../sim/plant/judgements.ts';
 import { between } from './between.ts';
+import { DAY_MINUTES, type BenchFacts, type DayFacts, type Flood } from './plain-plant.ts';
 
-export const MINUTE = 60_000;
-export const DAY_MINUTES = 24 * 60;
-/** Midnight of an invented day; ages of crops count back from it. */
-export const START = Date.UTC(2026, 6, 14);
+/** Nothing of it draws by chance; bundled by itself for other engines. */
+export * from './plain-plant.ts';
 
 /** What an arbitrary draws. */
 export type Drawn<Any> = Any extends fc.Arbitrary<infer Value> ? Value : never;
@@ -20,34 +15,6 @@ export const anyJudgements: fc.Arbitrary<Judgements> = fc.record(
     Object.entries(DOUBTS).map(([name, { least, most }]) => [name, between(least, most)]),
   ) as Record<Judgement, fc.Arbitrary<number>>,
 );
-
-/** A bench by its age, with the pump's flow into it while all benches run. */
-export interface BenchFacts {
-  readonly ageDays: number;
-  readonly plants: number;
-  readonly channelMetres: number;
-  readonly litresPerMinute: number;
-  readonly liftMetres: number;
-  readonly leafSquareMetresMax: number;
-  readonly plantsPerSquareMetre: number;
-  readonly rootGramsMax: number;
-  readonly halfGrownDays: number;
-  readonly growthPerDay: number;
-}
-
-/** Butterhead in the model's central values: 300 plants on 72 m at 10 L/min. */
-export const LETTUCE: BenchFacts = {
-  ageDays: 40,
-  plants: 300,
-  channelMetres: 72,
-  litresPerMinute: 10,
-  liftMetres: 1.2,
-  leafSquareMetresMax: 0.4,
-  plantsPerSquareMetre: 16,
-  rootGramsMax: 40,
-  halfGrownDays: 41,
-  growthPerDay: 0.19,
-};
 
 /**
  * From a tenth to four times the usual channels, the flow 6–15 L/min for each 72 m; any leaf crop from seedling to past
@@ -65,6 +32,7 @@ export const anyBench: fc.Arbitrary<BenchFacts> = fc
     rootGramsMax: between(15, 60),
     halfGrownDays: between(25, 45),
     growthPerDay: between(0.12, 0.25),
+    startedInPlace: fc.boolean(),
   })
   .map(({ plantsPerMetre, litresPerMinutePerMetre, leafAreaIndexMax, ...bench }) => ({
     ...bench,
@@ -72,90 +40,6 @@ export const anyBench: fc.Arbitrary<BenchFacts> = fc
     litresPerMinute: bench.channelMetres * litresPerMinutePerMetre,
     leafSquareMetresMax: leafAreaIndexMax / bench.plantsPerSquareMetre,
   }));
-
-const HEAD_METRES = 9;
-const OPEN_LITRES_PER_MINUTE = 400;
-
-/** A pump of 9 m that gives each bench its flow, and the benches on it. */
-export const plantBuild = (
-  benches: readonly BenchFacts[],
-  tank: Partial<TankBuild> = {},
-  judgements: Partial<Judgements> = {},
-): PlantBuild => {
-  const fit = fittedBranches({
-    headMetresMax: HEAD_METRES,
-    litresPerMinuteMax: OPEN_LITRES_PER_MINUTE,
-    liftMetres: benches.map((bench) => bench.liftMetres),
-    litresPerMinute: benches.map((bench) => bench.litresPerMinute),
-  });
-  if (fit.kind !== 'fitted') throw new Error(fit.kind);
-  return {
-    benches: benches.map((bench, place): BenchBuild => ({
-      channelMetres: bench.channelMetres,
-      plants: bench.plants,
-      plantsPerSquareMetre: bench.plantsPerSquareMetre,
-      leafSquareMetresMax: bench.leafSquareMetresMax,
-      rootGramsMax: bench.rootGramsMax,
-      halfGrownDays: bench.halfGrownDays,
-      growthPerDay: bench.growthPerDay,
-      sownMillis: START - bench.ageDays * DAY_MINUTES * MINUTE,
-      liftMetres: bench.liftMetres,
-      branchResistance: fit.branches[place]!.resistance,
-    })),
-    tank: {
-      brimLitres: 100_000,
-      dryLitres: 60,
-      topUp: { kind: 'by-hand' },
-      topUpMillisiemensPerCm: 0.3,
-      ...tank,
-    },
-    pump: { headMetresMax: HEAD_METRES, curveCoefficient: fit.curveCoefficient },
-    sunShare: 1,
-    judgements: { ...CENTRAL, ...judgements },
-  };
-};
-
-export const air = (airCelsius: number, vapourKilopascals: number, sunWattsPerSquareMetre: number): Air => ({
-  airCelsius,
-  vapourKilopascals,
-  sunWattsPerSquareMetre,
-  windMetresPerSecond: 1,
-});
-
-export interface Weather {
-  readonly at: (epochMillis: number) => Air;
-}
-
-export const steadySky = (now: Air): Weather => ({ at: () => now });
-
-export interface DayFacts {
-  readonly minCelsius: number;
-  readonly maxCelsius: number;
-  readonly vapourKilopascals: number;
-  readonly sunWattsMax: number;
-}
-
-/** A day that is coolest at 3 h and hottest at 15 h, with sun from 6 h to 18 h. */
-export const daySky = (day: DayFacts): Weather => ({
-  at: (epochMillis) => {
-    const hour = (epochMillis - START) / MINUTE / 60;
-    const swing = (1 - Math.cos((2 * Math.PI * (hour - 3)) / 24)) / 2;
-    const sun = Math.max(0, -Math.cos((2 * Math.PI * hour) / 24));
-    return air(
-      day.minCelsius + (day.maxCelsius - day.minCelsius) * swing,
-      day.vapourKilopascals,
-      day.sunWattsMax * sun,
-    );
-  },
-});
-
-/** The model's trial: 34 °C, 900 W/m² at noon, vapour of about 60 % humidity over the day. */
-export const HOT_DAY: DayFacts = {
-  minCelsius: 20,
-  maxCelsius: 34,
-  vapourKilopascals: 2,
-  sunWattsMax: 900,
-};
 
 export const anyDay: fc.Arbitrary<DayFacts> = fc
   .record({
@@ -165,12 +49,6 @@ export const anyDay: fc.Arbitrary<DayFacts> = fc
     sunWattsMax: between(0, 1000),
   })
   .map(({ rise, ...day }) => ({ ...day, maxCelsius: day.minCelsius + rise }));
-
-/** A stretch of pumping, in minutes from the start. */
-export interface Flood {
-  readonly from: number;
-  readonly minutes: number;
-}
 
 /** Floods of 1–35 min with rests of 3–150 min, filling a day; ends on whole seconds. */
 export const anyFloods: fc.Arbitrary<readonly Flood[]> = fc
@@ -189,35 +67,3 @@ export const anyFloods: fc.Arbitrary<readonly Flood[]> = fc
     }
     return floods;
   });
-
-/** `count` floods of `minutes`, one every `everyMinutes`, the first after one rest. */
-export const evenFloods = (count: number, everyMinutes: number, minutes: number): readonly Flood[] =>
-  Array.from({ length: count }, (_, place) => ({ from: (place + 1) * everyMinutes - minutes, minutes }));
-
-export const rested = (
-  build: PlantBuild,
-  sky: Weather,
-  start: { tankLitres?: number; celsius?: number; millisiemensPerCm?: number } = {},
-): Plant =>
-  createPlant(
-    build,
-    sky,
-    restedState(build, START, { tankLitres: 600, celsius: 20, millisiemensPerCm: 1.6, ...start }),
-  );
-
-/** Runs the floods in their order and then up to `untilMinutes`. */
-export const flooded = (
-  plant: Plant,
-  floods: readonly Flood[],
-  untilMinutes: number,
-  witness?: Witness,
-): void => {
-  const moment = (minutes: number): number => START + Math.round(minutes * MINUTE);
-  for (const { from, minutes } of floods) {
-    plant.advance(moment(from), witness);
-    plant.setPump(true);
-    plant.advance(moment(from + minutes), witness);
-    plant.setPump(false);
-  }
-  plant.advance(moment(untilMinutes), witness);
-};

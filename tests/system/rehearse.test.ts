@@ -1,12 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { farmTextWith, linesOf, ownFolder, RIBEIRA, rillkeeper, written } from './rillkeeper.ts';
 
+interface Band {
+  readonly low: number;
+  readonly middle: number;
+  readonly high: number;
+}
+
 interface Bench {
   readonly bench: string;
-  readonly lowestHeldPercent: number;
-  readonly lowestHeldPercentWorst: number;
-  readonly timeLeftMinutes: number;
-  readonly timeLeftMinutesWorst: number;
+  readonly lowestHeldPercent: Band;
+  readonly timeLeftMinutes: Band;
+  readonly oneMissMarginPoints: Band;
+  readonly lowestOxygenMilligramsPerLitre: Band;
 }
 
 interface Data {
@@ -27,8 +33,8 @@ const numbersIn = (value: unknown, path: string): readonly string[] => {
   );
 };
 
-const UNIT = /Minutes|Percent|Points|Celsius|Litres|pumpHours|kilowattHours|MillisiemensPerCm/;
-const COUNTS = ['.seed', '.runs', '.floodsByPart.floods', '.floodsByPart.notConfirmed'];
+const UNIT = /Minutes|Percent|Points|Celsius|Litre|pumpHours|kilowattHours|MillisiemensPerCm/;
+const COUNTS = ['.seed', '.runs', '.days', '.floodsByPart.floods', '.floodsByPart.notConfirmed'];
 
 const json = await rillkeeper('rehearse', RIBEIRA, '--draws', '1', '--json');
 const data = JSON.parse(json.stdout) as Data;
@@ -46,11 +52,20 @@ describe('rehearse', () => {
     expect(numbersIn(data, '').length).toBeGreaterThan(40);
   });
 
-  it('the worst of all runs is never better than the central run', () => {
+  it('tells bands in their order: 5, 50 and 95 % of the runs', () => {
     expect(data.benches).toHaveLength(4);
     for (const bench of data.benches) {
-      expect(bench.lowestHeldPercentWorst).toBeLessThanOrEqual(bench.lowestHeldPercent);
-      expect(bench.timeLeftMinutesWorst).toBeLessThanOrEqual(bench.timeLeftMinutes);
+      const { lowestHeldPercent, timeLeftMinutes, oneMissMarginPoints, lowestOxygenMilligramsPerLitre } =
+        bench;
+      for (const { low, middle, high } of [
+        lowestHeldPercent,
+        timeLeftMinutes,
+        oneMissMarginPoints,
+        lowestOxygenMilligramsPerLitre,
+      ]) {
+        expect(low).toBeLessThanOrEqual(middle);
+        expect(middle).toBeLessThanOrEqual(high);
+      }
     }
   });
 
@@ -77,14 +92,36 @@ describe('rehearse', () => {
     expect(stderr).toBe('');
     expect(stdout.replaceAll(/\s+/g, ' ')).toContain(data.verdict.says);
     for (const { bench } of data.benches) {
-      // Lowest held, when, longest rest, time left and when, one-miss margin, warmest water.
-      const row =
-        /^ +\d+ % \(\d+\) +\d\d:\d\d +\d+ (?:h \d\d|min) +\S.*\) \d\d:\d\d +[+−]\d+ \([+−]\d+\) +\d+ \(\d+\)$/;
+      // Lowest held, lowest oxygen, warmest water, time left and when, one-miss margin.
+      const band = String.raw`\d+(?:\.\d)?(?:–\d+(?:\.\d)?){0,2}`;
+      const margin = String.raw`[+−]\d+(?: – [+−]\d+){0,2}`;
+      const row = new RegExp(`^ +${band} +${band} +${band} +\\S.*\\) +\\d\\d:\\d\\d +${margin}$`);
       const rows = linesOf(stdout).filter(
         (line) => line.startsWith(bench) && row.test(line.slice(bench.length)),
       );
       expect(rows).toHaveLength(1);
     }
+  });
+
+  it('tells its scenarios, and rehearses one of them by its name over its own days', async () => {
+    const { stdout: listed } = await rillkeeper('rehearse', '--scenarios');
+    expect(linesOf(listed).length).toBe(12);
+    expect(listed).toContain('water-shortage');
+    const dry = await rillkeeper(
+      'rehearse',
+      RIBEIRA,
+      '--scenario',
+      'water-shortage',
+      '--draws',
+      '0',
+      '--json',
+    );
+    expect(JSON.parse(dry.stdout)).toMatchObject({
+      scenario: 'water-shortage',
+      days: 3,
+      faults: [{ kind: 'top-up-stopped', until: null }],
+      advice: [],
+    });
   });
 
   it('keeps its lines within 100 columns where no terminal says otherwise', async () => {

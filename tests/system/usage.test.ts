@@ -13,7 +13,13 @@ const rows: readonly Row[] = [
   { args: ['check', RIBEIRA, '--jsn'], found: "'--jsn'", allowed: '--json; --schema' },
   { args: ['check', RIBEIRA, 'second'], found: 'too many arguments', allowed: 'check [options] [farm]' },
   { args: ['check'], found: 'name a farm file', allowed: '--schema' },
-  { args: ['rehearse'], found: "'farm'", allowed: 'rehearse [options] <farm>' },
+  { args: ['rehearse'], found: 'name a farm file', allowed: '--scenarios' },
+  {
+    args: ['rehearse', RIBEIRA, '--scenario', 'heatwave'],
+    found: '"heatwave"',
+    allowed: 'heat-wave, pump-dead-worst',
+  },
+  { args: ['rehearse', RIBEIRA, '--days', '0'], found: '"0"', allowed: 'from 1 to 60' },
   {
     args: ['rehearse', RIBEIRA, '--date', '2026-02-30'],
     found: '"2026-02-30"',
@@ -43,10 +49,33 @@ const rows: readonly Row[] = [
     allowed: 'the end must lie after the start',
   },
   {
-    args: ['rehearse', RIBEIRA, '--weather', 'hours.csv'],
-    found: '--weather',
+    args: [
+      'rehearse',
+      RIBEIRA,
+      '--weather',
+      'node_modules/vega-datasets/data/seattle-weather-hourly-normals.csv',
+    ],
+    found: 'for a CSV no columns named',
     allowed: '--columns time=…,temperature=…',
   },
+  {
+    args: ['rehearse', RIBEIRA, '--heat-wave', '3', '--cold-spell', '3'],
+    found: '--cold-spell',
+    allowed: '--heat-wave <days[:+C]>',
+  },
+  {
+    args: ['rehearse', RIBEIRA, '--drawn-days', '--hot-day'],
+    found: '--hot-day',
+    allowed: '--drawn-days',
+  },
+  {
+    args: ['rehearse', RIBEIRA, '--drawn-days', '--weather', 'a.epw'],
+    found: '--weather',
+    allowed: '--drawn-days',
+  },
+  { args: ['rehearse', RIBEIRA, '--heat-wave', '5:-6'], found: '"5:-6"', allowed: '5 or 5:+6' },
+  { args: ['rehearse', RIBEIRA, '--cloudy', '30'], found: '"30"', allowed: 'from 0.05 to 1' },
+  { args: ['rehearse', SEATTLE, '--drawn-days'], found: 'no climate:', allowed: 'minCelsius, maxCelsius' },
   {
     args: ['rehearse', RIBEIRA, '--columns', 'time=a,temperature=b'],
     found: 'no weather file',

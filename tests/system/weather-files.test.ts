@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { readFileSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { epwRow, epwText, madeHours } from '../support/made-epw.ts';
 import { linesOf, ownFolder, RIBEIRA, rillkeeper, SEATTLE, written, type Ended } from './rillkeeper.ts';
 
 const folder = ownFolder();
@@ -111,5 +112,18 @@ describe('a weather file', () => {
     const data = JSON.parse(stdout) as { weather: string; verdict: { kind: string } };
     expect(data.weather).toContain('the record of 2010');
     expect(code).toBe(data.verdict.kind === 'may-wilt' ? 1 : 0);
+  });
+
+  it('that is an EPW file is rehearsed on without columns, in a heat wave too', async () => {
+    const hours = madeHours('2001-01-01', 365, (date) => 1990 + ((date.getUTCMonth() * 7) % 12));
+    const file = written(folder, 'typical.epw', epwText(hours.map((hour) => epwRow(hour))));
+    const { code, stdout, stderr } = await rillkeeper(
+      ...['rehearse', RIBEIRA, '--draws', '0', '--weather', file, '--heat-wave', '3:+4', '--json'],
+    );
+    expect([0, 1]).toContain(code);
+    expect((JSON.parse(stdout) as { weather: string }).weather).toMatch(
+      /^a typical year of Invented Hillside, .* a heat wave of 3 days, \+4 °C; \d\d\.\d to \d\d\.\d °C on the day$/,
+    );
+    expect(stderr).toContain('weather: 8760 hours of a typical year of Invented Hillside, from 1990 to 2001');
   });
 });

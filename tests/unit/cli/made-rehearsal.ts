@@ -1,6 +1,7 @@
 import type { Rehearsal } from '../../../firmware-host/cli/rehearsal.ts';
 import {
   adviceOn,
+  CENTRAL,
   faultCall,
   judgeRehearsal,
   type Fault,
@@ -32,6 +33,8 @@ export interface MadeRun {
   readonly missedTheta?: number;
   readonly tankLitresLowest?: number;
   readonly belowStressMinutes?: number;
+  readonly oxygen?: number;
+  readonly warmest?: number;
 }
 
 const alarm = ([at, priority]: readonly [number, Priority]): Entry => ({
@@ -43,11 +46,26 @@ const alarm = ([at, priority]: readonly [number, Priority]): Entry => ({
   wall: wallMillis(at),
 });
 
+const moment = (farm: Farm, atMillis: number, theta: number): Outcome['moments'][number] => ({
+  atMillis,
+  pumpOn: false,
+  thetas: farm.benches.map(() => theta),
+  waterCelsius: farm.benches.map(() => 25),
+  oxygenMilligramsPerLitre: farm.benches.map(() => 6),
+  strengths: farm.benches.map(() => 1.6),
+  tankLitres: 500,
+  tankCelsius: 24,
+  tankStrength: 1.6,
+});
+
 export const outcome = (farm: Farm, run: MadeRun): Outcome => ({
   draw: 'central',
+  judgements: CENTRAL,
   benches: farm.benches.map((_, place) => ({
     lowest: { value: 0.619, atMillis: clock('13:00') },
-    warmest: { value: 31.4, atMillis: clock('15:00') },
+    warmest: { value: run.warmest ?? 31.4, atMillis: clock('15:00') },
+    lowestOxygen: { value: run.oxygen ?? 3.2, atMillis: clock('05:40') },
+    strength: { weakest: 1.5, strongest: 1.8 },
     wiltedAtMillis: run.wilts?.[place] ?? null,
     belowStressMinutes: run.belowStressMinutes ?? 0,
     drunkLitres: 50,
@@ -60,10 +78,7 @@ export const outcome = (farm: Farm, run: MadeRun): Outcome => ({
   strength: { start: 1.6, end: 1.4 },
   tankLitresLowest: run.tankLitresLowest ?? 400,
   entries: (run.alarms ?? []).map(alarm),
-  trace: [
-    { atMillis: day.start, thetas: farm.benches.map(() => 1) },
-    { atMillis: clock('12:00'), thetas: farm.benches.map(() => 0.15) },
-  ],
+  moments: [moment(farm, day.start, 1), moment(farm, clock('12:00'), 0.15)],
   pumpRuns: [{ fromMillis: clock('06:00'), untilMillis: clock('06:20') }],
 });
 
@@ -76,13 +91,16 @@ export const rehearsalOf = (
   const verdict = judgeRehearsal(farm, outcomes, faults);
   return {
     farm,
+    scenario: null,
     day,
+    days: 1,
+    endMillis: day.end,
     weather: 'a made day',
     seed: 1,
     faults,
     call: faultCall(farm, outcomes, faults),
     outcomes,
     verdict,
-    advice: adviceOn(farm, day, outcomes, verdict, faults),
+    advice: adviceOn(farm, outcomes, verdict, faults),
   };
 };

@@ -65,7 +65,7 @@ describe('a bench at its age', () => {
   });
 
   it('is 0 days old on a day before it is sown', () => {
-    const build = plantBuild([{ ...LETTUCE, ageDays: -3 }]).benches[0]!;
+    const build = plantBuild([{ ...LETTUCE, ageDays: -3 }]).benches[0]!.plantings[0]!;
     expect(ageDays(build, START)).toBe(0);
     expect(ageDays(build, START + 4 * 24 * 60 * MINUTE)).toBe(1);
   });

@@ -13,6 +13,11 @@ const MODEL: Readonly<Record<Judgement, readonly [least: number, central: number
   radiationShare: [0.2, 0.45, 0.6],
   deficitWatts: [10, 18, 30],
   airExchangeLitresPerMinute: [2, 3.3, 6],
+  aerationLitresPerMinute: [0.3, 1.56, 6],
+  respirationMilligrams: [1.5, 2.9, 5],
+  respirationQ10: [1.4, 1.7, 1.75],
+  // Not in the model's table: how well a bare cup takes up a film.
+  cupContact: [0.15, 0.35, 0.7],
 };
 const NAMES = Object.keys(MODEL) as Judgement[];
 const DRAWS = 4000;

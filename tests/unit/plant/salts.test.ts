@@ -20,10 +20,11 @@ const step = (moved: Moved): SaltStep & { readonly litres: number } => {
     drainableLitres: 0,
     heldLitres: end,
     drainedLitres: drained,
-    drunkLitres: drunk,
+    refilledLitres: 0,
+    lostLitres: drunk,
   };
   const inflowSalts = (inflow * (moved.inflowStrength ?? 1.6)) / minutes;
-  return { ...saltStep(litres * strength, { litres }, water, inflowSalts, minutes), litres: end };
+  return { ...saltStep(litres * strength, { litres }, water, drunk, inflowSalts, minutes), litres: end };
 };
 
 describe('the salts of a bench', () => {

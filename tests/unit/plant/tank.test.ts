@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { TankBuild } from '../../../sim/plant/build.ts';
-import type { TankState } from '../../../sim/plant/state.ts';
+import { UNBROKEN, type PlantFaults, type TankState } from '../../../sim/plant/state.ts';
 import { stepTank, type Returned } from '../../../sim/plant/tank.ts';
 import {
   air,
@@ -24,6 +24,7 @@ interface Step {
   readonly pumped?: number;
   readonly returned?: Returned;
   readonly leak?: number;
+  readonly faults?: Partial<PlantFaults>;
   readonly airCelsius?: number;
   readonly minutes?: number;
 }
@@ -46,7 +47,7 @@ const after = (step: Step): TankState => {
     step.build ?? BUILD,
     step.pumped ?? 0,
     step.returned ?? nothing,
-    step.leak ?? 0,
+    { ...UNBROKEN, leakLitresPerMinute: step.leak ?? 0, ...step.faults },
     step.airCelsius ?? 20,
     step.minutes ?? 1,
   );
@@ -54,6 +55,16 @@ const after = (step: Step): TankState => {
 };
 
 describe('the float valve that closes at 500 L', () => {
+  it('gives nothing when the water is cut off, and a third of its 4 L where a third still comes', () => {
+    expect(after({ litres: 400, faults: { topUpShare: 0 } }).litres).toBe(400);
+    expect(after({ litres: 400, faults: { topUpShare: 1 / 3 } }).litres).toBeCloseTo(400 + 4 / 3, 9);
+  });
+
+  it('brings 2 mS/cm more where the water is that much saltier: 4 L of 2.3 instead of 0.3', () => {
+    const salts = (topUpSaltier: number): number => after({ litres: 400, faults: { topUpSaltier } }).salts;
+    expect(salts(2) - salts(0)).toBeCloseTo(8, 9);
+  });
+
   it('gives its 4 L in a minute at 400 L, nothing at 500 L and nothing above', () => {
     expect(after({ litres: 400 }).toppedUpLitres).toBe(4);
     expect(after({ litres: 500 }).toppedUpLitres).toBe(0);

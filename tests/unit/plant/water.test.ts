@@ -44,9 +44,9 @@ describe('held water under a constant refill', () => {
 describe('one step of a bench', () => {
   it('shares what left the drainable water between drain and roots, and loses none', () => {
     const step = waterStep(LETTUCE_TODAY, 30, 15, 10, 0.2, 1);
-    const { drainableLitres, heldLitres, drainedLitres, drunkLitres } = step;
-    expect(drainableLitres + heldLitres + drainedLitres + drunkLitres).toBeCloseTo(30 + 15 + 10, 10);
-    expect(drunkLitres).toBeCloseTo(0.2, 10);
+    const { drainableLitres, heldLitres, drainedLitres, lostLitres } = step;
+    expect(drainableLitres + heldLitres + drainedLitres + lostLitres).toBeCloseTo(30 + 15 + 10, 10);
+    expect(lostLitres).toBeCloseTo(0.2, 10);
   });
 
   it('gives the roots nothing when they are full, and all of it to the drain', () => {

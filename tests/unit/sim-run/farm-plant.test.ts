@@ -8,8 +8,10 @@ describe('the plant of a farm file', () => {
   it('has the 72 m and the 300 plants of each of the 4 benches, sown at local noon', () => {
     const build = plantOf(farmWith(), CENTRAL);
     expect(build.benches.map((bench) => bench.channelMetres)).toEqual([72, 72, 72, 72]);
-    expect(build.benches.map((bench) => bench.plants)).toEqual([300, 300, 300, 300]);
-    expect(new Date(build.benches[0]!.sownMillis).toISOString()).toBe('2026-06-26T11:00:00.000Z');
+    expect(build.benches.map((bench) => bench.plantings[0]!.plants)).toEqual([300, 300, 300, 300]);
+    expect(new Date(build.benches[0]!.plantings[0]!.sownMillis).toISOString()).toBe(
+      '2026-06-26T11:00:00.000Z',
+    );
   });
 
   it('is pumped the 10 L/min of each bench that bucket and stopwatch gave, though they lie at two heights', () => {

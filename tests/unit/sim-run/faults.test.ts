@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { FAULTS, isFaultKind, nextChange, type FaultKind } from '../../../sim/faults/fault.ts';
+import type { PlantFaults } from '../../../sim/plant/state.ts';
 import { MINUTE, START } from '../../support/plant.ts';
 import { AIR_CELSIUS, fault, FULL_FLOW, shedWith, type TestShed } from './board-support.ts';
 
@@ -18,6 +19,8 @@ const expectNothingFlows = (shed: TestShed): void => {
   expect(returned(shed)).toBe(0);
   expect(shed.sees('return-flow')!.litresPerMinute).toBeLessThan(2);
 };
+
+const broken = (kind: FaultKind): PlantFaults => flooding(kind).plant.state.faults;
 
 /** What each fault must do: its words, in water and samples. */
 const DOES: Readonly<Record<FaultKind, () => void>> = {
@@ -68,6 +71,28 @@ const DOES: Readonly<Record<FaultKind, () => void>> = {
     expect(first!.drainableLitres).toBe(0);
     expect(second!.drainableLitres).toBeGreaterThan(30);
     expect(first!.heldLitres).toBeLessThan(second!.heldLitres);
+  },
+  'filter-clogging': () => {
+    const shed = shedWith([fault('filter-clogging')]);
+    const flowAt = (minutes: number): number => {
+      shed.until(minutes);
+      shed.on(10);
+      shed.until(minutes + 5);
+      return pumped(shed) / FULL_FLOW;
+    };
+    expect(flowAt(1)).toBeCloseTo(1, 3);
+    // A day of 21 takes 1/21 of nine tenths.
+    expect(flowAt(1440)).toBeCloseTo(1 - 0.9 / 21, 2);
+  },
+  'top-up-stopped': () => {
+    expect(broken('top-up-stopped').topUpShare).toBe(0);
+  },
+  'top-up-salty': () => {
+    expect(broken('top-up-salty').topUpSaltier).toBe(2);
+  },
+  // Acts on the one who doses: grower.test.ts.
+  'probe-drifting': () => {
+    expect(broken('probe-drifting')).toEqual(shedWith().plant.state.faults);
   },
   leak: () => {
     const shed = shedWith([fault('leak', 10)]);

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { nextTopUp, topUpByHand } from '../../../sim/run/grower.ts';
+import { dose, nextVisit, topUpByHand } from '../../../sim/run/grower.ts';
 import type { Plant } from '../../../sim/plant/plant.ts';
-import { air, LETTUCE, plantBuild, rested, steadySky } from '../../support/plant.ts';
+import { accountOf } from '../../../sim/oracle/account.ts';
+import { air, LETTUCE, plantBuild, rested, START, steadySky } from '../../support/plant.ts';
 import { farmWith } from '../farm/example.ts';
 
 // The example farm fills by hand to 520 L with water of 0.3 mS/cm, at 7:00 on the clocks of Lisbon.
 const byHand = farmWith();
+const NO_DOSE = { doses: false };
 
 describe('the simulated grower comes at 7:00', () => {
   it.each([
@@ -16,14 +18,21 @@ describe('the simulated grower comes at 7:00', () => {
     ['an hour sooner by UTC when the clocks go forward', '2026-03-28T12:00:00Z', '2026-03-29T06:00:00Z'],
     ['an hour later by UTC when they go back', '2026-10-24T12:00:00+01:00', '2026-10-25T07:00:00Z'],
   ])('%s', (_, from, expected) => {
-    expect(new Date(nextTopUp(byHand, Date.parse(from))).toISOString()).toBe(
+    expect(new Date(nextVisit(byHand, Date.parse(from), NO_DOSE)).toISOString()).toBe(
       new Date(expected).toISOString(),
+    );
+  });
+
+  it('also where a float valve does the work, when the tank is to be dosed', () => {
+    const valve = farmWith([['tank', 'topUp'], { floatValveAtLitres: 300, litresPerMinute: 8 }]);
+    expect(nextVisit(valve, Date.parse('2026-07-14T00:00:00+01:00'), { doses: true })).toBe(
+      Date.parse('2026-07-14T07:00:00+01:00'),
     );
   });
 
   it('and never where a float valve does the work', () => {
     const valve = farmWith([['tank', 'topUp'], { floatValveAtLitres: 300, litresPerMinute: 8 }]);
-    expect(nextTopUp(valve, Date.parse('2026-07-14T00:00:00Z'))).toBe(Infinity);
+    expect(nextVisit(valve, Date.parse('2026-07-14T00:00:00Z'), NO_DOSE)).toBe(Infinity);
   });
 });
 
@@ -52,5 +61,37 @@ describe('the top-up by hand', () => {
     const { salts, litres, saltsLost } = plant.state.tank;
     expect(salts / litres).toBeCloseTo(1.3, 10);
     expect(saltsLost).toBeCloseTo(-36, 10);
+  });
+});
+
+describe('the dose of the morning', () => {
+  const DRIFT = { kind: 'probe-drifting', fromMillis: START, untilMillis: Infinity } as const;
+  const tankOf = (millisiemensPerCm: number, days = 0): Plant => {
+    const plant = rested(plantBuild([LETTUCE]), steadySky(air(20, 2, 0)), { millisiemensPerCm });
+    plant.state.atMillis += days * 86_400_000;
+    return plant;
+  };
+  const strength = ({ state: { tank } }: Plant): number => tank.salts / tank.litres;
+
+  it('brings a tank of 1.2 mS/cm to the usual 1.6, and takes nothing out of one of 2', () => {
+    const weak = tankOf(1.2);
+    dose(byHand, weak, []);
+    expect(strength(weak)).toBeCloseTo(1.6, 10);
+    const strong = tankOf(2);
+    dose(byHand, strong, []);
+    expect(strength(strong)).toBeCloseTo(2, 10);
+  });
+
+  it('by a probe that has drifted for 10 days, a fifth too low, makes 2 mS/cm of 1.6', () => {
+    const plant = tankOf(1.6, 10);
+    dose(byHand, plant, [DRIFT]);
+    expect(strength(plant)).toBeCloseTo(2, 10);
+  });
+
+  it('is in the account: salts given count as not lost', () => {
+    const plant = tankOf(1.2);
+    const before = accountOf(plant.state).salts;
+    dose(byHand, plant, []);
+    expect(accountOf(plant.state).salts).toBeCloseTo(before, 9);
   });
 });

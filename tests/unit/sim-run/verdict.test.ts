@@ -1,18 +1,19 @@
 import { describe, expect, it } from 'vitest';
+import { CENTRAL } from '../../../sim/plant/judgements.ts';
 import type { BenchOutcome, Outcome } from '../../../sim/run/rehearse.ts';
 import { adviceOn, judgeRehearsal } from '../../../sim/run/verdict.ts';
-import { localDayOn } from '../../../src/time/local-day.ts';
 import { farmWith } from '../farm/example.ts';
 
 // Four benches, wilt floor 0.2.
 const farm = farmWith();
-const day = localDayOn('2026-07-14', 'Europe/Lisbon');
 const NOON = Date.parse('2026-07-14T12:00:00+01:00');
 const HOUR = 3_600_000;
 
 const bench = (change: Partial<BenchOutcome> = {}): BenchOutcome => ({
   lowest: { value: 0.8, atMillis: NOON },
   warmest: { value: 28, atMillis: NOON },
+  lowestOxygen: { value: 5, atMillis: NOON },
+  strength: { weakest: 1.5, strongest: 1.7 },
   wiltedAtMillis: null,
   belowStressMinutes: 0,
   longestRestMinutes: 60,
@@ -25,13 +26,14 @@ const bench = (change: Partial<BenchOutcome> = {}): BenchOutcome => ({
 /** One run whose benches are well but for those told. */
 const run = (...changes: readonly Partial<BenchOutcome>[]): Outcome => ({
   draw: 'central',
+  judgements: CENTRAL,
   benches: [0, 1, 2, 3].map((place) => bench(changes[place])),
   pumpMinutes: 300,
   drunkLitres: 160,
   strength: { start: 1.6, end: 1.6 },
   tankLitresLowest: 300,
   entries: [],
-  trace: [],
+  moments: [],
   pumpRuns: [],
 });
 const missedAt = (theta: number, atMillis = NOON): Partial<BenchOutcome> => ({
@@ -79,10 +81,10 @@ describe('the verdict of a rehearsal', () => {
 
 describe('the advice', () => {
   const advice = (outcome: Outcome): string =>
-    adviceOn(farm, day, [outcome], judgeRehearsal(farm, [outcome])).join(' ');
+    adviceOn(farm, [outcome], judgeRehearsal(farm, [outcome])).join(' ');
 
   it('is none when the plan holds', () => {
-    expect(adviceOn(farm, day, [run()], judgeRehearsal(farm, [run()]))).toEqual([]);
+    expect(adviceOn(farm, [run()], judgeRehearsal(farm, [run()]))).toEqual([]);
   });
 
   it('looks at the day part of the missed flood, and of the wilting', () => {

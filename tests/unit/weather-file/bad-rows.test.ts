@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { hourText, plainFile, problemTextsOf, readPlain } from './support.ts';
+import { FARM_PLACE, hourText, plainFile, problemTextsOf, readPlain } from './support.ts';
 
 /** What a file of 48 good hours is told when some of its lines are changed. */
 const told = (change: Readonly<Record<number, string | null>>): readonly string[] =>
@@ -59,7 +59,13 @@ describe('hours at which the clocks change', () => {
 
   it('and are jumped over in spring are told with the zone of the standard time', () => {
     const text = around('2026-03-08T01:00', ['2026-03-08T02:00', '2026-03-08T03:00']);
-    expect(problemTextsOf(readPlain(text, { farmTimeZone: 'America/Los_Angeles' }))).toEqual([
+    expect(
+      problemTextsOf(
+        readPlain(text, {
+          farmPlace: { ...FARM_PLACE, timeZone: 'America/Los_Angeles' },
+        }),
+      ),
+    ).toEqual([
       expect.stringMatching(
         /^line 3, column time: found "2026-03-08T02:00", an hour that the clocks of America\/Los_Angeles jump over; .*timeZone: Etc\/GMT\+8;/,
       ),

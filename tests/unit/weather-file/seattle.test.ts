@@ -14,7 +14,7 @@ const { weather, place, invented } = farm;
 if (weather === undefined || invented === undefined)
   throw new Error('the example names its weather and its day');
 const path = resolve(dirname(FARM_PATH), weather.file);
-const read = await readWeatherFile({ ...weather, path, farmTimeZone: place.timeZone });
+const read = await readWeatherFile({ ...weather, path, farmPlace: place });
 const rows = read.ok ? read.rows : [];
 
 const HOUR = 3_600_000;
@@ -84,7 +84,7 @@ describe('the hourly normals of Seattle', () => {
       ...weather,
       timeZone: undefined,
       path,
-      farmTimeZone: place.timeZone,
+      farmPlace: place,
     });
     expect(asLocal.ok).toBe(false);
     expect(!asLocal.ok && asLocal.problemCount).toBe(1);

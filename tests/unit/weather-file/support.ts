@@ -1,12 +1,20 @@
-import type { WeatherTextAsked } from '../../../firmware-host/weather-file/asked.ts';
+import type { FarmPlace, WeatherTextAsked } from '../../../firmware-host/weather-file/asked.ts';
 import { problemText, type WeatherProblem } from '../../../firmware-host/weather-file/problem.ts';
 import { readWeatherText, type WeatherReading } from '../../../firmware-host/weather-file/read.ts';
+
+/** An invented hillside in southern Portugal. */
+export const FARM_PLACE: FarmPlace = {
+  latitudeDegrees: 37.1,
+  longitudeDegrees: -8,
+  elevationMetres: 180,
+  timeZone: 'Europe/Lisbon',
+};
 
 /** One column of time and one of temperature, in Lisbon. */
 export const PLAIN: WeatherTextAsked = {
   columns: { time: 'time', temperature: 'temperature' },
   temperatureUnit: 'celsius',
-  farmTimeZone: 'Europe/Lisbon',
+  farmPlace: FARM_PLACE,
 };
 
 /** The hour `step` hours after midnight of 14 July 2026, as a file without offsets writes it. */

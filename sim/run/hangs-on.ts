@@ -1,0 +1,62 @@
+import { DOUBTS, type Judgement, type Judgements } from '../plant/judgements.ts';
+
+/** How strongly a figure of the runs rose or fell with one thing that nobody has measured. */
+export interface Hold {
+  readonly judgement: Judgement;
+  /** Spearman's rank correlation over the draws, −1 to 1. */
+  readonly rank: number;
+}
+
+/** With fewer draws a rank correlation tells next to nothing. */
+export const DRAWS_LEAST = 16;
+/** |ρ| that chance alone passes once in twenty, times √(draws − 1): the normal approximation of Kendall 1948. */
+const CHANCE = 1.96;
+
+/** Ranks from 1 on, equal values sharing theirs. */
+const ranksOf = (values: readonly number[]): readonly number[] => {
+  const order = values.map((_, place) => place).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
+  const ranks = values.map(() => 0);
+  for (let from = 0; from < order.length;) {
+    let until = from + 1;
+    while (until < order.length && values[order[until] ?? 0] === values[order[from] ?? 0]) until += 1;
+    for (let place = from; place < until; place += 1) ranks[order[place] ?? 0] = (from + until + 1) / 2;
+    from = until;
+  }
+  return ranks;
+};
+
+/** Spearman 1904: the correlation of the ranks; 0 where either does not vary. */
+export const rankCorrelation = (one: readonly number[], other: readonly number[]): number => {
+  const [a, b] = [ranksOf(one), ranksOf(other)];
+  const mean = (a.length + 1) / 2;
+  let [both, first, second] = [0, 0, 0];
+  a.forEach((rank, place) => {
+    const [da, db] = [rank - mean, (b[place] ?? mean) - mean];
+    both += da * db;
+    first += da * da;
+    second += db * db;
+  });
+  return first === 0 || second === 0 ? 0 : both / Math.sqrt(first * second);
+};
+
+/**
+ * What a figure hangs on among all that was drawn, the strongest first; only what chance alone would hardly show. Empty
+ * with fewer than 16 draws.
+ */
+export const hangsOn = (
+  draws: readonly { readonly judgements: Judgements; readonly figure: number }[],
+): readonly Hold[] => {
+  if (draws.length < DRAWS_LEAST) return [];
+  const figures = draws.map(({ figure }) => figure);
+  const least = CHANCE / Math.sqrt(draws.length - 1);
+  return (Object.keys(DOUBTS) as Judgement[])
+    .map((judgement) => ({
+      judgement,
+      rank: rankCorrelation(
+        draws.map(({ judgements }) => judgements[judgement]),
+        figures,
+      ),
+    }))
+    .filter(({ rank }) => Math.abs(rank) >= least)
+    .toSorted((a, b) => Math.abs(b.rank) - Math.abs(a.rank));
+};

@@ -1,0 +1,16 @@
+import { DateTime } from 'luxon';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { LocalDay } from '../../src/time/local-day.ts';
+
+const DAYS_OLD = 2;
+
+/** The farm with its first bench full of seedlings that were started in place, two days old on the day. */
+export const withSeedlings = (farm: Farm, day: LocalDay): Farm => {
+  const sown = DateTime.fromISO(day.date, { zone: 'utc' }).minus({ days: DAYS_OLD }).toISODate() ?? day.date;
+  return {
+    ...farm,
+    benches: farm.benches.map((bench, place) =>
+      place === 0 ? { ...bench, sown, startedInPlace: true } : bench,
+    ),
+  };
+};

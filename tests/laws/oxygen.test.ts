@@ -1,0 +1,139 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { oxygenAfter, oxygenLaws, saturatedOxygen } from '../../sim/plant/oxygen.ts';
+import { saturatedOxygenMilligramsPerLitre } from '../../src/physics/oxygen.ts';
+import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
+import {
+  air,
+  anyBench,
+  anyDay,
+  anyFloods,
+  anyJudgements,
+  DAY_MINUTES,
+  daySky,
+  flooded,
+  LETTUCE,
+  MINUTE,
+  plantBuild,
+  rested,
+  START,
+  steadySky,
+} from '../support/plant.ts';
+
+const anyShed = fc.record({
+  benches: fc.array(anyBench, { minLength: 1, maxLength: 3 }),
+  judgements: anyJudgements,
+  day: anyDay,
+  floods: anyFloods,
+});
+/** FAO-56 eq. 7 at 0 m. */
+const SEA_LEVEL = 101.3;
+const STILL = { drainableLitres: 0, drainedLitres: 0, refilledLitres: 0, lostLitres: 0 } as const;
+
+// Law 2 of the model, for oxygen: no step makes it negative, whatever its length, and none fills water above the air.
+describe('the oxygen of a bench', () => {
+  it('is never below 0 nor above what the air gives, in steps of up to 30 min', () => {
+    const laws = oxygenLaws(SEA_LEVEL, 1.7);
+    fc.assert(
+      fc.property(
+        anyBenchToday,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 40, noNaN: true }),
+        fc.double({ min: 0, max: 40, noNaN: true }),
+        fc.double({ min: 0.001, max: 30, noNaN: true }),
+        (today, theta, drainable, celsius, minutes) => {
+          const held = theta * today.capacityLitres;
+          const before = { drainableLitres: drainable, heldLitres: held };
+          const saturated = saturatedOxygen(laws, celsius);
+          const water = { ...STILL, ...before, refilledLitres: drainable / 10 };
+          for (const start of [0, saturated / 2, saturated]) {
+            const end = oxygenAfter(start, today, before, water, celsius, laws, minutes);
+            expect(end).toBeGreaterThanOrEqual(0);
+            expect(end).toBeLessThanOrEqual(saturated * (1 + 1e-12));
+          }
+        },
+      ),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('stays within 0 and saturation through a day of floods in any shed', () => {
+    fc.assert(
+      fc.property(anyShed, ({ benches, judgements, day, floods }) => {
+        const plant = rested(plantBuild(benches, {}, judgements), daySky(day), { tankLitres: 20_000 });
+        // The air may warm a bench and the water keeps what it held when it was cool.
+        const most = saturatedOxygenMilligramsPerLitre(0, SEA_LEVEL);
+        flooded(plant, floods, DAY_MINUTES, (state) => {
+          for (const { oxygenMilligramsPerLitre: oxygen } of state.benches) {
+            expect(oxygen).toBeGreaterThanOrEqual(0);
+            expect(oxygen).toBeLessThanOrEqual(most);
+          }
+        });
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  // Law 10 of the model.
+  it('goes to saturation where there are no roots and no flood: to 1e-6 within two days', () => {
+    fc.assert(
+      fc.property(anyJudgements, fc.double({ min: 1, max: 35, noNaN: true }), (judgements, celsius) => {
+        const bare = plantBuild([{ ...LETTUCE, leafSquareMetresMax: 0, rootGramsMax: 0 }], {}, judgements);
+        const plant = rested(bare, steadySky(air(celsius, 0.5, 0)), { celsius });
+        plant.state.benches[0]!.oxygenMilligramsPerLitre = 0.1;
+        plant.advance(START + 2 * DAY_MINUTES * MINUTE);
+        const saturated = saturatedOxygenMilligramsPerLitre(celsius, SEA_LEVEL);
+        // A table of the law an eighth of a degree wide is straight to some 1e-5 of it.
+        expect(Math.abs(plant.state.benches[0]!.oxygenMilligramsPerLitre / saturated - 1)).toBeLessThan(5e-5);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('comes to rest where the air gives what the roots use: kLA/v·(Cs − C) = Rm/cap·C/(Ko + C)', () => {
+    // Full bench of 40 days, still water at 25 °C: the positive root of the quadratic that the equation is.
+    const laws = oxygenLaws(SEA_LEVEL, 1.7);
+    const { capacityLitres: held } = LETTUCE_TODAY;
+    const before = { drainableLitres: 0, heldLitres: held };
+    let oxygen = 8;
+    for (let minute = 0; minute < 2000; minute += 1)
+      oxygen = oxygenAfter(oxygen, LETTUCE_TODAY, before, { ...STILL, ...before }, 25, laws, 1);
+    const give = (LETTUCE_TODAY.aerationLitresPerMinute * 1.024 ** 5) / held;
+    const use = LETTUCE_TODAY.respirationPerLitre;
+    const saturated = saturatedOxygenMilligramsPerLitre(25, SEA_LEVEL);
+    const b = give * (0.5 - saturated) + use;
+    const root = (-b + Math.sqrt(b * b + 4 * give * give * 0.5 * saturated)) / (2 * give);
+    expect(oxygen).toBeCloseTo(root, 4);
+  });
+
+  it('errs a quarter as much with half the step: second order', () => {
+    const laws = oxygenLaws(SEA_LEVEL, 1.7);
+    const { capacityLitres: held } = LETTUCE_TODAY;
+    const before = { drainableLitres: 0, heldLitres: held };
+    const after = (steps: number): number => {
+      let oxygen = 8;
+      for (let step = 0; step < steps; step += 1)
+        oxygen = oxygenAfter(oxygen, LETTUCE_TODAY, before, { ...STILL, ...before }, 25, laws, 16 / steps);
+      return oxygen;
+    };
+    const fine = after(4096);
+    const ratio = Math.abs(after(8) - fine) / Math.abs(after(16) - fine);
+    expect(ratio).toBeGreaterThan(3.3);
+    expect(ratio).toBeLessThan(4.7);
+  });
+});
+
+describe('a night of 25 °C without a flood, a bench of 40 days', () => {
+  it('ends anywhere between 0.2 and 7.8 mg/L over the ranges of kLA and Rm, as the trial of the model says', () => {
+    const atDawn = (aerationLitresPerMinute: number, respirationMilligrams: number): number => {
+      const build = plantBuild([LETTUCE], {}, { aerationLitresPerMinute, respirationMilligrams });
+      const plant = rested(build, steadySky(air(25, 2.2, 0)), { celsius: 25 });
+      plant.advance(START + 10 * 60 * MINUTE);
+      return plant.state.benches[0]!.oxygenMilligramsPerLitre;
+    };
+    expect(atDawn(0.3, 5)).toBeLessThan(0.3);
+    expect(atDawn(0.3, 5)).toBeGreaterThan(0.15);
+    expect(atDawn(6, 1.5)).toBeGreaterThan(7.6);
+    expect(atDawn(6, 1.5)).toBeLessThan(8);
+  });
+});

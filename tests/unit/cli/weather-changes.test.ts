@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { weatherChanges, type WeatherChangeOptions } from '../../../firmware-host/cli/weather-changes.ts';
+import { skyForSpan, UNCHANGED, type WeatherSource } from '../../../firmware-host/simulated-shed.ts';
+import { localDayOn } from '../../../src/time/local-day.ts';
+import { exampleFarm } from '../../support/farm.ts';
+import { expectRefusal } from './refused.ts';
+
+const day = localDayOn('2026-07-15', 'Europe/Lisbon');
+const midnight = (date: string): number => Date.parse(`${date}T00:00:00+01:00`);
+const HOT_DAY: WeatherSource = { kind: 'hot-day' };
+
+const saysOf = (options: WeatherChangeOptions, source: WeatherSource = HOT_DAY): string => {
+  const found = skyForSpan(exampleFarm, source, day, weatherChanges(options, day));
+  if (!found.ok) throw new Error(found.reason);
+  return found.says;
+};
+
+describe('what is done to the weather about 15 July', () => {
+  it('is nothing where nothing is asked', () => {
+    expect(weatherChanges({}, day)).toBe(UNCHANGED);
+    expect(saysOf({})).toMatch(/^a hot day, 21 to 36 °C, 45 % humidity, clear sky$/);
+  });
+
+  it('is a heat wave of five days of which it is the third, 5 °C warmer unless told', () => {
+    expect(weatherChanges({ heatWave: '5' }, day).spell).toEqual({
+      kind: 'heat wave',
+      days: 5,
+      celsius: 5,
+      fromMillis: midnight('2026-07-13'),
+      untilMillis: midnight('2026-07-18'),
+    });
+    for (const heatWave of ['2:+7.5', '2:7.5'])
+      expect(weatherChanges({ heatWave }, day).spell).toMatchObject({
+        celsius: 7.5,
+        fromMillis: midnight('2026-07-15'),
+        untilMillis: midnight('2026-07-17'),
+      });
+  });
+
+  it('is a cold spell, colder with or without its sign', () => {
+    for (const coldSpell of ['1:-8', '1:8'])
+      expect(weatherChanges({ coldSpell }, day).spell).toMatchObject({ kind: 'cold spell', celsius: -8 });
+  });
+
+  it.each([
+    [{ heatWave: '0' }, ['--heat-wave', '"0"', 'from 1 to 30']],
+    [{ heatWave: '31' }, ['"31"']],
+    [{ heatWave: '5:' }, ['"5:"']],
+    [{ heatWave: '5:-3' }, ['"5:-3"', '5:+6']],
+    [{ heatWave: '5:+16' }, ['"5:+16"', 'up to 15 °C']],
+    [{ heatWave: 'five' }, ['"five"']],
+    [{ coldSpell: '5:+3' }, ['--cold-spell', '5:-6']],
+    [{ cloudy: '0' }, ['--cloudy', 'from 0.05 to 1']],
+    [{ cloudy: '30' }, ['--cloudy']],
+    [{ hotter: '12', heatWave: '3:+9' }, ['21 °C together with the heat wave', 'up to 20 °C']],
+  ] as const)('is refused for %j', (options, says) => {
+    expectRefusal(() => weatherChanges(options, day), says);
+  });
+});
+
+describe('what a rehearsal says of its weather', () => {
+  it('names every change, and what the day comes to', () => {
+    expect(saysOf({ heatWave: '3:+6', hotter: '1', cloudy: '0.8' })).toMatch(
+      /^a hot day, 21 to 36 °C, 45 % humidity, at most 80 % of the clear sun, a heat wave of 3 days, \+6 °C, \+1 °C; \d\d\.\d to \d\d\.\d °C on the day$/,
+    );
+  });
+
+  it('is 16.0 to 31.0 °C in a cold spell of 5 °C on a hot day of 21 to 36 °C', () => {
+    expect(saysOf({ coldSpell: '1' })).toContain('a cold spell of 1 day, -5 °C; 16.0 to 31.0 °C on the day');
+  });
+
+  it('is the seed of drawn days, and the same for the same seed', () => {
+    const monthly = Array.from({ length: 12 }, () => ({ minCelsius: 15, maxCelsius: 28 }));
+    const climate = { monthly, spreadCelsius: 3, site: 'inland' } as const;
+    const source = (seed: number): WeatherSource => ({ kind: 'drawn-days', climate, seed });
+    expect(saysOf({}, source(7))).toMatch(/^days drawn from the climate of the farm file \(seed 7\); /);
+    expect(saysOf({}, source(7))).toBe(saysOf({}, source(7)));
+    expect(saysOf({}, source(7)).split(';')[1]).not.toBe(saysOf({}, source(8)).split(';')[1]);
+  });
+});
