@@ -31,6 +31,20 @@ export default tseslint.config(
       ],
     },
   },
+  {
+    // Runs in the page of a report, behind the charting library.
+    files: ['firmware-host/report/page-script.js'],
+    languageOptions: {
+      sourceType: 'script',
+      globals: {
+        addEventListener: 'readonly',
+        devicePixelRatio: 'readonly',
+        document: 'readonly',
+        Path2D: 'readonly',
+        uPlot: 'readonly',
+      },
+    },
+  },
   { files: ['tests/**/*.ts'], rules: { '@typescript-eslint/no-non-null-assertion': 'off' } },
   prettier,
 );

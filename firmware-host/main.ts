@@ -96,6 +96,7 @@ weatherOptions(
   .option('--days <n>', 'so many days on end (default: 1, or as the scenario says)')
   .option('--draws <n>', 'runs with other values for what nobody has measured (default: 32)')
   .option('--seed <n>', 'the same seed gives the same draws and the same sensor noise (default: 1)')
+  .option('--report <file.html>', 'also one page with plots, which needs no internet')
   .option('--json', 'as data')
   .addHelpText(
     'after',
@@ -104,6 +105,7 @@ Examples:
   rillkeeper rehearse docs/examples/ribeira.yaml
   rillkeeper rehearse docs/examples/ribeira.yaml --hotter 4 --draws 64
   rillkeeper rehearse docs/examples/ribeira.yaml --scenario heat-wave
+  rillkeeper rehearse docs/examples/ribeira.yaml --report report.html
   rillkeeper rehearse docs/examples/ribeira.yaml --fault pump-dead@13:00
   rillkeeper rehearse farm.yaml --weather hours.csv --columns time=date,temperature=t_air
   rillkeeper rehearse farm.yaml --weather typical-year.epw --heat-wave 5:+6

@@ -17,7 +17,8 @@ import { wrapped } from './wrap.ts';
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
-const heading = (rehearsal: Rehearsal): readonly string[] => {
+/** What was rehearsed, on what, with which faults. */
+export const heading = (rehearsal: Rehearsal): readonly string[] => {
   const { farm, day, days, scenario, weather, outcomes, seed, faults } = rehearsal;
   const draws = outcomes.length - 1;
   const unsown = notYetSown(rehearsal);
@@ -39,7 +40,8 @@ const heading = (rehearsal: Rehearsal): readonly string[] => {
   ];
 };
 
-const totals = (rehearsal: Rehearsal): readonly string[] => {
+/** Floods, pump, power, water and strength of the span. */
+export const totals = (rehearsal: Rehearsal): readonly string[] => {
   const central = centralOf(rehearsal);
   const drunk = rehearsal.outcomes.map((outcome) => outcome.drunkLitres);
   const parts = floodsByPart(rehearsal).map(

@@ -42,6 +42,8 @@ export interface RehearseOptions extends WeatherOptions, WeatherChangeOptions {
   readonly draws?: string;
   readonly seed?: string;
   readonly json?: boolean;
+  /** Where a page of it shall stand. */
+  readonly report?: string;
 }
 
 const tomorrow = ({ farm }: AcceptedFarm, nowMillis: number): LocalDay => {
@@ -156,6 +158,9 @@ export const rehearse = async (
 ): Promise<ExitCode> => {
   if (path === undefined)
     throw new Refusal('rehearse: name a farm file, or ask for --scenarios.', EXIT.usage);
+  // Only here: a host that rehearses before its run needs no room for the plots.
+  const report = options.report === undefined ? null : await import('../report/report-file.ts');
+  const page = await report?.reportPath(options.report ?? '');
   const accepted = await acceptedFarm(path);
   const source = await weatherFor(accepted, options, console);
   const rehearsal = await rehearseFarm(accepted, source, options, Date.now(), console);
@@ -164,5 +169,11 @@ export const rehearse = async (
       ? JSON.stringify(rehearsalJson(rehearsal), null, 2)
       : rehearsalText(rehearsal, console.columns),
   );
+  if (report !== null && page !== undefined) {
+    // The figures are out by now: a full disk costs the page alone.
+    const lost = await report.writeReport(page, rehearsal);
+    console.talk(lost ?? `The report stands in ${page}.`);
+    if (lost !== null) return EXIT.badInput;
+  }
   return rehearsal.verdict.kind === 'may-wilt' ? EXIT.notWell : EXIT.done;
 };

@@ -1,0 +1,103 @@
+import type { Bench } from '../../src/farm/farm.ts';
+import { itemAt } from '../../src/units/assertion.ts';
+import {
+  benchReports,
+  notYetSown,
+  rounded,
+  whenText,
+  type BenchReport,
+  type Rehearsal,
+} from '../cli/rehearsal.ts';
+import { spanWords } from '../cli/rehearsal-verdict.ts';
+import type { Band } from '../simulated-shed.ts';
+import { escaped, figure, marked, paragraph } from './markup.ts';
+
+type Words = (value: number) => string;
+
+const digits =
+  (count: number): Words =>
+  (value) =>
+    figure(rounded(value, count), count);
+
+/** Where a bench dries out its salts stay in next to no water: no meter reads that, and no figure of it helps. */
+const STRENGTH_TOLD_MAX = 20;
+const strength: Words = (value) => (value > STRENGTH_TOLD_MAX ? `> ${STRENGTH_TOLD_MAX}` : digits(2)(value));
+
+/** To the dry side, as at the terminal. */
+const span: Words = (minutes) => spanWords(Math.floor(minutes));
+const signed: Words = (points) => `${points >= 0 ? '+' : ''}${figure(points, 1)}`;
+
+/** One figure across where all runs agree. */
+const row = (name: string, { low, middle, high }: Band, words: Words): string => {
+  const said = [low, middle, high].map(words);
+  const cells =
+    new Set(said).size === 1
+      ? `<td colspan="3">${escaped(said[0] ?? '')}</td>`
+      : said.map((text) => `<td>${escaped(text)}</td>`).join('');
+  return `<tr><th scope="row">${escaped(name)}</th>${cells}</tr>`;
+};
+
+const whatIfRows = ({ whatIf }: BenchReport): readonly string[] =>
+  whatIf === null
+    ? []
+    : [
+        row('Time left, pump dead from its worst moment on', whatIf.timeLeftMinutes, span),
+        ...(whatIf.oneMissMarginPoints === null
+          ? []
+          : [row('Margin with the worst flood missed, points', whatIf.oneMissMarginPoints, signed)]),
+      ];
+
+/** What is wrong with a bench, by word and shape; above all others that it may wilt. */
+export const stateOf = (rehearsal: Rehearsal, report: BenchReport): string => {
+  const { mayWiltFromMillis, belowStressMinutesWorst } = report;
+  if (mayWiltFromMillis !== null)
+    return marked('danger', `May wilt from ${whenText(rehearsal, mayWiltFromMillis)}.`);
+  return belowStressMinutesWorst > 0
+    ? marked(
+        'caution',
+        `Below its stress floor for up to ${spanWords(belowStressMinutesWorst)}: growth slows.`,
+      )
+    : '';
+};
+
+const moments = ({ lowestHeldAt, longestRestMinutes, whatIf }: BenchReport): string =>
+  [
+    `Driest at ${lowestHeldAt} in the driest run.`,
+    ...(whatIf === null ? [] : [`Worst moment for the pump to fail: ${whatIf.timeLeftWorstIfPumpFailsAt}.`]),
+    `Longest rest ${spanWords(longestRestMinutes)}.`,
+  ].join(' ');
+
+const card = (rehearsal: Rehearsal, report: BenchReport, bench: Bench): string => {
+  const head = `<section class="bench"><h3>${escaped(report.bench)}</h3>`;
+  if (bench.plants === 0) return `${head}${paragraph('No plants.')}</section>`;
+  const unsown = notYetSown(rehearsal).includes(report.bench);
+  return [
+    head,
+    paragraph(`${report.crop}, ${bench.plants} plants${unsown ? ', not sown yet' : ''}`),
+    `<p>${stateOf(rehearsal, report)}</p>`,
+    '<table><thead><tr><td></td><th scope="col">5 %</th><th scope="col">50 %</th><th scope="col">95 %</th></tr></thead><tbody>',
+    row('Lowest held water, %', report.lowestHeldPercent, digits(1)),
+    ...whatIfRows(report),
+    row('Lowest oxygen, mg/L', report.lowestOxygenMilligramsPerLitre, digits(2)),
+    row('Warmest water, °C', report.warmestWaterCelsius, digits(1)),
+    row('Strongest, mS/cm', report.strongestMillisiemensPerCm, strength),
+    row('Water drunk, L', report.drunkLitres, digits(1)),
+    '</tbody></table>',
+    paragraph(moments(report)),
+    '</section>',
+  ].join('\n');
+};
+
+export const benchCards = (rehearsal: Rehearsal): string =>
+  [
+    `<p>${
+      rehearsal.outcomes.length === 1
+        ? 'Figures of the one run.'
+        : `Of ${rehearsal.outcomes.length} runs one in twenty is below the first figure, half below the second, one in twenty above the third.`
+    }${rehearsal.faults.length > 0 ? '' : ' Time left is until the bench may wilt; the margin is held water above the wilt floor.'}</p>`,
+    '<div class="benches">',
+    ...benchReports(rehearsal).map((report, place) =>
+      card(rehearsal, report, itemAt(rehearsal.farm.benches, place)),
+    ),
+    '</div>',
+  ].join('\n');

@@ -1,0 +1,97 @@
+import { dayAfter, localClockInstant, localClockText, localDateWords } from '../../src/time/local-day.ts';
+import { wallMillis } from '../../src/time/instant.ts';
+import { centralOf, type Rehearsal } from '../cli/rehearsal.ts';
+import type { Moment, Outcome } from '../simulated-shed.ts';
+
+/** The moments of all runs that belong together, and those of the central run that name them. */
+export interface Grid {
+  readonly atMillis: readonly number[];
+  /** By run, then by moment. */
+  readonly runs: readonly (readonly Moment[])[];
+}
+
+/** Each run is looked at after one of its own steps: of each moment the one nearest to it is taken. */
+const alignedWith = (atMillis: readonly number[], { moments }: Outcome): readonly Moment[] => {
+  let place = 0;
+  return atMillis.flatMap((at) => {
+    const off = (index: number): number => Math.abs((moments[index]?.atMillis ?? Infinity) - at);
+    while (off(place + 1) <= off(place) && place + 1 < moments.length) place += 1;
+    return moments[place] ?? [];
+  });
+};
+
+export const gridOf = (rehearsal: Rehearsal): Grid => {
+  const atMillis = centralOf(rehearsal).moments.map((moment) => moment.atMillis);
+  return { atMillis, runs: rehearsal.outcomes.map((outcome) => alignedWith(atMillis, outcome)) };
+};
+
+/** A label at a moment. */
+export interface Tick {
+  readonly atMillis: number;
+  readonly text: string;
+}
+
+const TICK_HOURS = [0, 3, 6, 9, 12, 15, 18, 21] as const;
+
+/** The days of the span, in order. */
+export const daysOf = ({ day, days }: Rehearsal): readonly Rehearsal['day'][] => {
+  const all = [day];
+  for (let last = day; all.length < days; all.push(last)) last = dayAfter(last);
+  return all;
+};
+
+/** `15 July` */
+export const dateWords = (day: Rehearsal['day']): string => localDateWords(day.start, day.timeZone);
+
+/** Hours of a day, or the beginning of each day by its number in the month. */
+export const ticksOf = (rehearsal: Rehearsal): readonly Tick[] =>
+  rehearsal.days === 1
+    ? TICK_HOURS.map((hour) => ({
+        atMillis: localClockInstant(rehearsal.day, hour * 60),
+        text: `${String(hour).padStart(2, '0')}:00`,
+      }))
+    : daysOf(rehearsal).map((day) => ({ atMillis: day.start, text: String(Number(day.date.slice(8))) }));
+
+/** The moment as a person reads it beside a plot: `13:05`, or `15 July 13:05` where there are several days. */
+export const momentWords = ({ days, farm, day, endMillis }: Rehearsal, atMillis: number): string => {
+  const zone = farm.place.timeZone;
+  // A moment is looked at some seconds after the full minute.
+  const clock = localClockText(wallMillis(atMillis), zone);
+  if (days > 1) return `${localDateWords(wallMillis(atMillis), zone)} ${clock}`;
+  return atMillis >= endMillis && atMillis >= day.end ? '24:00' : clock;
+};
+
+/** A stretch of the span that has a row in the tables: an hour of a day, or a whole day. */
+export interface Stretch {
+  readonly fromMillis: number;
+  readonly untilMillis: number;
+  readonly text: string;
+}
+
+/** Over more days than these the floods of one day lie closer than a line is wide. */
+const DAYS_DRAWN_FINE = 7;
+
+/** Whether a plot has one point for each day, its lowest or highest, rather than one for each look. */
+export const drawnByDay = ({ days }: Rehearsal): boolean => days > DAYS_DRAWN_FINE;
+
+const HOUR_MILLIS = 3_600_000;
+
+/** Hours by what the local clock shows at their beginning: 23 or 25 of them where the clocks change. */
+export const stretchesOf = (rehearsal: Rehearsal): readonly Stretch[] => {
+  const { day, days, farm } = rehearsal;
+  if (days > 1)
+    return daysOf(rehearsal).map((each) => ({
+      fromMillis: each.start,
+      untilMillis: each.end,
+      text: dateWords(each),
+    }));
+  const hours = Math.round((day.end - day.start) / HOUR_MILLIS);
+  return Array.from({ length: hours }, (_, hour) => {
+    const fromMillis = day.start + hour * HOUR_MILLIS;
+    return {
+      fromMillis,
+      untilMillis: Math.min(fromMillis + HOUR_MILLIS, day.end),
+      text: localClockText(wallMillis(fromMillis), farm.place.timeZone),
+    };
+  });
+};

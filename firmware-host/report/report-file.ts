@@ -1,0 +1,66 @@
+import { open, stat } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { EXIT } from '../cli/exit-code.ts';
+import { Refusal } from '../cli/refusal.ts';
+import type { Rehearsal } from '../cli/rehearsal.ts';
+import { writeWhole } from '../storage/atomic-file.ts';
+import { MARKER, reportPage } from './page.ts';
+
+const refuse = (path: string, what: string): never => {
+  throw new Refusal(`--report: ${JSON.stringify(path)} ${what}`, EXIT.usage);
+};
+
+const kindOf = async (path: string): Promise<'file' | 'folder' | 'other' | 'nothing'> => {
+  try {
+    const found = await stat(path);
+    if (found.isFile()) return 'file';
+    return found.isDirectory() ? 'folder' : 'other';
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT' || code === 'ENOTDIR') return 'nothing';
+    throw error;
+  }
+};
+
+/** Whether a file begins as our reports do; no more of it is read. */
+const isReport = async (path: string): Promise<boolean> => {
+  const file = await open(path, 'r');
+  try {
+    const begin = Buffer.alloc(MARKER.length);
+    const { bytesRead } = await file.read(begin, 0, begin.length, 0);
+    return begin.toString('latin1', 0, bytesRead) === MARKER;
+  } finally {
+    await file.close();
+  }
+};
+
+/**
+ * Asked before a rehearsal of minutes, and again before its page is written.
+ * @throws Refusal when the page may not or cannot stand there: only an older report is ever replaced
+ */
+export const reportPath = async (path: string): Promise<string> => {
+  if (!path.endsWith('.html')) refuse(path, 'does not end in .html; name a page, such as report.html.');
+  try {
+    if ((await kindOf(dirname(path))) !== 'folder')
+      refuse(path, `has no folder to stand in; make ${JSON.stringify(dirname(path))} first.`);
+    const there = await kindOf(path);
+    if (there === 'nothing') return path;
+    if (there !== 'file' || !(await isReport(path)))
+      refuse(path, 'is there already and is no rehearsal report, so it stays; name another file.');
+    return path;
+  } catch (error) {
+    if (error instanceof Refusal) throw error;
+    return refuse(path, `cannot be looked at (${(error as Error).message}); name another file.`);
+  }
+};
+
+/** Writes the page whole or not at all. Null when it stands there, else what went wrong and what to do. */
+export const writeReport = async (path: string, rehearsal: Rehearsal): Promise<string | null> => {
+  try {
+    await writeWhole(await reportPath(path), reportPage(rehearsal));
+    return null;
+  } catch (error) {
+    if (error instanceof Refusal) return error.message;
+    return `--report: ${JSON.stringify(path)} could not be written (${(error as Error).message}); make room or name another file.`;
+  }
+};
