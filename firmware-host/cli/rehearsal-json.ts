@@ -69,7 +69,8 @@ export const rehearsalJson = (rehearsal: Rehearsal): object => {
       lowestHeldPercent: shortened(bench.lowestHeldPercent, 1),
       warmestWaterCelsius: shortened(bench.warmestWaterCelsius, 1),
       lowestOxygenMilligramsPerLitre: shortened(bench.lowestOxygenMilligramsPerLitre, 2),
-      strongestMillisiemensPerCm: shortened(bench.strongestMillisiemensPerCm, 2),
+      strongestMillisiemensPerCm:
+        bench.strongestMillisiemensPerCm === null ? null : shortened(bench.strongestMillisiemensPerCm, 2),
       drunkLitres: shortened(bench.drunkLitres, 1),
       mayWiltFrom: iso(mayWiltFromMillis),
       timeLeftMinutes: whatIf === null ? null : floored(whatIf.timeLeftMinutes),

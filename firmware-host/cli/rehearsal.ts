@@ -54,7 +54,8 @@ export interface BenchReport {
   readonly whatIf: WhatIf | null;
   readonly warmestWaterCelsius: Band;
   readonly lowestOxygenMilligramsPerLitre: Band;
-  readonly strongestMillisiemensPerCm: Band;
+  /** Of the runs in which the bench is ever above its wilt floor; null where there is none. */
+  readonly strongestMillisiemensPerCm: Band | null;
   readonly drunkLitres: Band;
 }
 
@@ -97,6 +98,7 @@ export const benchReports = (rehearsal: Rehearsal): readonly BenchReport[] =>
   rehearsal.farm.benches.map((bench, place) => {
     const runs = rehearsal.outcomes.map((outcome) => itemAt(outcome.benches, place));
     const wilts = runs.flatMap(({ wiltedAtMillis }) => wiltedAtMillis ?? []);
+    const strongest = runs.flatMap((run) => run.strongest ?? []);
     return {
       bench: bench.name,
       crop: bench.crop,
@@ -108,7 +110,7 @@ export const benchReports = (rehearsal: Rehearsal): readonly BenchReport[] =>
       whatIf: whatIf(rehearsal, place),
       warmestWaterCelsius: bandOf(runs.map((run) => run.warmest.value)),
       lowestOxygenMilligramsPerLitre: bandOf(runs.map((run) => run.lowestOxygen.value)),
-      strongestMillisiemensPerCm: bandOf(runs.map((run) => run.strength.strongest)),
+      strongestMillisiemensPerCm: strongest.length === 0 ? null : bandOf(strongest),
       drunkLitres: bandOf(runs.map((run) => run.drunkLitres)),
     };
   });

@@ -19,17 +19,14 @@ const digits =
   (value) =>
     figure(rounded(value, count), count);
 
-/** Where a bench dries out its salts stay in next to no water: no meter reads that, and no figure of it helps. */
-const STRENGTH_TOLD_MAX = 20;
-const strength: Words = (value) => (value > STRENGTH_TOLD_MAX ? `> ${STRENGTH_TOLD_MAX}` : digits(2)(value));
-
 /** To the dry side, as at the terminal. */
 const span: Words = (minutes) => spanWords(Math.floor(minutes));
 const signed: Words = (points) => `${points >= 0 ? '+' : ''}${figure(points, 1)}`;
 
-/** One figure across where all runs agree. */
-const row = (name: string, { low, middle, high }: Band, words: Words): string => {
-  const said = [low, middle, high].map(words);
+/** One figure across where all runs agree; no row where there is nothing to tell. */
+const row = (name: string, band: Band | null, words: Words): string => {
+  if (band === null) return '';
+  const said = [band.low, band.middle, band.high].map(words);
   const cells =
     new Set(said).size === 1
       ? `<td colspan="3">${escaped(said[0] ?? '')}</td>`
@@ -42,9 +39,7 @@ const whatIfRows = ({ whatIf }: BenchReport): readonly string[] =>
     ? []
     : [
         row('Time left, pump dead from its worst moment on', whatIf.timeLeftMinutes, span),
-        ...(whatIf.oneMissMarginPoints === null
-          ? []
-          : [row('Margin with the worst flood missed, points', whatIf.oneMissMarginPoints, signed)]),
+        row('Margin with the worst flood missed, points', whatIf.oneMissMarginPoints, signed),
       ];
 
 /** What is wrong with a bench, by word and shape; above all others that it may wilt. */
@@ -80,7 +75,7 @@ const card = (rehearsal: Rehearsal, report: BenchReport, bench: Bench): string =
     ...whatIfRows(report),
     row('Lowest oxygen, mg/L', report.lowestOxygenMilligramsPerLitre, digits(2)),
     row('Warmest water, °C', report.warmestWaterCelsius, digits(1)),
-    row('Strongest, mS/cm', report.strongestMillisiemensPerCm, strength),
+    row('Strongest above the wilt floor, mS/cm', report.strongestMillisiemensPerCm, digits(2)),
     row('Water drunk, L', report.drunkLitres, digits(1)),
     '</tbody></table>',
     paragraph(moments(report)),

@@ -9,7 +9,7 @@ import type { Sky } from '../weather/sky.ts';
 import { drive } from './drive.ts';
 import { openShed } from './shed.ts';
 import { tallyOf, type Extreme, type Tally } from './tally.ts';
-import { traceOf, type Moment } from './trace.ts';
+import { strongestOf, traceOf, type Moment } from './trace.ts';
 import { worstMiss, worstTimeLeft, type OneMiss, type TimeLeftFound } from './what-if.ts';
 
 const HOUR_MILLIS = 3_600_000;
@@ -51,8 +51,8 @@ export interface BenchOutcome {
   readonly warmest: Extreme;
   /** mg/L in the held water. */
   readonly lowestOxygen: Extreme;
-  /** Of the held water, mS/cm. */
-  readonly strength: { readonly weakest: number; readonly strongest: number };
+  /** Of the held water while the bench is above its wilt floor, mS/cm; null where it never is: dried salts have no strength. */
+  readonly strongest: number | null;
   /** On the day; with scripted faults also on the day after it. */
   readonly wiltedAtMillis: number | null;
   readonly belowStressMinutes: number;
@@ -88,11 +88,6 @@ const marksOf = (plant: Plant): DayMarks => ({
   drunk: plant.state.benches.map((bench) => bench.drunkLitres),
   strength: strengthOf(plant),
 });
-
-const strengthsOf = (moments: readonly Moment[], place: number): BenchOutcome['strength'] => {
-  const strengths = moments.map((moment) => moment.strengths[place] ?? 0);
-  return { weakest: Math.min(...strengths), strongest: Math.max(...strengths) };
-};
 
 const NEVER_MISSED: OneMiss = { theta: Infinity, missedAtMillis: 0 };
 
@@ -142,7 +137,7 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
       lowest,
       warmest: itemAt(tally.warmestCelsius, place),
       lowestOxygen: itemAt(tally.lowestOxygen, place),
-      strength: strengthsOf(trace.moments, place),
+      strongest: strongestOf(trace.moments, place, farm.floors.wilt),
       wiltedAtMillis: watch.wiltedAtMillis[place] ?? null,
       belowStressMinutes: tally.belowStressMinutes[place] ?? 0,
       longestRestMinutes: tally.longestRestMinutes[place] ?? 0,

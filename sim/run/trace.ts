@@ -58,3 +58,9 @@ export const traceOf = (plant: Plant, fromMillis: number, untilMillis: number): 
     },
   };
 };
+
+/** Strongest held water of a bench while it is above its wilt floor, mS/cm; null where it never is. */
+export const strongestOf = (moments: readonly Moment[], place: number, wilt: number): number | null => {
+  const alive = moments.filter(({ thetas }) => (thetas[place] ?? 0) > wilt);
+  return alive.length === 0 ? null : Math.max(...alive.map(({ strengths }) => strengths[place] ?? 0));
+};

@@ -227,7 +227,7 @@ const climate = z.strictObject({
     .min(0)
     .max(6)
     .default(3)
-    .describe('standard deviation of one day from the mean of its season'),
+    .describe('standard deviation of one day from the mean of its season; 3 is common practice, no source'),
   site: z.enum(['inland', 'coast']).describe('on a coast the same warmth goes with more sun'),
 });
 

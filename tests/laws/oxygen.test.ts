@@ -5,10 +5,8 @@ import { saturatedOxygenMilligramsPerLitre } from '../../src/physics/oxygen.ts';
 import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
 import {
   air,
-  anyBench,
-  anyDay,
-  anyFloods,
   anyJudgements,
+  anyShed,
   DAY_MINUTES,
   daySky,
   flooded,
@@ -20,12 +18,6 @@ import {
   steadySky,
 } from '../support/plant.ts';
 
-const anyShed = fc.record({
-  benches: fc.array(anyBench, { minLength: 1, maxLength: 3 }),
-  judgements: anyJudgements,
-  day: anyDay,
-  floods: anyFloods,
-});
 /** FAO-56 eq. 7 at 0 m. */
 const SEA_LEVEL = 101.3;
 const STILL = { drainableLitres: 0, drainedLitres: 0, refilledLitres: 0, lostLitres: 0 } as const;

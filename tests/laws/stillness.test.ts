@@ -5,8 +5,7 @@ import { between } from '../support/between.ts';
 import {
   air,
   anyBench,
-  anyFloods,
-  anyJudgements,
+  anyShed,
   DAY_MINUTES,
   flooded,
   MINUTE,
@@ -17,11 +16,6 @@ import {
 } from '../support/plant.ts';
 
 // Law 10 of the model.
-const anyShed = fc.record({
-  benches: fc.array(anyBench, { minLength: 1, maxLength: 3 }),
-  judgements: anyJudgements,
-  floods: anyFloods,
-});
 const valveAt = (litres: number): TopUp => ({
   kind: 'float-valve',
   closesAtLitres: litres,

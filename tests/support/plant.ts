@@ -67,3 +67,11 @@ export const anyFloods: fc.Arbitrary<readonly Flood[]> = fc
     }
     return floods;
   });
+
+/** One to three benches, their judgements, and a day of weather and floods. */
+export const anyShed = fc.record({
+  benches: fc.array(anyBench, { minLength: 1, maxLength: 3 }),
+  judgements: anyJudgements,
+  day: anyDay,
+  floods: anyFloods,
+});

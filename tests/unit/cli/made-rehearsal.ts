@@ -35,6 +35,7 @@ export interface MadeRun {
   readonly belowStressMinutes?: number;
   readonly oxygen?: number;
   readonly warmest?: number;
+  readonly strongest?: number | null;
 }
 
 const alarm = ([at, priority]: readonly [number, Priority]): Entry => ({
@@ -65,7 +66,7 @@ export const outcome = (farm: Farm, run: MadeRun): Outcome => ({
     lowest: { value: 0.619, atMillis: clock('13:00') },
     warmest: { value: run.warmest ?? 31.4, atMillis: clock('15:00') },
     lowestOxygen: { value: run.oxygen ?? 3.2, atMillis: clock('05:40') },
-    strength: { weakest: 1.5, strongest: 1.8 },
+    strongest: run.strongest === undefined ? 1.8 : run.strongest,
     wiltedAtMillis: run.wilts?.[place] ?? null,
     belowStressMinutes: run.belowStressMinutes ?? 0,
     drunkLitres: 50,

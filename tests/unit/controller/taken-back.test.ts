@@ -1,20 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Kept } from '../../../src/ports/board.ts';
-import { exampleFarm } from '../../support/farm.ts';
 import { minute } from '../../support/moments.ts';
-import { keptRun, NOTHING_KEPT, running } from '../verify/kept.ts';
-import { linkIs, seen, toldFrom, type Told } from './noon.ts';
+import { keptRun, running } from '../verify/kept.ts';
+import { AWAY, begun, NOTHING, up, verdicts, wet } from './noon-kept.ts';
+import { linkIs, seen, type Told } from './noon.ts';
 
-const up = (kept: Partial<Kept> = {}): ReturnType<typeof linkIs> =>
-  linkIs({ kind: 'up', kept: { ...NOTHING_KEPT, ...kept } });
-const AWAY = linkIs({ kind: 'down', why: 'unplugged', keeper: 'keeps' });
-const NOTHING = (): readonly [] => [];
-const wet = (told: Told) => (): readonly Parameters<typeof seen>[1][] => [
-  { channel: 'air-temperature', celsius: 30 },
-  { channel: 'return-flow', litresPerMinute: told.state().guard.asked.kind === 'on' ? 40 : 0 },
-];
-const begun = (kept: Partial<Kept> = {}, minutes = 0): Told =>
-  toldFrom(exampleFarm, minutes, { kind: 'up', kept: { ...NOTHING_KEPT, ...kept } });
 /** The first flood runs from 0.5 to 20.5 min; the board is lost at 3 min, and heard again at `back`. */
 const lost = (back: number, kept: Partial<Kept>): Told => {
   const told = begun();
@@ -25,12 +15,6 @@ const lost = (back: number, kept: Partial<Kept>): Told => {
   told.tell(back, up(kept));
   return told;
 };
-const verdicts = (told: Told): readonly string[] =>
-  told
-    .entries()
-    .flatMap((entry) =>
-      entry.kind === 'verdict' ? [`${entry.flood} ${entry.verdict.kind} at ${entry.at / 60_000}`] : [],
-    );
 const next = (told: Told, until: number): number | undefined => {
   const before = told.commands().length;
   told.lookOn(until, wet(told));
@@ -227,98 +211,5 @@ describe('a flood under way when the board is lost', () => {
     told.tell(10, linkIs({ kind: 'up' }));
     expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-off at 10']);
     expect(verdicts(told)).toEqual(['1 withheld at 10']);
-  });
-});
-
-describe('while a board that keeps the plants is not heard', () => {
-  it('no flood falls due, and none is withheld: in 3 h not one verdict but that of the flood before', () => {
-    const told = begun();
-    told.tell(0, seen(0));
-    told.lookOn(25, wet(told));
-    told.tell(25.25, AWAY);
-    told.lookOn(205, NOTHING);
-    expect(verdicts(told)).toEqual(['1 confirmed at 20.5']);
-    expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-off at 20.5']);
-  });
-
-  it('raises the alarm after 30 s, and does not say that no flood can be given', () => {
-    const told = begun();
-    told.tell(0, seen(0));
-    told.lookOn(25, wet(told));
-    told.tell(25.25, AWAY);
-    told.lookOn(30, NOTHING);
-    expect(told.raised('board-silent')).toEqual([25.75]);
-    expect(told.entries().find(({ kind }) => kind === 'alarm-raised')).toMatchObject({
-      text: expect.stringMatching(
-        /its own table should flood, unseen\. If not: .*may begin to wilt/,
-      ) as unknown,
-    });
-  });
-
-  it('believes in no water that nobody saw, and takes it in once it is told: two floods of 75 min', () => {
-    const told = begun();
-    told.tell(0, seen(0));
-    told.lookOn(25, wet(told));
-    const before = told.state().belief.benches[0]!.thetaLow;
-    told.tell(25.25, AWAY);
-    told.lookOn(99.75, NOTHING);
-    const dry = told.state().belief.benches[0]!.thetaLow;
-    expect(dry).toBeLessThan(before);
-    told.tell(100, up({ runs: [keptRun(45), keptRun(78)] }));
-    expect(told.state().belief.benches[0]!.thetaLow).toBeGreaterThan(dry + 0.1);
-  });
-
-  it('believes in no water of the flood that was left to it either: the roots dry from the loss on', () => {
-    const told = begun();
-    told.tell(0, seen(0));
-    told.lookOn(5, wet(told));
-    told.tell(5.25, AWAY);
-    const held = (): number => told.state().belief.benches[0]!.theta;
-    const before = held();
-    told.lookOn(20, NOTHING);
-    expect(held()).toBeLessThan(before);
-  });
-
-  it('counts no flood that the board missed as water', () => {
-    const heard = (verdict: 'missed' | 'confirmed'): number => {
-      const told = begun();
-      told.tell(0, seen(0));
-      told.lookOn(25, wet(told));
-      told.tell(25.25, AWAY);
-      told.tell(70, up({ runs: [keptRun(45, { verdict })] }));
-      return told.state().belief.benches[0]!.thetaLow;
-    };
-    expect(heard('missed')).toBeLessThan(heard('confirmed') - 0.05);
-  });
-});
-
-describe('a hold at a board that holds by itself', () => {
-  it('goes to the board before the pump is asked off, with its length, and a release too', () => {
-    const told = begun();
-    told.tell(0, seen(0));
-    told.lookOn(5, wet(told));
-    const held = told.tell(5.25, { kind: 'hold', minutes: 30, who: 'Ana' });
-    expect(held.commands).toEqual([{ kind: 'hold', longest: 1800 }, { kind: 'pump-off' }]);
-    expect(told.tell(10, { kind: 'release', who: 'Ana' }).commands).toEqual([{ kind: 'release' }]);
-  });
-
-  it('does not go to a stock board', () => {
-    const told = toldFrom(exampleFarm);
-    told.tell(0, seen(0));
-    expect(told.tell(0.25, { kind: 'hold', minutes: 30, who: 'Ana' }).commands).toEqual([]);
-  });
-
-  it('of which the longer one counts: 40 min there against 30 here, and 20 against 30', () => {
-    const back = (theirs: number): Told => {
-      const told = begun();
-      told.tell(0, { kind: 'hold', minutes: 30, who: 'Ana' });
-      told.tell(1, AWAY);
-      told.tell(5, up({ holdUntil: minute(theirs) }));
-      return told;
-    };
-    expect(back(40).state().orders.hold).toMatchObject({ until: minute(40), who: 'the board' });
-    expect(back(20).state().orders.hold).toMatchObject({ until: minute(30), who: 'Ana' });
-    expect(back(40).commands()).toEqual(['hold at 0']);
-    expect(back(20).commands()).toEqual(['hold at 0', 'hold at 5']);
   });
 });

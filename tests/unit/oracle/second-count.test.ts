@@ -1,25 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { secondCount } from '../../../sim/oracle/second-count.ts';
-import {
-  anyBench,
-  anyDay,
-  anyFloods,
-  anyJudgements,
-  DAY_MINUTES,
-  daySky,
-  flooded,
-  LETTUCE,
-  plantBuild,
-  rested,
-} from '../../support/plant.ts';
-
-const anyShed = fc.record({
-  benches: fc.array(anyBench, { minLength: 1, maxLength: 3 }),
-  judgements: anyJudgements,
-  day: anyDay,
-  floods: anyFloods,
-});
+import { anyShed, DAY_MINUTES, daySky, flooded, LETTUCE, plantBuild, rested } from '../../support/plant.ts';
 
 describe('water counted a second time, by other lines', () => {
   // The trapezoid over steps of at most a minute misses the kink at the stress floor by its second order.

@@ -79,14 +79,8 @@ describe('the page of a rehearsal', () => {
     expect(page).toContain('<figcaption>Bench 4, %');
   });
 
-  it('tells no strength that no meter reads: 513 mS/cm of a dry bench is more than 20', () => {
-    const made = rehearsalOf([{}]);
-    const dry = made.outcomes.map((outcome) => ({
-      ...outcome,
-      benches: outcome.benches.map((bench) => ({ ...bench, strength: { weakest: 1, strongest: 513 } })),
-    }));
-    expect(reportPage({ ...made, outcomes: dry })).toContain(
-      'Strongest, mS/cm</th><td colspan="3">&gt; 20</td>',
-    );
+  it('has no row for the strength of a bench that is never above its wilt floor', () => {
+    expect(page).toContain('Strongest above the wilt floor, mS/cm');
+    expect(reportPage(rehearsalOf([{ strongest: null }]))).not.toContain('Strongest');
   });
 });

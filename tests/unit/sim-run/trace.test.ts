@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { traceOf, type Moment } from '../../../sim/run/trace.ts';
+import { strongestOf, traceOf, type Moment } from '../../../sim/run/trace.ts';
 import { daySky, flooded, HOT_DAY, LETTUCE, MINUTE, plantBuild, rested, START } from '../../support/plant.ts';
 
 const DAY = 24 * 60 * MINUTE;
@@ -40,5 +40,16 @@ describe('the trace of a run', () => {
     expect(night.oxygenMilligramsPerLitre[0]!).toBeLessThan(night.oxygenMilligramsPerLitre[1]!);
     expect(last.strengths[0]!).toBeGreaterThan(1);
     expect(moments.some(({ pumpOn }) => pumpOn)).toBe(true);
+  });
+
+  it('tells the strongest held water only above the wilt floor: dried, hundreds of mS/cm mean nothing', () => {
+    // One flood, then two days of sun.
+    const moments = traced(0, 3 * DAY);
+    const all = Math.max(...moments.map(({ strengths }) => strengths[0]!));
+    const alive = strongestOf(moments, 0, 0.2)!;
+    expect(all).toBeGreaterThan(100);
+    expect(alive).toBeGreaterThan(1.6);
+    expect(alive).toBeLessThan(10);
+    expect(strongestOf(moments, 0, 1)).toBeNull();
   });
 });

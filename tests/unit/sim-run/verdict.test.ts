@@ -13,7 +13,7 @@ const bench = (change: Partial<BenchOutcome> = {}): BenchOutcome => ({
   lowest: { value: 0.8, atMillis: NOON },
   warmest: { value: 28, atMillis: NOON },
   lowestOxygen: { value: 5, atMillis: NOON },
-  strength: { weakest: 1.5, strongest: 1.7 },
+  strongest: 1.7,
   wiltedAtMillis: null,
   belowStressMinutes: 0,
   longestRestMinutes: 60,
