@@ -85,7 +85,7 @@ weatherOptions(
   .addOption(
     new Option(
       '--heat-wave <days[:+C]>',
-      'so many days about the day rehearsed, warmer by 5 °C or as told',
+      'so many days about those rehearsed, warmer by 5 °C or as told',
     ).conflicts('coldSpell'),
   )
   .option('--cold-spell <days[:-C]>', 'the same, colder')
@@ -114,9 +114,13 @@ Examples:
 Ends with 0 when the plan holds, 1 when a bench may wilt.`,
   )
   .action(async (farm: string | undefined, options: RehearseOptions & { readonly scenarios?: true }) => {
-    const { rehearse, scenarioList } = await import('./cli/rehearse.ts');
-    if (options.scenarios === true) console.out(scenarioList());
-    else process.exitCode = await rehearse(farm, options, console);
+    if (options.scenarios === true) {
+      const { scenarioList } = await import('./cli/scenario-argument.ts');
+      console.out(scenarioList(options.json === true ? 'json' : 'text'));
+      return;
+    }
+    const { rehearse } = await import('./cli/rehearse.ts');
+    process.exitCode = await rehearse(farm, options, console);
   });
 
 weatherOptions(

@@ -1,18 +1,43 @@
-import { bandOf, hangsOn, OXYGEN_HARMS, OXYGEN_LAW_CELSIUS, type Hold } from '../simulated-shed.ts';
+import {
+  bandOf,
+  BREATHING_LAW_CELSIUS,
+  hangsOn,
+  OXYGEN_HARMS,
+  OXYGEN_LAW_CELSIUS,
+  REAERATION_LAW_CELSIUS,
+  type Hold,
+  type Judgement,
+} from '../simulated-shed.ts';
 import { JUDGEMENT_WORDS } from './judgement-words.ts';
 import { rounded, type Rehearsal } from './rehearsal.ts';
 
 const planted = ({ farm }: Rehearsal, place: number): boolean => (farm.benches[place]?.plants ?? 0) > 0;
 
 /** Of each run the figure on which the verdict stands: the worst planted bench's θ with one flood missed, or its lowest. */
-const figures = (rehearsal: Rehearsal): readonly number[] =>
-  rehearsal.outcomes.map(({ benches }) =>
+const figures = (rehearsal: Rehearsal): readonly number[] => {
+  const byMiss = rehearsal.faults.length === 0 && rehearsal.verdict.kind !== 'may-wilt';
+  return rehearsal.outcomes.map(({ benches }) =>
     Math.min(
       ...benches.flatMap(({ oneMiss, lowest }, place) =>
-        planted(rehearsal, place) ? [rehearsal.faults.length === 0 ? oneMiss.theta : lowest.value] : [],
+        planted(rehearsal, place) ? [byMiss ? oneMiss.theta : lowest.value] : [],
       ),
     ),
   );
+};
+
+/** The water of the plant asks neither how warm it is nor what oxygen it holds (docs/model.md, 1–3). */
+const NOT_OF_WATER: ReadonlySet<Judgement> = new Set<Judgement>([
+  'airExchangeLitresPerMinute',
+  'aerationLitresPerMinute',
+  'respirationMilligrams',
+  'respirationQ10',
+]);
+
+/** Whether it can move held water here at all; what cannot would be named by chance alone. */
+const movesWater = ({ farm: { benches } }: Rehearsal, judgement: Judgement): boolean =>
+  judgement === 'cupContact'
+    ? benches.some(({ startedInPlace, plants }) => startedInPlace && plants > 0)
+    : !NOT_OF_WATER.has(judgement);
 
 /** What the verdict hangs on, the strongest first; empty with too few draws to tell. */
 export const verdictHangsOn = (rehearsal: Rehearsal): readonly Hold[] => {
@@ -21,7 +46,7 @@ export const verdictHangsOn = (rehearsal: Rehearsal): readonly Hold[] => {
     rehearsal.outcomes.flatMap(({ draw, judgements }, run) =>
       draw === 'central' ? [] : [{ judgements, figure: all[run] ?? 0 }],
     ),
-  );
+  ).filter(({ judgement }) => movesWater(rehearsal, judgement));
 };
 
 const HOLDS_TOLD = 3;
@@ -41,6 +66,22 @@ export const hangsOnText = (rehearsal: Rehearsal): readonly string[] => {
   ];
 };
 
+const LAWS = [
+  { of: 'the oxygen it holds', law: OXYGEN_LAW_CELSIUS },
+  { of: 'the breathing of lettuce', law: BREATHING_LAW_CELSIUS },
+  { of: 'its uptake of oxygen from the air', law: REAERATION_LAW_CELSIUS },
+] as const;
+
+/** Which laws of oxygen are stretched past what was published; empty where none is. */
+const stretchedText = (warmest: number): readonly string[] => {
+  const beyond = LAWS.filter(({ law }) => warmest > law.most).map(
+    ({ of, law }) => `${of} is published (${law.least} to ${law.most} °C)`,
+  );
+  return beyond.length === 0
+    ? []
+    : [`Water of ${rounded(warmest, 0)} °C is warmer than any for which ${beyond.join(', or ')}.`];
+};
+
 /** Oxygen is always a band, and what nobody has published is said to be so. */
 export const oxygenText = (rehearsal: Rehearsal): readonly string[] => {
   const lows = rehearsal.outcomes.map(({ benches }) =>
@@ -53,18 +94,24 @@ export const oxygenText = (rehearsal: Rehearsal): readonly string[] => {
   if (!lows.every(Number.isFinite)) return [];
   const { low, middle, high } = bandOf(lows);
   const short = lows.filter((value) => value < OXYGEN_HARMS.unharmed).length;
+  const harmed = lows.filter((value) => value <= OXYGEN_HARMS.harmed).length;
   const warmest = Math.max(
     ...rehearsal.outcomes.flatMap(({ benches }) => benches.map(({ warmest: { value } }) => value)),
   );
-  const band = `Lowest oxygen about the roots: ${[low, middle, high].map((value) => value.toFixed(1)).join(' – ')} mg/L (5, 50 and 95 % of the runs), never certain without a field test.`;
+  // To the low side: 2.06 mg/L are no 2.1.
+  const said = [low, middle, high].map((value) => (Math.floor(value * 10) / 10).toFixed(1));
+  const told =
+    lows.length === 1 ? `${said[0] ?? ''} mg/L` : `${said.join(' – ')} mg/L (5, 50 and 95 % of the runs)`;
+  const band = `Lowest oxygen about the roots: ${told}, never certain without a field test.`;
   return [
     short === 0
       ? band
       : `${band} In ${short} of ${lows.length} runs it falls below the ${OXYGEN_HARMS.unharmed} mg/L at which growth is known to be unharmed.`,
-    ...(warmest > OXYGEN_LAW_CELSIUS.most
-      ? [
-          `Water of ${rounded(warmest, 0)} °C is warmer than any for which the oxygen it holds is published (${OXYGEN_LAW_CELSIUS.least} to ${OXYGEN_LAW_CELSIUS.most} °C).`,
-        ]
-      : []),
+    ...(harmed === 0
+      ? []
+      : [
+          `In ${harmed} of ${lows.length} runs it falls to the ${OXYGEN_HARMS.harmed} mg/L at which growth was harmed, or lower.`,
+        ]),
+    ...stretchedText(warmest),
   ];
 };

@@ -86,6 +86,8 @@ export const rehearsalJson = (rehearsal: Rehearsal): object => {
     strengthMillisiemensPerCm: {
       start: rounded(central.strength.start, 2),
       end: rounded(central.strength.end, 2),
+      weakest: rounded(central.strength.weakest, 2),
+      strongest: rounded(central.strength.strongest, 2),
     },
     alarms: central.entries.flatMap((entry) =>
       entry.kind === 'alarm-raised'

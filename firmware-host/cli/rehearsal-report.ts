@@ -1,4 +1,4 @@
-import { scenarioOf } from '../simulated-shed.ts';
+import { scenarioOf, type ScenarioName } from '../simulated-shed.ts';
 import { dayChart } from './rehearsal-chart.ts';
 import {
   benchReports,
@@ -12,10 +12,18 @@ import {
 } from './rehearsal.ts';
 import { benchTable } from './rehearsal-table.ts';
 import { hangsOnText, oxygenText } from './rehearsal-doubt.ts';
-import { spanWords, verdictText } from './rehearsal-verdict.ts';
+import { strengthText } from './rehearsal-strength.ts';
+import { spanWords, upToWords, verdictText } from './rehearsal-verdict.ts';
 import { wrapped } from './wrap.ts';
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+/** What a scenario says, and where it was asked for over more or fewer days than it says. */
+const scenarioText = (name: ScenarioName, days: number): string => {
+  const { says, days: own } = scenarioOf(name);
+  const asked = days === own ? '' : ` Here over ${counted(days, 'day', 'days')}, as asked.`;
+  return `Scenario ${name}: ${says}.${asked}`;
+};
 
 /** What was rehearsed, on what, with which faults. */
 export const heading = (rehearsal: Rehearsal): readonly string[] => {
@@ -23,8 +31,8 @@ export const heading = (rehearsal: Rehearsal): readonly string[] => {
   const draws = outcomes.length - 1;
   const unsown = notYetSown(rehearsal);
   return [
-    `${farm.farm}, ${day.date}${days > 1 ? ` and the ${days - 1} days after` : ''}: rehearsed on ${weather}.`,
-    ...(scenario === null ? [] : [`Scenario ${scenario}: ${scenarioOf(scenario).says}.`]),
+    `${farm.farm}, ${day.date}${days > 1 ? ` and the ${days === 2 ? 'day' : `${days - 1} days`} after` : ''}: rehearsed on ${weather}.`,
+    ...(scenario === null ? [] : [scenarioText(scenario, days)]),
     ...(farm.invented === undefined ? [] : ['An invented farm: none of these data are of a real one.']),
     draws === 0
       ? `One central run, no draws of what nobody has measured (seed ${seed}).`
@@ -34,7 +42,7 @@ export const heading = (rehearsal: Rehearsal): readonly string[] => {
       : [`Not sown yet on this day, rehearsed as newly sown: ${unsown.join(', ')}. Is the date right?`]),
     ...faults.map(({ kind, fromMillis, untilMillis }) =>
       untilMillis === Infinity
-        ? `Fault: ${kind} from ${whenText(rehearsal, fromMillis)} on, not mended.`
+        ? `Fault: ${kind} from ${whenText(rehearsal, fromMillis)}${days > 1 ? '' : ' on'}, not mended.`
         : `Fault: ${kind} from ${whenText(rehearsal, fromMillis)} to ${whenText(rehearsal, untilMillis)}.`,
     ),
   ];
@@ -48,12 +56,11 @@ export const totals = (rehearsal: Rehearsal): readonly string[] => {
     ({ part, floods, notConfirmed }) =>
       `${part} ${floods}${notConfirmed > 0 ? ` (${notConfirmed} not confirmed)` : ''}`,
   );
-  const { start, end } = central.strength;
   return [
     `Floods: ${parts.join(', ')}.`,
     `Pump ${(central.pumpMinutes / 60).toFixed(1)} h, ${kilowattHours(rehearsal, central).toFixed(2)} kWh. ` +
       `The plants drank ${central.drunkLitres.toFixed(0)} L (${Math.min(...drunk).toFixed(0)} to ${Math.max(...drunk).toFixed(0)} over the runs). ` +
-      `Strength of the tank ${start.toFixed(2)} to ${end.toFixed(2)} mS/cm over the ${rehearsal.days > 1 ? `${rehearsal.days} days, salts added each morning as the probe shows it` : 'day, with nothing added but water since noon before'}. ` +
+      `${strengthText(rehearsal)} ` +
       `Longest rest ${spanWords(Math.max(...benchReports(rehearsal).map(({ longestRestMinutes }) => longestRestMinutes)))}.`,
   ];
 };
@@ -68,7 +75,7 @@ const thirst = (rehearsal: Rehearsal): readonly string[] => {
       return said ? [] : [`${bench} may begin to wilt from ${whenText(rehearsal, mayWiltFromMillis)}.`];
     }
     return belowStressMinutesWorst > 0
-      ? [`${bench} is below its stress floor for up to ${belowStressMinutesWorst} min: growth slows.`]
+      ? [`${bench} is below its stress floor for ${upToWords(belowStressMinutesWorst)}: growth slows.`]
       : [];
   });
 };

@@ -43,7 +43,7 @@ const signed = (points: number): string => {
 const held = ({ lowestHeldPercent }: BenchReport): string =>
   triple(lowestHeldPercent, (percent) => String(Math.floor(percent)));
 const oxygen = ({ lowestOxygenMilligramsPerLitre }: BenchReport): string =>
-  triple(lowestOxygenMilligramsPerLitre, (milligrams) => milligrams.toFixed(1));
+  triple(lowestOxygenMilligramsPerLitre, (milligrams) => (Math.floor(milligrams * 10) / 10).toFixed(1));
 const warmest = ({ warmestWaterCelsius }: BenchReport): string =>
   triple(warmestWaterCelsius, (celsius) => celsius.toFixed(0));
 

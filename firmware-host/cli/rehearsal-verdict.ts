@@ -1,13 +1,20 @@
 import type { FaultCall } from '../simulated-shed.ts';
 import { percent, whenText, type Rehearsal } from './rehearsal.ts';
+import { tooStrongText } from './rehearsal-strength.ts';
+
+const DAY_MINUTES = 24 * 60;
 
 /** `45 min`, `3 h 20`, `> 24 h`. */
 export const spanWords = (minutes: number): string => {
-  if (minutes >= 24 * 60) return '> 24 h';
+  if (minutes >= DAY_MINUTES) return '> 24 h';
   return minutes < 100
     ? `${minutes} min`
     : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')}`;
 };
+
+/** `up to 45 min`, `more than 24 h`. */
+export const upToWords = (minutes: number): string =>
+  minutes >= DAY_MINUTES ? 'more than 24 h' : `up to ${spanWords(minutes)}`;
 
 /** How the alarms stand to the first wilting, in the run in which they come latest against it. */
 const leadWords = (rehearsal: Rehearsal, call: FaultCall, wilt: NonNullable<FaultCall['wilt']>): string => {
@@ -55,15 +62,18 @@ export const callText = (rehearsal: Rehearsal): readonly string[] => {
   ];
 };
 
-/** The verdict in one sentence or two, for a person. */
-export const verdictText = (rehearsal: Rehearsal): string => {
-  const { verdict, call } = rehearsal;
+/** Of the water of the benches. */
+const waterText = (rehearsal: Rehearsal): string => {
+  const { verdict, call, days } = rehearsal;
   const at = (millis: number): string => whenText(rehearsal, millis);
   switch (verdict.kind) {
     case 'holds':
       return call === null
         ? 'Holds, also if any one flood is missed.'
-        : ['No bench wilts by the end of the day after.', ...callText(rehearsal)].join(' ');
+        : [
+            `No bench wilts by the end of the day after${days > 1 ? ' the last' : ''}.`,
+            ...callText(rehearsal),
+          ].join(' ');
     case 'holds-unless-missed':
       return (
         `Holds, but not if one flood is missed: without the one at ${at(verdict.missedAtMillis)} ` +
@@ -78,3 +88,7 @@ export const verdictText = (rehearsal: Rehearsal): string => {
       ].join(' ');
   }
 };
+
+/** The verdict in a few sentences, for a person. */
+export const verdictText = (rehearsal: Rehearsal): string =>
+  [waterText(rehearsal), ...tooStrongText(rehearsal)].join(' ');

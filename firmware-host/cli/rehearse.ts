@@ -6,14 +6,11 @@ import {
   judgeRehearsal,
   rehearsal as rehearsalRuns,
   skyForSpan,
-  isScenarioName,
-  SCENARIOS,
   scenarioOf,
   worstStart,
   type Outcome,
   type RehearsalAsked,
   type Scenario,
-  type ScenarioName,
   type WeatherSource,
 } from '../simulated-shed.ts';
 import type { Console } from './console.ts';
@@ -25,6 +22,7 @@ import { Refusal } from './refusal.ts';
 import { rehearsalJson } from './rehearsal-json.ts';
 import { rehearsalText } from './rehearsal-report.ts';
 import type { Rehearsal } from './rehearsal.ts';
+import { breakable, playable, scenarioFrom, weatherPlayed } from './scenario-argument.ts';
 import { calendarDate, seedFrom, wholeNumber } from './times.ts';
 import { weatherChanges, withHeatWave, type WeatherChangeOptions } from './weather-changes.ts';
 import { weatherFor, type WeatherOptions } from './weather-argument.ts';
@@ -53,7 +51,6 @@ const tomorrow = ({ farm }: AcceptedFarm, nowMillis: number): LocalDay => {
 
 /** A rehearsal of a day on which nobody has scripted anything. */
 const PLAIN: Scenario = { says: '', days: 1, faults: () => [] };
-const SCENARIO_COLUMNS = 22;
 
 /** The flood that is missed the most, by the central run of a day on which nothing breaks. */
 const worstStartOf = (runs: Pick<RehearsalAsked, 'farm' | 'span' | 'sky' | 'seed'>): number => {
@@ -71,23 +68,6 @@ const breath = (): Promise<void> =>
     setImmediate(go);
   });
 
-/** The scenario asked for by its name, or null. @throws Refusal */
-const scenarioFrom = (options: RehearseOptions): ScenarioName | null => {
-  const { scenario } = options;
-  if (scenario === undefined) return null;
-  if (isScenarioName(scenario)) return scenario;
-  throw new Refusal(
-    `--scenario: found "${scenario}"; allowed is one of ${Object.keys(SCENARIOS).join(', ')}.`,
-    EXIT.usage,
-  );
-};
-
-/** One line for each scenario that there is. */
-export const scenarioList = (): string =>
-  Object.entries(SCENARIOS)
-    .map(([name, { says }]) => `${name.padEnd(SCENARIO_COLUMNS)}${says}`)
-    .join('\n');
-
 const lastOf = (day: LocalDay, days: number): LocalDay => {
   let last = day;
   for (let more = 1; more < days; more += 1) last = dayAfter(last);
@@ -101,7 +81,7 @@ export const rehearseFarm = async (
   nowMillis: number,
   console: Console,
 ): Promise<Rehearsal> => {
-  const name = scenarioFrom(options);
+  const name = scenarioFrom(options.scenario);
   const scenario = name === null ? PLAIN : scenarioOf(name);
   const day =
     options.date === undefined
@@ -109,22 +89,22 @@ export const rehearseFarm = async (
       : localDayOn(calendarDate(options.date, '--date'), accepted.farm.place.timeZone);
   const days = options.days === undefined ? scenario.days : wholeNumber(options.days, '--days', 1, DAYS_MAX);
   const span = { start: day.start, end: lastOf(day, days).end };
+  if (name !== null) playable(name, accepted);
   const farm = scenario.farm?.(accepted.farm, day) ?? accepted.farm;
-  const asked = weatherChanges(options, day);
+  const asked = weatherChanges(options, day, days);
   const changes =
     scenario.heatWaveCelsius === undefined
       ? asked
-      : withHeatWave(asked, days, scenario.heatWaveCelsius, span.start, span.end);
+      : withHeatWave(asked, days, scenario.heatWaveCelsius, span);
   const draws =
     options.draws === undefined ? DRAWS_DEFAULT : wholeNumber(options.draws, '--draws', 0, DRAWS_MAX);
   const seed = seedFrom(options.seed);
   const found = skyForSpan(farm, source, span, changes);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
   const runs = { farm, span, sky: found.sky, seed } as const;
-  const faults = [
-    ...(options.fault ?? []).map((text) => faultFrom(text, day)),
-    ...scenario.faults({ day, worstStart: () => worstStartOf(runs) }),
-  ];
+  const own = (options.fault ?? []).map((text) => faultFrom(text, day));
+  for (const { kind } of own) breakable(kind, `--fault ${kind}`, accepted);
+  const faults = [...own, ...scenario.faults({ day, worstStart: () => worstStartOf(runs) })];
   const outcomes: Outcome[] = [];
   const progress = progressOf('rehearsing', draws + 1, console);
   for (const outcome of rehearsalRuns({ ...runs, faults, draws })) {
@@ -162,7 +142,7 @@ export const rehearse = async (
   const report = options.report === undefined ? null : await import('../report/report-file.ts');
   const page = await report?.reportPath(options.report ?? '');
   const accepted = await acceptedFarm(path);
-  const source = await weatherFor(accepted, options, console);
+  const source = await weatherFor(accepted, weatherPlayed(options), console);
   const rehearsal = await rehearseFarm(accepted, source, options, Date.now(), console);
   console.out(
     options.json === true

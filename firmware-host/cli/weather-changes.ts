@@ -27,7 +27,10 @@ const SUN_SHARE_MIN = 0.05;
 
 const WRITTEN = /^(\d{1,2})(?::([+-]?)(\d{1,2}(?:\.\d+)?))?$/;
 
-/** `5` or `5:+6`: so many days, of which the rehearsed one is the middle, of an even number the earlier of the two there. @throws Refusal */
+/**
+ * `5` or `5:+6`: so many days about the middle of the rehearsed ones, half a day late where they cannot be just there.
+ * @throws Refusal
+ */
 const spellFrom = (
   text: string,
   {
@@ -36,6 +39,7 @@ const spellFrom = (
     sign,
   }: { readonly kind: SpellAsked['kind']; readonly option: string; readonly sign: '+' | '-' },
   day: LocalDay,
+  rehearsedDays: number,
 ): SpellAsked => {
   const [, count, written = '', degrees = String(CELSIUS_DEFAULT)] = WRITTEN.exec(text) ?? [];
   const days = Number(count);
@@ -48,7 +52,7 @@ const spellFrom = (
     );
   }
   const start = DateTime.fromMillis(day.start, { zone: day.timeZone });
-  const before = Math.floor((days - 1) / 2);
+  const before = Math.floor((days - rehearsedDays) / 2);
   return {
     kind,
     days,
@@ -59,42 +63,56 @@ const spellFrom = (
 };
 
 /** @throws Refusal */
-const spellOf = (options: WeatherChangeOptions, day: LocalDay): SpellAsked | null => {
+const spellOf = (options: WeatherChangeOptions, day: LocalDay, rehearsedDays: number): SpellAsked | null => {
   if (options.heatWave !== undefined) {
-    return spellFrom(options.heatWave, { kind: 'heat wave', option: '--heat-wave', sign: '+' }, day);
+    const asked = { kind: 'heat wave', option: '--heat-wave', sign: '+' } as const;
+    return spellFrom(options.heatWave, asked, day, rehearsedDays);
   }
   if (options.coldSpell !== undefined) {
-    return spellFrom(options.coldSpell, { kind: 'cold spell', option: '--cold-spell', sign: '-' }, day);
+    const asked = { kind: 'cold spell', option: '--cold-spell', sign: '-' } as const;
+    return spellFrom(options.coldSpell, asked, day, rehearsedDays);
   }
   return null;
 };
 
-/** What is asked to be done to the weather about a day. @throws Refusal */
-export const weatherChanges = (options: WeatherChangeOptions, day: LocalDay): WeatherChanges => {
+const refuseTooMuch = (together: number, kind: string): void => {
+  if (Math.abs(together) <= HOTTER_MAX) return;
+  throw new Refusal(
+    `--hotter: found ${together} °C together with the ${kind}; allowed is up to ${HOTTER_MAX} °C, up or down.`,
+    EXIT.usage,
+  );
+};
+
+/** What is asked to be done to the weather about a day, or about days from that one on. @throws Refusal */
+export const weatherChanges = (
+  options: WeatherChangeOptions,
+  day: LocalDay,
+  rehearsedDays: number,
+): WeatherChanges => {
   const hotterCelsius =
     options.hotter === undefined ? 0 : numberWithin(options.hotter, '--hotter', -HOTTER_MAX, HOTTER_MAX);
-  const spell = spellOf(options, day);
-  const together = hotterCelsius + (spell?.celsius ?? 0);
-  if (Math.abs(together) > HOTTER_MAX) {
-    throw new Refusal(
-      `--hotter: found ${together} °C together with the ${spell?.kind ?? 'shift'}; allowed is up to ${HOTTER_MAX} °C, up or down.`,
-      EXIT.usage,
-    );
-  }
+  const spell = spellOf(options, day, rehearsedDays);
+  if (spell !== null) refuseTooMuch(hotterCelsius + spell.celsius, spell.kind);
   if (hotterCelsius === 0 && spell === null && options.cloudy === undefined) return UNCHANGED;
   const sunShareMost =
     options.cloudy === undefined ? null : numberWithin(options.cloudy, '--cloudy', SUN_SHARE_MIN, 1);
   return { hotterCelsius, spell, sunShareMost };
 };
 
-/** A scenario's own heat wave, over all of its days; one that was asked for as well stands instead. */
+/** With a scenario's own heat wave over all of its days. @throws Refusal where another spell was asked for as well */
 export const withHeatWave = (
   asked: WeatherChanges,
   days: number,
   celsius: number,
-  fromMillis: number,
-  untilMillis: number,
-): WeatherChanges =>
-  asked.spell === null
-    ? { ...asked, spell: { kind: 'heat wave', days, celsius, fromMillis, untilMillis } }
-    : asked;
+  span: { readonly start: number; readonly end: number },
+): WeatherChanges => {
+  if (asked.spell !== null) {
+    throw new Refusal(
+      `--scenario: found a ${asked.spell.kind} asked for as well; the scenario brings a heat wave of its own. Leave one of the two away.`,
+      EXIT.usage,
+    );
+  }
+  refuseTooMuch(asked.hotterCelsius + celsius, 'heat wave');
+  const spell = { kind: 'heat wave', days, celsius, fromMillis: span.start, untilMillis: span.end } as const;
+  return { ...asked, spell };
+};

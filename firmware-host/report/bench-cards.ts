@@ -8,7 +8,7 @@ import {
   type BenchReport,
   type Rehearsal,
 } from '../cli/rehearsal.ts';
-import { spanWords } from '../cli/rehearsal-verdict.ts';
+import { spanWords, upToWords } from '../cli/rehearsal-verdict.ts';
 import type { Band } from '../simulated-shed.ts';
 import { escaped, figure, marked, paragraph } from './markup.ts';
 
@@ -48,10 +48,7 @@ export const stateOf = (rehearsal: Rehearsal, report: BenchReport): string => {
   if (mayWiltFromMillis !== null)
     return marked('danger', `May wilt from ${whenText(rehearsal, mayWiltFromMillis)}.`);
   return belowStressMinutesWorst > 0
-    ? marked(
-        'caution',
-        `Below its stress floor for up to ${spanWords(belowStressMinutesWorst)}: growth slows.`,
-      )
+    ? marked('caution', `Below its stress floor for ${upToWords(belowStressMinutesWorst)}: growth slows.`)
     : '';
 };
 
@@ -83,12 +80,18 @@ const card = (rehearsal: Rehearsal, report: BenchReport, bench: Bench): string =
   ].join('\n');
 };
 
+/** Of fewer runs than these no one is one in twenty. */
+const RUNS_FOR_TWENTIETHS = 20;
+
+const spreadWords = (runs: number): string =>
+  runs < RUNS_FOR_TWENTIETHS
+    ? `Of only ${runs} runs: the first figure is near their lowest, the second their middle, the third near their highest.`
+    : `Of ${runs} runs one in twenty is below the first figure, half below the second, one in twenty above the third.`;
+
 export const benchCards = (rehearsal: Rehearsal): string =>
   [
     `<p>${
-      rehearsal.outcomes.length === 1
-        ? 'Figures of the one run.'
-        : `Of ${rehearsal.outcomes.length} runs one in twenty is below the first figure, half below the second, one in twenty above the third.`
+      rehearsal.outcomes.length === 1 ? 'Figures of the one run.' : spreadWords(rehearsal.outcomes.length)
     }${rehearsal.faults.length > 0 ? '' : ' Time left is until the bench may wilt; the margin is held water above the wilt floor.'}</p>`,
     '<div class="benches">',
     ...benchReports(rehearsal).map((report, place) =>

@@ -1,29 +1,19 @@
 import { dayAfter, localClockInstant, localClockText, localDateWords } from '../../src/time/local-day.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { centralOf, type Rehearsal } from '../cli/rehearsal.ts';
-import type { Moment, Outcome } from '../simulated-shed.ts';
+import type { Moment } from '../simulated-shed.ts';
 
-/** The moments of all runs that belong together, and those of the central run that name them. */
+/** The stretches of all runs, which are the same ones. */
 export interface Grid {
   readonly atMillis: readonly number[];
-  /** By run, then by moment. */
+  /** By run, then by stretch. */
   readonly runs: readonly (readonly Moment[])[];
 }
 
-/** Each run is looked at after one of its own steps: of each moment the one nearest to it is taken. */
-const alignedWith = (atMillis: readonly number[], { moments }: Outcome): readonly Moment[] => {
-  let place = 0;
-  return atMillis.flatMap((at) => {
-    const off = (index: number): number => Math.abs((moments[index]?.atMillis ?? Infinity) - at);
-    while (off(place + 1) <= off(place) && place + 1 < moments.length) place += 1;
-    return moments[place] ?? [];
-  });
-};
-
-export const gridOf = (rehearsal: Rehearsal): Grid => {
-  const atMillis = centralOf(rehearsal).moments.map((moment) => moment.atMillis);
-  return { atMillis, runs: rehearsal.outcomes.map((outcome) => alignedWith(atMillis, outcome)) };
-};
+export const gridOf = (rehearsal: Rehearsal): Grid => ({
+  atMillis: centralOf(rehearsal).moments.map((moment) => moment.atMillis),
+  runs: rehearsal.outcomes.map(({ moments }) => moments),
+});
 
 /** A label at a moment. */
 export interface Tick {
@@ -53,12 +43,10 @@ export const ticksOf = (rehearsal: Rehearsal): readonly Tick[] =>
     : daysOf(rehearsal).map((day) => ({ atMillis: day.start, text: String(Number(day.date.slice(8))) }));
 
 /** The moment as a person reads it beside a plot: `13:05`, or `15 July 13:05` where there are several days. */
-export const momentWords = ({ days, farm, day, endMillis }: Rehearsal, atMillis: number): string => {
+export const momentWords = ({ days, farm }: Rehearsal, atMillis: number): string => {
   const zone = farm.place.timeZone;
-  // A moment is looked at some seconds after the full minute.
   const clock = localClockText(wallMillis(atMillis), zone);
-  if (days > 1) return `${localDateWords(wallMillis(atMillis), zone)} ${clock}`;
-  return atMillis >= endMillis && atMillis >= day.end ? '24:00' : clock;
+  return days > 1 ? `${localDateWords(wallMillis(atMillis), zone)} ${clock}` : clock;
 };
 
 /** A stretch of the span that has a row in the tables: an hour of a day, or a whole day. */

@@ -5,6 +5,7 @@ import chartStyle from 'uplot/dist/uPlot.min.css?raw';
 import { RESTS_ON, type Rehearsal } from '../cli/rehearsal.ts';
 import { hangsOnText, oxygenText } from '../cli/rehearsal-doubt.ts';
 import { heading, totals } from '../cli/rehearsal-report.ts';
+import { tooStrongText } from '../cli/rehearsal-strength.ts';
 import { verdictText } from '../cli/rehearsal-verdict.ts';
 import { alarmList } from './alarm-list.ts';
 import { benchCards } from './bench-cards.ts';
@@ -12,7 +13,7 @@ import { gridOf } from './grid.ts';
 import { escaped, jsonForPage, paragraph, prose } from './markup.ts';
 import { plotGroups, type Plot } from './plot.ts';
 import { plotData } from './plot-data.ts';
-import { lookWords, plotSection } from './plot-section.ts';
+import { pointWords, plotSection } from './plot-section.ts';
 import plotScript from './page-script.js?raw';
 import style from './page-style.css?raw';
 import { floodRibbon } from './ribbon.ts';
@@ -55,7 +56,10 @@ export const reportPage = (rehearsal: Rehearsal): string => {
   const groups = plotGroups(rehearsal, grid);
   const plots = groups.flatMap((group) => group.plots);
   const idOf = (plot: Plot): string => `plot-${plots.indexOf(plot)}`;
-  const [kind, sign] = VERDICT_MARKS[verdict.kind];
+  const [kind, sign] =
+    VERDICT_MARKS[
+      verdict.kind === 'holds' && tooStrongText(rehearsal).length > 0 ? 'holds-unless-missed' : verdict.kind
+    ];
   return [
     `${MARKER}<html lang="en"><head><meta charset="utf-8">`,
     `<meta http-equiv="Content-Security-Policy" content="${POLICY}">`,
@@ -79,7 +83,7 @@ export const reportPage = (rehearsal: Rehearsal): string => {
           section(
             rehearsal.days > 1 ? 'Through the days' : 'Through the day',
             paragraph(howToRead(rehearsal)),
-            paragraph(lookWords(grid)),
+            paragraph(pointWords(grid)),
             '<noscript><p>Plots need script, which is off here: the same figures are in the tables below.</p></noscript>',
           ),
           ...groups.map((group) => plotSection(rehearsal, grid, group, idOf)),

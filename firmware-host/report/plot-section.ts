@@ -58,9 +58,9 @@ export const plotSection = (
     '</div></section>',
   ].join('\n');
 
-/** How finely the span was looked at. */
-export const lookWords = ({ atMillis }: Grid): string => {
+/** What one point of a plot is made of. */
+export const pointWords = ({ atMillis }: Grid): string => {
   const [first = 0, second = first] = atMillis;
   const minutes = Math.round((second - first) / MINUTE_MILLIS);
-  return `Looked at once in ${minutes} minutes. Between two looks it may have been drier or warmer; the figures of the benches above count every moment.`;
+  return `Each point stands for ${minutes} minutes and tells the worst of them: water, oxygen and tank at their lowest, temperature and strength at their highest.`;
 };

@@ -1,4 +1,4 @@
-import { open, stat } from 'node:fs/promises';
+import { access, constants, open, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { EXIT } from '../cli/exit-code.ts';
 import { Refusal } from '../cli/refusal.ts';
@@ -43,6 +43,7 @@ export const reportPath = async (path: string): Promise<string> => {
   try {
     if ((await kindOf(dirname(path))) !== 'folder')
       refuse(path, `has no folder to stand in; make ${JSON.stringify(dirname(path))} first.`);
+    await access(dirname(path), constants.W_OK);
     const there = await kindOf(path);
     if (there === 'nothing') return path;
     if (there !== 'file' || !(await isReport(path)))
@@ -50,7 +51,7 @@ export const reportPath = async (path: string): Promise<string> => {
     return path;
   } catch (error) {
     if (error instanceof Refusal) throw error;
-    return refuse(path, `cannot be looked at (${(error as Error).message}); name another file.`);
+    return refuse(path, `cannot stand there (${(error as Error).message}); name another file.`);
   }
 };
 

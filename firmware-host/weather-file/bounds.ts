@@ -36,7 +36,7 @@ export const boundsRemedy = (
   switch (quantity) {
     case 'temperature':
       return temperatureUnit === 'celsius' && written > 0 && written <= FAHRENHEIT_MOST
-        ? 'If the column is in degrees Fahrenheit, set weather: temperatureUnit: fahrenheit.'
+        ? 'If the column is in degrees Fahrenheit, name file and columns in the farm file under weather, with temperatureUnit: fahrenheit.'
         : 'Look at the unit of the column and at this row.';
     case 'humidity':
       return 'The column must be relative humidity in percent.';

@@ -51,7 +51,11 @@ export const textOf = (bytes: Buffer): TextReading => {
   return { ok: true, text: bytes.toString('utf8') };
 };
 
-const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+const reasonOf = (error: unknown): string => {
+  if (!(error instanceof Error)) return String(error);
+  const { code } = error as NodeJS.ErrnoException;
+  return code === 'ENOENT' || code === 'ENOTDIR' ? 'no file at this path' : error.message;
+};
 
 /** Reads a text file, refusing anything too large before its bytes are fetched. */
 export const readText = async (path: string): Promise<TextReading> => {

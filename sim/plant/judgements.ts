@@ -30,7 +30,7 @@ export const DOUBTS = {
   aerationLitresPerMinute: { least: 0.3, central: 1.56, most: 6 },
   /** Oxygen that wet roots use at 25 °C, mg per gram of dry root and hour. */
   respirationMilligrams: { least: 1.5, central: 2.9, most: 5 },
-  /** Factor of that use for 10 °C more; the range stands in print for roots. */
+  /** Factor of that use for 10 °C more; the range stands in print for whole lettuce, see physics/q10. */
   respirationQ10: { least: 1.4, central: 1.7, most: 1.75 },
   /** Share of the film that a cup without roots takes up, against a rooted one. */
   cupContact: { least: 0.15, central: 0.35, most: 0.7 },

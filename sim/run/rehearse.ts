@@ -1,4 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { LIMITS } from '../../src/farm/limits.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import { seededDice } from '../dice.ts';
@@ -8,15 +9,16 @@ import type { Plant } from '../plant/plant.ts';
 import type { Sky } from '../weather/sky.ts';
 import { drive } from './drive.ts';
 import { openShed } from './shed.ts';
-import { tallyOf, type Extreme, type Tally } from './tally.ts';
-import { strongestOf, traceOf, type Moment } from './trace.ts';
+import { tallyOf, type Extreme, type PumpRun, type Tally } from './tally.ts';
+import { traceOf, type Moment } from './trace.ts';
 import { worstMiss, worstTimeLeft, type OneMiss, type TimeLeftFound } from './what-if.ts';
 
-const HOUR_MILLIS = 3_600_000;
+const MINUTE_MILLIS = 60_000;
+const HOUR_MILLIS = 60 * MINUTE_MILLIS;
 /** The shed runs this long before the day that counts, so that nothing hangs on how it was started, */
 export const WARM_UP_MILLIS = 12 * HOUR_MILLIS;
-/** and this long after it, so that its last floods can be judged by what follows them. */
-export const RUN_OUT_MILLIS = 6 * HOUR_MILLIS;
+/** and this long after it, so that its last flood, the longest rest and the flood after that can be judged. */
+export const RUN_OUT_MILLIS = (LIMITS.restMinutes.most + 2 * LIMITS.floodMinutes.most) * MINUTE_MILLIS;
 /** Weather is asked for up to a day after that: how long would the crop last? */
 export const OUTLOOK_MILLIS = 25 * HOUR_MILLIS;
 
@@ -26,8 +28,8 @@ export const FAULT_WATCH_MILLIS = 24 * HOUR_MILLIS;
 /** Over a day nobody adds salts; over more than one somebody does each morning, as the probe shows. */
 const DOSED_MILLIS = 36 * HOUR_MILLIS;
 
-/** Shorter runs of the pump are sips and primes, not floods. */
-const FLOOD_MINUTES_MIN = 2;
+/** The board may close its relay this long after it was told to. */
+const LAG_MILLIS = 1000;
 
 /** The stretch that counts: a day, or some days on end. */
 export interface Span {
@@ -46,6 +48,7 @@ export interface RehearsalAsked {
   readonly seed: number;
 }
 
+/** Of the span; with scripted faults lowest, warmest, strongest and wilted are also of the day after it. */
 export interface BenchOutcome {
   readonly lowest: Extreme;
   readonly warmest: Extreme;
@@ -53,7 +56,6 @@ export interface BenchOutcome {
   readonly lowestOxygen: Extreme;
   /** Of the held water while the bench is above its wilt floor, mS/cm; null where it never is: dried salts have no strength. */
   readonly strongest: number | null;
-  /** On the day; with scripted faults also on the day after it. */
   readonly wiltedAtMillis: number | null;
   readonly belowStressMinutes: number;
   /** Longest stretch without water running in, counted to the end of the day. */
@@ -63,6 +65,14 @@ export interface BenchOutcome {
   readonly oneMiss: OneMiss;
 }
 
+/** A tank that is dosed each morning and drunk from all day ends a day as it began: only the range tells. */
+export interface TankStrength {
+  readonly start: number;
+  readonly end: number;
+  readonly weakest: number;
+  readonly strongest: number;
+}
+
 /** One run of the day: the central parameters, or one draw. */
 export interface Outcome {
   readonly draw: number | 'central';
@@ -70,7 +80,8 @@ export interface Outcome {
   readonly benches: readonly BenchOutcome[];
   readonly pumpMinutes: number;
   readonly drunkLitres: number;
-  readonly strength: { readonly start: number; readonly end: number };
+  /** Of the tank, mS/cm. */
+  readonly strength: TankStrength;
   readonly tankLitresLowest: number;
   /** Of the day; with scripted faults also of the day after it. */
   readonly entries: readonly Entry[];
@@ -88,6 +99,14 @@ const marksOf = (plant: Plant): DayMarks => ({
   drunk: plant.state.benches.map((bench) => bench.drunkLitres),
   strength: strengthOf(plant),
 });
+
+/** The runs of the pump that were floods: how long a run is does not tell, since seedlings get floods as short as a sip. */
+const floodsOf = (runs: readonly PumpRun[], entries: readonly Entry[]): readonly PumpRun[] => {
+  const starts = entries.flatMap(({ kind, at }) => (kind === 'flood-started' ? [at] : []));
+  return runs.filter(({ fromMillis, untilMillis }) =>
+    starts.some((at) => at > fromMillis - LAG_MILLIS && at < untilMillis),
+  );
+};
 
 const NEVER_MISSED: OneMiss = { theta: Infinity, missedAtMillis: 0 };
 
@@ -112,6 +131,7 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
   let atStart: DayMarks = marksOf(plant);
   let atEnd: DayMarks = atStart;
   let tankLitresLowest = Infinity;
+  let [weakest, strongest] = [Infinity, 0];
   const { entries, beforeStarts } = drive(farm, shed, until, (state, minutes) => {
     tally.witness(state, minutes);
     trace.witness(state, minutes);
@@ -120,6 +140,8 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
     else if (state.atMillis <= span.end) {
       atEnd = marksOf(plant);
       tankLitresLowest = Math.min(tankLitresLowest, state.tank.litres);
+      weakest = Math.min(weakest, strengthOf(plant));
+      strongest = Math.max(strongest, strengthOf(plant));
     }
   });
   const startsToday = beforeStarts.filter(
@@ -128,16 +150,16 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
   // Where something is broken already nobody asks what one more failure would do.
   const whatIf = faults.length === 0 ? startsToday : [];
   const lefts = worstTimeLeft(whatIf, farm.floors.wilt);
-  const misses = worstMiss(whatIf, tally.pumpRuns, FLOOD_MINUTES_MIN);
+  const misses = worstMiss(whatIf, floodsOf(tally.pumpRuns, entries));
   const drunk = atEnd.drunk.map((litres, place) => litres - (atStart.drunk[place] ?? 0));
   return {
     draw,
     judgements,
-    benches: tally.lowestTheta.map((lowest, place) => ({
+    benches: watch.lowestTheta.map((lowest, place) => ({
       lowest,
-      warmest: itemAt(tally.warmestCelsius, place),
-      lowestOxygen: itemAt(tally.lowestOxygen, place),
-      strongest: strongestOf(trace.moments, place, farm.floors.wilt),
+      warmest: itemAt(watch.warmestCelsius, place),
+      lowestOxygen: itemAt(watch.lowestOxygen, place),
+      strongest: watch.strongest[place] ?? null,
       wiltedAtMillis: watch.wiltedAtMillis[place] ?? null,
       belowStressMinutes: tally.belowStressMinutes[place] ?? 0,
       longestRestMinutes: tally.longestRestMinutes[place] ?? 0,
@@ -147,7 +169,7 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
     })),
     pumpMinutes: tally.pumpMinutes,
     drunkLitres: drunk.reduce((sum, litres) => sum + litres, 0),
-    strength: { start: atStart.strength, end: atEnd.strength },
+    strength: { start: atStart.strength, end: atEnd.strength, weakest, strongest },
     tankLitresLowest,
     entries: entries.filter((entry) => entry.at >= span.start && entry.at < watchedUntil),
     moments: trace.moments,

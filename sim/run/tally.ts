@@ -19,6 +19,8 @@ export interface Tally {
   readonly warmestCelsius: readonly Extreme[];
   /** mg/L in the held water. */
   readonly lowestOxygen: readonly Extreme[];
+  /** Strongest water of each bench while it is above its wilt floor, mS/cm; null where it never is: dried salts have no strength. */
+  readonly strongest: readonly (number | null)[];
   /** The first moment at which each bench was at its wilt floor; null when it never was. */
   readonly wiltedAtMillis: readonly (number | null)[];
   readonly belowStressMinutes: readonly number[];
@@ -38,6 +40,7 @@ export const tallyOf = (
   const lowestTheta = Array.from({ length: count }, (): Extreme => ({ value: Infinity, atMillis: 0 }));
   const warmestCelsius = Array.from({ length: count }, (): Extreme => ({ value: -Infinity, atMillis: 0 }));
   const lowestOxygen = Array.from({ length: count }, (): Extreme => ({ value: Infinity, atMillis: 0 }));
+  const strongest = Array.from({ length: count }, (): number | null => null);
   const wiltedAtMillis = Array.from({ length: count }, (): number | null => null);
   const belowStressMinutes = Array.from({ length: count }, () => 0);
   const restMinutes = Array.from({ length: count }, () => 0);
@@ -63,6 +66,10 @@ export const tallyOf = (
     });
     if (state.pumpOn) pumpMinutes += minutes;
     const thetas = heldShares(plant);
+    state.benches.forEach(({ salts, drainableLitres, heldLitres }, place) => {
+      if ((thetas[place] ?? 0) > floors.wilt)
+        strongest[place] = Math.max(strongest[place] ?? 0, salts / (drainableLitres + heldLitres));
+    });
     thetas.forEach((theta, place) => {
       if (theta < (lowestTheta[place]?.value ?? Infinity)) lowestTheta[place] = { value: theta, atMillis };
       const celsius = state.benches[place]?.waterCelsius ?? -Infinity;
@@ -81,6 +88,7 @@ export const tallyOf = (
     lowestTheta,
     warmestCelsius,
     lowestOxygen,
+    strongest,
     wiltedAtMillis,
     belowStressMinutes,
     longestRestMinutes,

@@ -61,23 +61,15 @@ export interface OneMiss {
 
 /**
  * Takes away one flood at a time and lets the others run as they did, without the controller's help: what the
- * plan alone survives.
+ * plan alone survives. A start that is not of a flood, and the last flood, after which nobody knows the next, are left out.
  */
-export const worstMiss = (
-  beforeStarts: readonly Plant[],
-  runs: readonly PumpRun[],
-  floodMinutesMin: number,
-): readonly OneMiss[] => {
+export const worstMiss = (beforeStarts: readonly Plant[], floods: readonly PumpRun[]): readonly OneMiss[] => {
   const benches = beforeStarts[0]?.state.benches ?? [];
   const worst = benches.map((): OneMiss => ({ theta: Infinity, missedAtMillis: 0 }));
   for (const before of beforeStarts) {
     const start = before.state.atMillis;
-    const place = runs.findIndex((run) => Math.abs(run.fromMillis - start) < 1000);
-    const run = runs[place];
-    if (run === undefined || run.untilMillis - run.fromMillis < floodMinutesMin * 60_000) continue;
-    const next = runs
-      .slice(place + 1)
-      .find((later) => later.untilMillis - later.fromMillis >= floodMinutesMin * 60_000);
+    const place = floods.findIndex((flood) => Math.abs(flood.fromMillis - start) < 1000);
+    const next = place < 0 ? undefined : floods[place + 1];
     if (next === undefined) continue;
     const plant = before.forked();
     const look = (): void => {

@@ -1,6 +1,7 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import { dayAfter, localClockInstant, type LocalDay } from '../../src/time/local-day.ts';
 import type { Fault, FaultKind } from '../faults/fault.ts';
+import { unfittedFor } from '../faults/unfitted.ts';
 import { withSeedlings } from './seedlings.ts';
 
 /** When things may go wrong in a scenario. */
@@ -15,10 +16,14 @@ export interface ScenarioTime {
 export interface Scenario {
   readonly says: string;
   readonly days: number;
+  /** Played on the hot day of the farm file, also where that names a weather record: of January it would be none. */
+  readonly hotDay?: true;
   /** Warmer days throughout, on top of the weather that was asked for. */
   readonly heatWaveCelsius?: number;
   readonly faults: (when: ScenarioTime) => readonly Fault[];
   readonly farm?: (farm: Farm, day: LocalDay) => Farm;
+  /** What the farm has not and would have to have; null where the scenario can be played. */
+  readonly lacks?: (farm: Farm) => string | null;
 }
 
 const HOUR = 60;
@@ -34,7 +39,12 @@ const from =
 const nothing = (): readonly Fault[] => [];
 
 export const SCENARIOS = {
-  'hot-afternoon': { says: 'one hot day, nothing broken', days: 1, faults: nothing },
+  'hot-afternoon': {
+    says: 'one hot day, nothing broken',
+    days: 1,
+    hotDay: true,
+    faults: nothing,
+  },
   'heat-wave': {
     says: 'five days, each 5 °C warmer, nothing broken',
     days: 5,
@@ -64,11 +74,13 @@ export const SCENARIOS = {
     says: 'the inlet of the first bench is blocked from 9:00 on',
     days: 1,
     faults: from('inlet-blocked', 9),
+    lacks: (farm) => unfittedFor(farm, 'inlet-blocked'),
   },
   'float-stuck': {
     says: 'the tank float reads low from 9:00 on, in a full tank',
     days: 1,
     faults: from('float-stuck-low', 9),
+    lacks: (farm) => unfittedFor(farm, 'float-stuck-low'),
   },
   leak: { says: 'a litre a minute leaves the tank from 9:00 on', days: 1, faults: from('leak', 9) },
   'salty-top-up': {
@@ -82,10 +94,12 @@ export const SCENARIOS = {
     faults: from('probe-drifting', 0),
   },
   'seedlings-first-week': {
-    says: 'a week of seedlings, set into the first bench two days after sowing',
+    says: 'a week of seedlings, set into the first planted bench when two days old',
     days: 7,
     faults: nothing,
     farm: withSeedlings,
+    lacks: ({ benches }) =>
+      benches[0]?.plants === 0 ? 'places for seedlings on the first bench (benches: plants)' : null,
   },
   'water-shortage': {
     says: 'three days on which no water comes into the tank',

@@ -4,13 +4,14 @@ import type { LocalDay } from '../../src/time/local-day.ts';
 
 const DAYS_OLD = 2;
 
-/** The farm with its first bench full of seedlings that were started in place, two days old on the day. */
+/** The farm with seedlings that were started in place, two days old on the day, in the first bench that has plants. */
 export const withSeedlings = (farm: Farm, day: LocalDay): Farm => {
   const sown = DateTime.fromISO(day.date, { zone: 'utc' }).minus({ days: DAYS_OLD }).toISODate() ?? day.date;
+  const first = farm.benches.findIndex(({ plants }) => plants > 0);
   return {
     ...farm,
     benches: farm.benches.map((bench, place) =>
-      place === 0 ? { ...bench, sown, startedInPlace: true } : bench,
+      place === first ? { ...bench, sown, startedInPlace: true } : bench,
     ),
   };
 };

@@ -38,7 +38,9 @@ const place = z.strictObject({
     .min(0)
     .max(15)
     .default(1)
-    .describe('usual wind at the benches; used only by the second opinion on uptake'),
+    .describe(
+      'usual wind at the benches; used by the second opinion on uptake and over the wet cups of seedlings',
+    ),
 });
 
 const pump = z.strictObject({

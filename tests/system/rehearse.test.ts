@@ -107,6 +107,12 @@ describe('rehearse', () => {
     const { stdout: listed } = await rillkeeper('rehearse', '--scenarios');
     expect(linesOf(listed).length).toBe(12);
     expect(listed).toContain('water-shortage');
+    const asData = await rillkeeper('rehearse', '--scenarios', '--json');
+    expect(JSON.parse(asData.stdout)).toContainEqual({
+      scenario: 'water-shortage',
+      says: 'three days on which no water comes into the tank',
+      days: 3,
+    });
     const dry = await rillkeeper(
       'rehearse',
       RIBEIRA,

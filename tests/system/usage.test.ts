@@ -19,6 +19,21 @@ const rows: readonly Row[] = [
     found: '"heatwave"',
     allowed: 'heat-wave, pump-dead-worst',
   },
+  {
+    args: ['rehearse', RIBEIRA, '--scenario', 'hot-afternoon', '--drawn-days'],
+    found: 'other weather asked for',
+    allowed: 'the hot day of the farm file',
+  },
+  {
+    args: ['rehearse', RIBEIRA, '--scenario', 'heat-wave', '--cold-spell', '3'],
+    found: 'a cold spell asked for as well',
+    allowed: 'Leave one of the two away',
+  },
+  {
+    args: ['rehearse', SEATTLE, '--fault', 'float-stuck-low@09:00'],
+    found: 'no tank float (evidence: tankFloat)',
+    allowed: 'on a farm that has it',
+  },
   { args: ['rehearse', RIBEIRA, '--days', '0'], found: '"0"', allowed: 'from 1 to 60' },
   {
     args: ['rehearse', RIBEIRA, '--date', '2026-02-30'],

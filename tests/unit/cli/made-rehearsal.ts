@@ -32,6 +32,7 @@ export interface MadeRun {
   readonly alarms?: readonly (readonly [at: number, priority: Priority])[];
   readonly missedTheta?: number;
   readonly tankLitresLowest?: number;
+  readonly tankStrongest?: number;
   readonly belowStressMinutes?: number;
   readonly oxygen?: number;
   readonly warmest?: number;
@@ -49,7 +50,6 @@ const alarm = ([at, priority]: readonly [number, Priority]): Entry => ({
 
 const moment = (farm: Farm, atMillis: number, theta: number): Outcome['moments'][number] => ({
   atMillis,
-  pumpOn: false,
   thetas: farm.benches.map(() => theta),
   waterCelsius: farm.benches.map(() => 25),
   oxygenMilligramsPerLitre: farm.benches.map(() => 6),
@@ -76,7 +76,7 @@ export const outcome = (farm: Farm, run: MadeRun): Outcome => ({
   })),
   pumpMinutes: 450,
   drunkLitres: 200,
-  strength: { start: 1.6, end: 1.4 },
+  strength: { start: 1.6, end: 1.4, weakest: 1.3, strongest: run.tankStrongest ?? 1.7 },
   tankLitresLowest: run.tankLitresLowest ?? 400,
   entries: (run.alarms ?? []).map(alarm),
   moments: [moment(farm, day.start, 1), moment(farm, clock('12:00'), 0.15)],

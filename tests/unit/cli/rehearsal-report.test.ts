@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { JUDGEMENT_WORDS } from '../../../firmware-host/cli/judgement-words.ts';
 import { rehearsalJson } from '../../../firmware-host/cli/rehearsal-json.ts';
 import { rehearsalText } from '../../../firmware-host/cli/rehearsal-report.ts';
 import { shortName } from '../../../firmware-host/cli/rehearsal-table.ts';
 import { seededDice } from '../../../sim/dice.ts';
-import { drawnJudgements } from '../../../sim/plant/judgements.ts';
+import { drawnJudgements, type Judgement } from '../../../sim/plant/judgements.ts';
 import { farmWith, type Change } from '../../support/farm.ts';
 import { clock, fault, rehearsalOf } from './made-rehearsal.ts';
 
@@ -88,23 +89,53 @@ describe('the report for a person', () => {
     expect(rehearsalText(rehearsalOf([{ oxygen: 1.2 }, {}]), 400)).toContain(
       'In 1 of 2 runs it falls below the 2.1 mg/L at which growth is known to be unharmed.',
     );
+    expect(rehearsalText(rehearsalOf([{ oxygen: 1.2 }, {}]), 400)).not.toContain('was harmed');
   });
 
-  it('says where water is warmer than the law of its oxygen reaches', () => {
-    expect(rehearsalText(rehearsalOf([{}]), 200)).not.toContain('is published');
-    expect(rehearsalText(rehearsalOf([{ warmest: 43.6 }]), 200)).toContain(
-      'Water of 44 °C is warmer than any for which the oxygen it holds is published (0 to 40 °C).',
+  it('rounds oxygen down, and tells one figure of one run', () => {
+    const text = rehearsalText(rehearsalOf([{ oxygen: 2.09 }]), 400);
+    expect(text).toContain(
+      'Lowest oxygen about the roots: 2.0 mg/L, never certain without a field test. In 1 of 1',
     );
   });
 
+  it('tells between which strengths the tank went, and not only how the span began and ended', () => {
+    expect(rehearsalText(rehearsalOf([{}]), 400)).toContain(
+      'Strength of the tank between 1.30 and 1.70 mS/cm, 1.60 at the beginning and 1.40 at the end of the day',
+    );
+  });
+
+  it('says in how many runs oxygen falls to the 0.32 mg/L at which growth was harmed', () => {
+    expect(rehearsalText(rehearsalOf([{ oxygen: 0.3 }, { oxygen: 1.2 }]), 400)).toContain(
+      'In 1 of 2 runs it falls to the 0.32 mg/L at which growth was harmed, or lower.',
+    );
+  });
+
+  it.each([
+    [30, null],
+    [31, 'its uptake of oxygen from the air is published (5 to 30 °C).'],
+    [
+      36,
+      'the breathing of lettuce is published (6 to 31 °C), or its uptake of oxygen from the air is published (5 to 30 °C).',
+    ],
+    [
+      43.6,
+      'the oxygen it holds is published (0 to 40 °C), or the breathing of lettuce is published (6 to 31 °C), or its uptake of oxygen from the air is published (5 to 30 °C).',
+    ],
+  ])('says of water of %d °C which laws of its oxygen it is too warm for', (warmest, says) => {
+    const text = rehearsalText(rehearsalOf([{ warmest }]), 400);
+    if (says === null) expect(text).not.toContain('is published');
+    else expect(text).toContain(`Water of ${warmest.toFixed(0)} °C is warmer than any for which ${says}`);
+  });
+
   it('names what the verdict hangs on, and how to measure it; nothing with fewer than 16 draws', () => {
-    const drawn = (count: number): string => {
+    const drawn = (count: number, judgement: Judgement = 'capacityFactor'): string => {
       const dice = seededDice(5);
       const rehearsal = rehearsalOf(Array.from({ length: count + 1 }, () => ({})));
       const outcomes = rehearsal.outcomes.map((outcome, run) => {
         if (run === 0) return outcome;
         const judgements = drawnJudgements(dice);
-        const oneMiss = { theta: judgements.capacityFactor / 3, missedAtMillis: 0 };
+        const oneMiss = { theta: judgements[judgement] / 3, missedAtMillis: 0 };
         return {
           ...outcome,
           draw: run,
@@ -118,6 +149,10 @@ describe('the report for a person', () => {
       /hangs most on how much water the roots hold back \(\+1\.00\).*To know better: the wetting test/,
     );
     expect(drawn(12)).not.toContain('hangs most');
+    // Water asks for none of these, so a correlation with them is chance.
+    for (const judgement of ['respirationMilligrams', 'airExchangeLitresPerMinute', 'cupContact'] as const) {
+      expect(drawn(32, judgement)).not.toContain(JUDGEMENT_WORDS[judgement].is);
+    }
   });
 
   it('dates each moment where it is about several days', () => {
@@ -131,8 +166,9 @@ describe('the report for a person', () => {
       100,
     );
     expect(text).toContain('2026-07-15 and the 2 days after: rehearsed on');
+    expect(text).toContain('No bench wilts by the end of the day after the last.');
     expect(text).toContain('Scenario water-shortage: three days on which no water comes into the tank.');
-    expect(text).toContain('Fault: pump-dead from 13:00 on 15 July on, not mended.');
+    expect(text).toContain('Fault: pump-dead from 13:00 on 15 July, not mended.');
     expect(text).toContain('13:30 on 15 July  An alarm');
   });
 

@@ -41,6 +41,19 @@ describe('the verdict of a rehearsal without faults', () => {
   });
 });
 
+describe('a verdict on water', () => {
+  // The example farm has 1.6 mS/cm: a quarter more is 2.
+  it('does not pass for one on salt: a tank of 5.01 mS/cm in 1 of 2 runs is told in the same breath', () => {
+    expect(verdictText(rehearsalOf([{}, { tankStrongest: 5.01 }]))).toBe(
+      'Holds, also if any one flood is missed. THE TANK GROWS TOO STRONG in 1 of 2 runs: up to 5.01 mS/cm, usual is 1.60. What that does to the crop is not judged here.',
+    );
+  });
+
+  it('says nothing of a tank that stays within a quarter of its usual strength', () => {
+    expect(verdictText(rehearsalOf([{ tankStrongest: 2 }]))).not.toContain('STRONG');
+  });
+});
+
 interface FaultRow {
   readonly title: string;
   readonly runs: readonly MadeRun[];

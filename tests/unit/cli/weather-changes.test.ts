@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { weatherChanges, type WeatherChangeOptions } from '../../../firmware-host/cli/weather-changes.ts';
+import {
+  weatherChanges,
+  withHeatWave,
+  type WeatherChangeOptions,
+} from '../../../firmware-host/cli/weather-changes.ts';
 import { skyForSpan, UNCHANGED, type WeatherSource } from '../../../firmware-host/simulated-shed.ts';
 import { localDayOn } from '../../../src/time/local-day.ts';
 import { exampleFarm } from '../../support/farm.ts';
@@ -10,19 +14,19 @@ const midnight = (date: string): number => Date.parse(`${date}T00:00:00+01:00`);
 const HOT_DAY: WeatherSource = { kind: 'hot-day' };
 
 const saysOf = (options: WeatherChangeOptions, source: WeatherSource = HOT_DAY): string => {
-  const found = skyForSpan(exampleFarm, source, day, weatherChanges(options, day));
+  const found = skyForSpan(exampleFarm, source, day, weatherChanges(options, day, 1));
   if (!found.ok) throw new Error(found.reason);
   return found.says;
 };
 
 describe('what is done to the weather about 15 July', () => {
   it('is nothing where nothing is asked', () => {
-    expect(weatherChanges({}, day)).toBe(UNCHANGED);
+    expect(weatherChanges({}, day, 1)).toBe(UNCHANGED);
     expect(saysOf({})).toMatch(/^a hot day, 21 to 36 °C, 45 % humidity, clear sky$/);
   });
 
   it('is a heat wave of five days of which it is the third, 5 °C warmer unless told', () => {
-    expect(weatherChanges({ heatWave: '5' }, day).spell).toEqual({
+    expect(weatherChanges({ heatWave: '5' }, day, 1).spell).toEqual({
       kind: 'heat wave',
       days: 5,
       celsius: 5,
@@ -30,16 +34,39 @@ describe('what is done to the weather about 15 July', () => {
       untilMillis: midnight('2026-07-18'),
     });
     for (const heatWave of ['2:+7.5', '2:7.5'])
-      expect(weatherChanges({ heatWave }, day).spell).toMatchObject({
+      expect(weatherChanges({ heatWave }, day, 1).spell).toMatchObject({
         celsius: 7.5,
         fromMillis: midnight('2026-07-15'),
         untilMillis: midnight('2026-07-17'),
       });
   });
 
+  it.each([
+    ['5', 5, '2026-07-15', '2026-07-20'],
+    ['7', 5, '2026-07-14', '2026-07-21'],
+    ['1', 5, '2026-07-17', '2026-07-18'],
+  ])(
+    'of %s days over %d that are rehearsed lies in their middle: from %s until %s',
+    (heatWave, days, from, until) => {
+      expect(weatherChanges({ heatWave }, day, days).spell).toMatchObject({
+        fromMillis: midnight(from),
+        untilMillis: midnight(until),
+      });
+    },
+  );
+
+  it('of a scenario that brings its own heat wave takes no other spell, and comes to 20 °C at most', () => {
+    const span = { start: day.start, end: day.end };
+    const of = (options: WeatherChangeOptions): unknown =>
+      withHeatWave(weatherChanges(options, day, 1), 1, 5, span);
+    expectRefusal(() => of({ coldSpell: '3' }), ['a cold spell asked for as well', 'a heat wave of its own']);
+    expectRefusal(() => of({ hotter: '16' }), ['21 °C together with the heat wave']);
+    expect(of({ hotter: '15' })).toMatchObject({ hotterCelsius: 15, spell: { celsius: 5 } });
+  });
+
   it('is a cold spell, colder with or without its sign', () => {
     for (const coldSpell of ['1:-8', '1:8'])
-      expect(weatherChanges({ coldSpell }, day).spell).toMatchObject({ kind: 'cold spell', celsius: -8 });
+      expect(weatherChanges({ coldSpell }, day, 1).spell).toMatchObject({ kind: 'cold spell', celsius: -8 });
   });
 
   it.each([
@@ -54,7 +81,7 @@ describe('what is done to the weather about 15 July', () => {
     [{ cloudy: '30' }, ['--cloudy']],
     [{ hotter: '12', heatWave: '3:+9' }, ['21 °C together with the heat wave', 'up to 20 °C']],
   ] as const)('is refused for %j', (options, says) => {
-    expectRefusal(() => weatherChanges(options, day), says);
+    expectRefusal(() => weatherChanges(options, day, 1), says);
   });
 });
 

@@ -96,8 +96,8 @@ describe('seedlings that were started in place', () => {
 
   it('lose water from the wet cups as well, which grown plants set there do not', () => {
     expect(noonLoss(false).evaporated).toBe(0);
-    // Some 0.6 mm in an hour of 900 W/m² over 300 cups of 16 cm²: a third of a litre.
-    expect(noonLoss(true).evaporated).toBeGreaterThan(0.2);
+    // Some 1.1 mm in an hour of 900 W/m² over 300 cups of 16 cm²: half a litre.
+    expect(noonLoss(true).evaporated).toBeGreaterThan(0.4);
     expect(noonLoss(true).evaporated).toBeLessThan(0.6);
     expect(noonLoss(true).theta).toBeLessThan(noonLoss(false).theta);
   });

@@ -12,7 +12,6 @@ const MINUTE = 60_000;
 /** A moment so many minutes after midnight, with a tank of so many litres. */
 const moment = (minutes: number, tankLitres: number): Moment => ({
   atMillis: day.start + minutes * MINUTE,
-  pumpOn: false,
   thetas: [],
   waterCelsius: [],
   oxygenMilligramsPerLitre: [],
@@ -32,16 +31,6 @@ const withMoments = (...runs: readonly (readonly Moment[])[]): Rehearsal => {
 const litres = ({ tankLitres }: Moment): number => tankLitres;
 
 describe('the courses of all runs', () => {
-  it('put together moments that are 40 s apart, and bridge one that a run lacks by its nearest', () => {
-    const grid = gridOf(
-      withMoments([moment(0, 100), moment(5, 200), moment(10, 300)], [moment(0.67, 110), moment(10.67, 310)]),
-    );
-    expect(grid.runs.map((moments) => moments.map(litres))).toEqual([
-      [100, 200, 300],
-      [110, 110, 310],
-    ]);
-  });
-
   it('are 5, 50 and 95 % of the runs: of 0, 10 … 100 they are 5, 50 and 95', () => {
     const runs = Array.from({ length: 11 }, (_, run) => [moment(0, run * 10)]);
     const { low, middle, high } = courseOf(gridOf(withMoments(...runs)), litres);

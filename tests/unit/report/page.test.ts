@@ -64,6 +64,11 @@ describe('the page of a rehearsal', () => {
     expect(page).not.toContain('class="danger"');
   });
 
+  it('is not marked as well where the tank grows too strong, though no bench wilts', () => {
+    expect(page).toContain('<h1 class="well">');
+    expect(reportPage(rehearsalOf([{ tankStrongest: 5 }]))).toContain('<h1 class="caution">');
+  });
+
   it('lists an alarm with its time, its priority in a word, and its text', () => {
     const alarmed = reportPage(rehearsalOf([{ alarms: [[clock('13:30'), 'high']] }], [fault('13:00')]));
     expect(alarmed).toContain(

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { FAULTS, isFaultKind } from '../../../sim/faults/fault.ts';
+import { unfittedFor } from '../../../sim/faults/unfitted.ts';
 import { isScenarioName, SCENARIOS, scenarioOf, type Scenario } from '../../../sim/scenario/scenario.ts';
 import { worstStart } from '../../../sim/scenario/worst-start.ts';
 import { localDayOn } from '../../../src/time/local-day.ts';
-import { exampleFarm } from '../../support/farm.ts';
+import { exampleFarm, farmWith } from '../../support/farm.ts';
 import { clock, outcome } from '../cli/made-rehearsal.ts';
 
 const DAY = localDayOn('2026-07-15', 'Europe/Lisbon');
@@ -48,6 +50,37 @@ describe('what they do', () => {
     const farm = scenarioOf('seedlings-first-week').farm!(exampleFarm, DAY);
     expect(farm.benches[0]).toMatchObject({ sown: '2026-07-13', startedInPlace: true });
     expect(farm.benches.slice(1)).toEqual(exampleFarm.benches.slice(1));
+  });
+
+  it('sets them into the second bench where the first stands empty', () => {
+    const [first, ...others] = exampleFarm.benches;
+    const bare = { ...exampleFarm, benches: [{ ...first!, plants: 0 }, ...others] };
+    const farm = scenarioOf('seedlings-first-week').farm!(bare, DAY);
+    expect(farm.benches.map(({ startedInPlace }) => startedInPlace)).toEqual([false, true, false, false]);
+  });
+});
+
+describe('a scenario that would do nothing', () => {
+  const bare = farmWith([['benches', 0, 'plants'], 0]);
+
+  it('is told by what the farm lacks: seedlings need places on the first bench', () => {
+    const { lacks } = scenarioOf('seedlings-first-week');
+    expect(lacks?.(bare)).toContain('places for seedlings');
+    expect(lacks?.(exampleFarm)).toBeNull();
+  });
+
+  it.each([
+    ['float-stuck-low', farmWith([['evidence', 'tankFloat'], false]), 'tank float'],
+    ['flow-stuck-high', farmWith([['evidence', 'returnFlow'], 'none']), 'return sensor'],
+    ['air-open', farmWith([['sensors', 'airTemperature'], false]), 'air thermometer'],
+    ['inlet-blocked', bare, 'plants on the first bench'],
+  ] as const)('%s: where nothing is there that could break', (kind, farm, says) => {
+    expect(unfittedFor(farm, kind)).toContain(says);
+  });
+
+  it('is none where all is fitted and planted', () => {
+    const all = farmWith([['evidence', 'tankFloat'], true]);
+    for (const kind of Object.keys(FAULTS)) if (isFaultKind(kind)) expect(unfittedFor(all, kind)).toBeNull();
   });
 });
 

@@ -84,8 +84,14 @@ describe('a bench that dries from full under a steady sky', () => {
   const plant = rested(plantBuild([LETTUCE]), steadySky(air(34, 3, 700)));
   const tally = tallyOf(plant, START, at(300), FLOORS);
   const thetas: { readonly theta: number; readonly atMillis: number }[] = [];
+  let strongest = 0;
+  let dried = 0;
   plant.advance(at(300), (state, minutes) => {
     tally.witness(state, minutes);
+    const [bench] = state.benches;
+    const strength = bench!.salts / (bench!.drainableLitres + bench!.heldLitres);
+    if (heldShares(plant)[0]! > FLOORS.wilt) strongest = Math.max(strongest, strength);
+    dried = Math.max(dried, strength);
     thetas.push({ theta: heldShares(plant)[0]!, atMillis: state.atMillis });
   });
 
@@ -102,6 +108,12 @@ describe('a bench that dries from full under a steady sky', () => {
     const first = thetas.find(({ theta }) => theta < 0.5)!;
     const minutes = (at(300) - first.atMillis) / MINUTE;
     expect(Math.abs(tally.belowStressMinutes[0]! - minutes)).toBeLessThanOrEqual(1);
+  });
+
+  it('is strongest where any step above the wilt floor had it so: salts of dried roots mean nothing', () => {
+    expect(tally.strongest).toEqual([strongest]);
+    expect(strongest).toBeGreaterThan(1.7);
+    expect(dried).toBeGreaterThan(2 * strongest);
   });
 
   it('never wilts nor is stressed before the span that counts', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { strongestOf, traceOf, type Moment } from '../../../sim/run/trace.ts';
+import { traceOf, type Moment } from '../../../sim/run/trace.ts';
 import { daySky, flooded, HOT_DAY, LETTUCE, MINUTE, plantBuild, rested, START } from '../../support/plant.ts';
 
 const DAY = 24 * 60 * MINUTE;
@@ -15,20 +15,34 @@ const gaps = (moments: readonly Moment[]): readonly number[] =>
   moments.slice(1).map(({ atMillis }, place) => (atMillis - moments[place]!.atMillis) / MINUTE);
 
 describe('the trace of a run', () => {
-  it('has a day every 5 min, up to one step late, and nothing outside of it', () => {
+  it('tells a day in 288 stretches of 5 min, named by their beginning, and nothing outside of it', () => {
     const moments = traced(0, DAY);
-    expect(moments.length).toBeGreaterThan(280);
-    expect(moments.length).toBeLessThan(292);
-    expect(Math.max(...gaps(moments))).toBeLessThanOrEqual(7.5);
+    expect(moments).toHaveLength(288);
+    expect(new Set(gaps(moments))).toEqual(new Set([5]));
     const late = traced(DAY / 2, DAY);
-    expect(late[0]!.atMillis).toBeGreaterThanOrEqual(START + DAY / 2);
-    expect(late.at(-1)!.atMillis).toBeLessThanOrEqual(START + DAY);
+    expect(late[0]!.atMillis).toBe(START + DAY / 2);
+    expect(late.at(-1)!.atMillis).toBe(START + DAY - 5 * MINUTE);
   });
 
-  it('has 12 days in 600 moments at most', () => {
-    const moments = traced(0, 12 * DAY);
-    expect(moments.length).toBeLessThanOrEqual(602);
-    expect(moments.length).toBeGreaterThan(500);
+  it('tells 12 days in stretches of 30 min and 21 in those of an hour: no more than 600', () => {
+    expect(traced(0, 12 * DAY)).toHaveLength(12 * 48);
+    expect(traced(0, 21 * DAY)).toHaveLength(21 * 24);
+  });
+
+  it('misses nothing between two points: a day in stretches of an hour has the lows and highs of one in 5 min', () => {
+    const day = (moments: readonly Moment[]): readonly Moment[] =>
+      moments.filter(({ atMillis }) => atMillis < START + DAY);
+    const [fine, coarse] = [day(traced(0, DAY)), day(traced(0, 21 * DAY))];
+    const ends = (moments: readonly Moment[]): readonly number[] => [
+      Math.min(...moments.map(({ thetas }) => thetas[0]!)),
+      Math.min(...moments.map(({ oxygenMilligramsPerLitre }) => oxygenMilligramsPerLitre[0]!)),
+      Math.min(...moments.map(({ tankLitres }) => tankLitres)),
+      Math.max(...moments.map(({ waterCelsius }) => waterCelsius[0]!)),
+      Math.max(...moments.map(({ strengths }) => strengths[0]!)),
+      Math.max(...moments.map(({ tankStrength }) => tankStrength)),
+    ];
+    expect(coarse.length).toBe(24);
+    expect(ends(coarse)).toEqual(ends(fine));
   });
 
   it('tells of both benches what they are: the older holds the greater share less, its oxygen is lower', () => {
@@ -39,17 +53,5 @@ describe('the trace of a run', () => {
     const night = moments.findLast(({ atMillis }) => atMillis < START + 300 * MINUTE)!;
     expect(night.oxygenMilligramsPerLitre[0]!).toBeLessThan(night.oxygenMilligramsPerLitre[1]!);
     expect(last.strengths[0]!).toBeGreaterThan(1);
-    expect(moments.some(({ pumpOn }) => pumpOn)).toBe(true);
-  });
-
-  it('tells the strongest held water only above the wilt floor: dried, hundreds of mS/cm mean nothing', () => {
-    // One flood, then two days of sun.
-    const moments = traced(0, 3 * DAY);
-    const all = Math.max(...moments.map(({ strengths }) => strengths[0]!));
-    const alive = strongestOf(moments, 0, 0.2)!;
-    expect(all).toBeGreaterThan(100);
-    expect(alive).toBeGreaterThan(1.6);
-    expect(alive).toBeLessThan(10);
-    expect(strongestOf(moments, 0, 1)).toBeNull();
   });
 });

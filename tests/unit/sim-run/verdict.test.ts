@@ -30,7 +30,7 @@ const run = (...changes: readonly Partial<BenchOutcome>[]): Outcome => ({
   benches: [0, 1, 2, 3].map((place) => bench(changes[place])),
   pumpMinutes: 300,
   drunkLitres: 160,
-  strength: { start: 1.6, end: 1.6 },
+  strength: { start: 1.6, end: 1.6, weakest: 1.6, strongest: 1.6 },
   tankLitresLowest: 300,
   entries: [],
   moments: [],

@@ -105,7 +105,7 @@ describe('numbers', () => {
   it('beyond −60 to 60 °C are told, with the likely unit', () => {
     expect(told({ 7: `${hourText(5)},75.2`, 8: `${hourText(6)},-60.1` })).toEqual([
       'line 7, column temperature: found 75.2 °C; allowed: -60 to 60 °C. ' +
-        'If the column is in degrees Fahrenheit, set weather: temperatureUnit: fahrenheit.',
+        'If the column is in degrees Fahrenheit, name file and columns in the farm file under weather, with temperatureUnit: fahrenheit.',
       'line 8, column temperature: found -60.1 °C; allowed: -60 to 60 °C. ' +
         'Look at the unit of the column and at this row.',
     ]);

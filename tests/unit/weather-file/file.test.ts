@@ -27,7 +27,7 @@ describe('a weather file on the disk', () => {
   it('that is not there, or is a folder, is told', async () => {
     const missing = await readWeatherFile({ ...PLAIN, path: join(folder, 'none.csv') });
     expect(problemTextsOf(missing)[0]).toMatch(
-      /^the file: found ENOENT.*none\.csv.*; allowed: a file that can be read\./,
+      /^the file: found no file at this path; allowed: a file that can be read\. Look at the path/,
     );
     const folderRead = await readWeatherFile({ ...PLAIN, path: folder });
     expect(problemTextsOf(folderRead)[0]).toContain('allowed: a file.');

@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Console } from '../../firmware-host/cli/console.ts';
+import { rehearseFarm, type RehearseOptions } from '../../firmware-host/cli/rehearse.ts';
+import type { Rehearsal } from '../../firmware-host/cli/rehearsal.ts';
+import { farmFromText } from '../../firmware-host/farm-file/read.ts';
+import { SCENARIOS, type Outcome, type ScenarioName } from '../../firmware-host/simulated-shed.ts';
+
+/** What the words of each scenario promise, seen in the water, the salts and the alarms of the demo farm's central run. */
+const RIBEIRA = 'docs/examples/ribeira.yaml';
+const console: Console = {
+  out: () => undefined,
+  talk: () => undefined,
+  atTerminal: false,
+  outAtTerminal: false,
+  columns: 100,
+  unread: new AbortController().signal,
+  lost: () => null,
+};
+
+const rehearsed = async (options: RehearseOptions): Promise<Rehearsal> => {
+  const farm = farmFromText(readFileSync(RIBEIRA, 'utf8'), RIBEIRA);
+  if (!farm.ok) throw new Error(JSON.stringify(farm.problems));
+  return rehearseFarm(farm, { kind: 'hot-day' }, { ...options, draws: '0' }, 0, console);
+};
+const outcomeOf = ({ outcomes }: Rehearsal): Outcome => outcomes[0]!;
+const lowest = ({ benches }: Outcome): readonly number[] => benches.map((bench) => bench.lowest.value);
+const firstAlarm = ({ entries }: Outcome): string | undefined =>
+  entries.flatMap((entry) => (entry.kind === 'alarm-raised' ? [entry.alarm] : []))[0];
+/** Hours after midnight of the first day. */
+const hour = ({ day }: Rehearsal, atMillis: number): number => (atMillis - day.start) / 3_600_000;
+
+const plain = await rehearsed({});
+const usual = outcomeOf(plain);
+
+const DOES: Readonly<Record<ScenarioName, (rehearsal: Rehearsal, outcome: Outcome) => void>> = {
+  'hot-afternoon': (_, outcome) => {
+    expect(lowest(outcome)).toEqual(lowest(usual));
+  },
+  'heat-wave': (_, outcome) => {
+    // The water is 4 °C warmer at least where the air is 5.
+    for (const [place, bench] of outcome.benches.entries())
+      expect(bench.warmest.value - usual.benches[place]!.warmest.value).toBeGreaterThan(4);
+    expect(outcome.drunkLitres).toBeGreaterThan(5 * usual.drunkLitres * 1.1);
+  },
+  'pump-dead-worst': (rehearsal, outcome) => {
+    const wilted = outcome.benches.flatMap(({ wiltedAtMillis }) => wiltedAtMillis ?? []);
+    const left = Math.min(...usual.benches.map(({ timeLeft }) => timeLeft.minutes));
+    expect((Math.min(...wilted) - rehearsal.faults[0]!.fromMillis) / 60_000).toBeCloseTo(left, -1);
+  },
+  'power-cut-night': (_, outcome) => {
+    expect(firstAlarm(outcome)).toBe('missed-flood');
+    expect(lowest(outcome)).toEqual(lowest(usual));
+  },
+  'clogging-filter': (_, outcome) => {
+    expect(firstAlarm(outcome)).toBe('weak-flow');
+    expect(Math.min(...lowest(outcome))).toBeLessThan(Math.min(...lowest(usual)) - 0.1);
+  },
+  'inlet-blocked': (rehearsal, outcome) => {
+    const [first = 1, ...others] = lowest(outcome);
+    expect(first).toBeLessThan(0.5);
+    expect(Math.min(...others)).toBeGreaterThan(0.7);
+    expect(hour(rehearsal, rehearsal.faults[0]!.fromMillis)).toBe(9);
+  },
+  'float-stuck': (_, outcome) => {
+    expect(firstAlarm(outcome)).toBe('tank-low');
+    expect(outcome.tankLitresLowest).toBeGreaterThan(300);
+  },
+  leak: (_, outcome) => {
+    // The valve gives back what leaks away, without salts.
+    expect(outcome.strength.end).toBeLessThan(0.7 * usual.strength.end);
+  },
+  'salty-top-up': (_, outcome) => {
+    expect(outcome.strength.strongest).toBeGreaterThan(4);
+  },
+  'probe-drift': (_, outcome) => {
+    // Three weeks of two per cent a day: 1.6 mS/cm become 1.6/0.6 at most, the first water after the dose a little less.
+    expect(outcome.strength.strongest).toBeGreaterThan(2.4);
+    expect(outcome.strength.strongest).toBeLessThan(1.6 / 0.58);
+  },
+  'seedlings-first-week': (_, outcome) => {
+    expect(outcome.benches[0]!.drunkLitres).toBeLessThan(usual.benches[0]!.drunkLitres * 7);
+    expect(outcome.benches[1]!.drunkLitres).toBeGreaterThan(usual.benches[1]!.drunkLitres * 6);
+  },
+  'water-shortage': (rehearsal, outcome) => {
+    expect(firstAlarm(outcome)).toBe('tank-low');
+    expect(outcome.tankLitresLowest).toBeLessThan(rehearsal.farm.tank.dryLitres + 10);
+    expect(rehearsal.verdict.kind).toBe('may-wilt');
+  },
+};
+
+describe('each scenario does what its words say', () => {
+  it.each(Object.entries(SCENARIOS).map(([name, { says }]) => ({ name: name as ScenarioName, says })))(
+    '$name: $says',
+    async ({ name: scenario }) => {
+      const rehearsal = await rehearsed({ scenario });
+      expect(rehearsal.days).toBe(SCENARIOS[scenario].days);
+      DOES[scenario](rehearsal, outcomeOf(rehearsal));
+    },
+    60_000,
+  );
+});
