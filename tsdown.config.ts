@@ -34,7 +34,8 @@ const rawText = {
 };
 
 export default defineConfig({
-  entry: { main: 'firmware-host/main.ts' },
+  // The pool looks for worker.mjs beside itself: what is built stays in one folder.
+  entry: { main: 'firmware-host/main.ts', worker: 'firmware-host/work/worker.ts' },
   format: 'esm',
   platform: 'node',
   target: 'node20.19',

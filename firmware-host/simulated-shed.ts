@@ -27,7 +27,7 @@ import { virtualTime } from './virtual-time.ts';
 
 /** The one file in which the host meets the simulated world. */
 
-export { rehearsed as rehearsal, type Outcome, type RehearsalAsked } from '../sim/run/rehearse.ts';
+export { rehearsedRun, runsOf, type Outcome, type RehearsalAsked, type Run } from '../sim/run/rehearse.ts';
 export type { Fault } from '../sim/faults/fault.ts';
 export { faultCall, type FaultCall } from '../sim/run/fault-call.ts';
 export { adviceOn, judgeRehearsal, type RehearsalVerdict } from '../sim/run/verdict.ts';

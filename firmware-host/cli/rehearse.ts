@@ -4,7 +4,8 @@ import {
   adviceOn,
   faultCall,
   judgeRehearsal,
-  rehearsal as rehearsalRuns,
+  rehearsedRun,
+  runsOf,
   skyForSpan,
   scenarioOf,
   worstStart,
@@ -13,6 +14,8 @@ import {
   type Scenario,
   type WeatherSource,
 } from '../simulated-shed.ts';
+import { inParallel, type Done } from '../work/pool.ts';
+import type { RehearsalJob } from '../work/rehearse-job.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { acceptedFarm, todayFor, type AcceptedFarm } from './farm-argument.ts';
@@ -44,6 +47,7 @@ export interface RehearseOptions extends WeatherOptions, WeatherChangeOptions {
   readonly report?: string;
 }
 
+/** Tomorrow, as a farm sees it; of an invented one the day after its own. */
 const tomorrow = ({ farm }: AcceptedFarm, nowMillis: number): LocalDay => {
   const zone = farm.place.timeZone;
   return dayAfter(localDayOn(todayFor(farm, localDayOf(wallMillis(nowMillis), zone).date), zone));
@@ -53,26 +57,50 @@ const tomorrow = ({ farm }: AcceptedFarm, nowMillis: number): LocalDay => {
 const PLAIN: Scenario = { says: '', days: 1, faults: () => [] };
 
 /** The flood that is missed the most, by the central run of a day on which nothing breaks. */
-const worstStartOf = (runs: Pick<RehearsalAsked, 'farm' | 'span' | 'sky' | 'seed'>): number => {
-  const [central] = rehearsalRuns({ ...runs, faults: [], draws: 0 });
-  const start = central === undefined ? null : worstStart(runs.farm, central);
+const worstStartOf = (asked: Omit<RehearsalAsked, 'faults'>): number => {
+  const start = worstStart(asked.farm, rehearsedRun({ ...asked, faults: [] }, 'central'));
   if (start !== null) return start;
   throw new Refusal(
     'no flood of that day would be missed: the scenario needs a planted bench that is flooded.',
   );
 };
 
-/** Lets the event loop run between two outcomes, so that a signal or the bar gets its turn. */
-const breath = (): Promise<void> =>
-  new Promise((go) => {
-    setImmediate(go);
-  });
+/** Every run on as many cores as there are, told in the order of the runs and not in that of their ends. */
+const outcomesOf = async (
+  job: RehearsalJob,
+  draws: number,
+  console: Console,
+): Promise<readonly Outcome[]> => {
+  const runs = runsOf(draws);
+  const done: Done<Outcome>[] = [];
+  const progress = progressOf('rehearsing', runs.length, console);
+  try {
+    for await (const one of inParallel('rehearse', job, runs)) {
+      done.push(one);
+      progress.done(done.length);
+    }
+  } finally {
+    progress.stop();
+  }
+  return done.toSorted((a, b) => a.index - b.index).map(({ result }) => result);
+};
 
-const lastOf = (day: LocalDay, days: number): LocalDay => {
+/** The first day that is asked for, or tomorrow. @throws Refusal */
+export const firstDay = (accepted: AcceptedFarm, date: string | undefined, nowMillis: number): LocalDay =>
+  date === undefined
+    ? tomorrow(accepted, nowMillis)
+    : localDayOn(calendarDate(date, '--date'), accepted.farm.place.timeZone);
+
+/** So many days on end. */
+export const spanOf = (day: LocalDay, days: number): { readonly start: number; readonly end: number } => {
   let last = day;
   for (let more = 1; more < days; more += 1) last = dayAfter(last);
-  return last;
+  return { start: day.start, end: last.end };
 };
+
+/** How many draws besides the central run. @throws Refusal */
+export const drawsFrom = (text: string | undefined): number =>
+  text === undefined ? DRAWS_DEFAULT : wholeNumber(text, '--draws', 0, DRAWS_MAX);
 
 export const rehearseFarm = async (
   accepted: AcceptedFarm,
@@ -83,12 +111,9 @@ export const rehearseFarm = async (
 ): Promise<Rehearsal> => {
   const name = scenarioFrom(options.scenario);
   const scenario = name === null ? PLAIN : scenarioOf(name);
-  const day =
-    options.date === undefined
-      ? tomorrow(accepted, nowMillis)
-      : localDayOn(calendarDate(options.date, '--date'), accepted.farm.place.timeZone);
+  const day = firstDay(accepted, options.date, nowMillis);
   const days = options.days === undefined ? scenario.days : wholeNumber(options.days, '--days', 1, DAYS_MAX);
-  const span = { start: day.start, end: lastOf(day, days).end };
+  const span = spanOf(day, days);
   if (name !== null) playable(name, accepted);
   const farm = scenario.farm?.(accepted.farm, day) ?? accepted.farm;
   const asked = weatherChanges(options, day, days);
@@ -96,23 +121,15 @@ export const rehearseFarm = async (
     scenario.heatWaveCelsius === undefined
       ? asked
       : withHeatWave(asked, days, scenario.heatWaveCelsius, span);
-  const draws =
-    options.draws === undefined ? DRAWS_DEFAULT : wholeNumber(options.draws, '--draws', 0, DRAWS_MAX);
+  const draws = drawsFrom(options.draws);
   const seed = seedFrom(options.seed);
   const found = skyForSpan(farm, source, span, changes);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
-  const runs = { farm, span, sky: found.sky, seed } as const;
   const own = (options.fault ?? []).map((text) => faultFrom(text, day));
   for (const { kind } of own) breakable(kind, `--fault ${kind}`, accepted);
-  const faults = [...own, ...scenario.faults({ day, worstStart: () => worstStartOf(runs) })];
-  const outcomes: Outcome[] = [];
-  const progress = progressOf('rehearsing', draws + 1, console);
-  for (const outcome of rehearsalRuns({ ...runs, faults, draws })) {
-    outcomes.push(outcome);
-    progress.done(outcomes.length);
-    await breath();
-  }
-  progress.stop();
+  const worst = (): number => worstStartOf({ farm, span, sky: found.sky, seed });
+  const faults = [...own, ...scenario.faults({ day, worstStart: worst })];
+  const outcomes = await outcomesOf({ farm, source, changes, span, faults, seed }, draws, console);
   const verdict = judgeRehearsal(farm, outcomes, faults);
   return {
     farm,

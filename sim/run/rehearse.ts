@@ -43,10 +43,11 @@ export interface RehearsalAsked {
   /** Must answer from WARM_UP before the span to RUN_OUT and OUTLOOK after it, which is beyond FAULT_WATCH. */
   readonly sky: Sky;
   readonly faults: readonly Fault[];
-  /** How many draws of the unmeasured parameters besides the central run. */
-  readonly draws: number;
   readonly seed: number;
 }
+
+/** Which run of a rehearsal: with the central parameters, or the draw of this number, from 0 on. */
+export type Run = number | 'central';
 
 /** Of the span; with scripted faults lowest, warmest, strongest and wilted are also of the day after it. */
 export interface BenchOutcome {
@@ -75,7 +76,7 @@ export interface TankStrength {
 
 /** One run of the day: the central parameters, or one draw. */
 export interface Outcome {
-  readonly draw: number | 'central';
+  readonly draw: Run;
   readonly judgements: Judgements;
   readonly benches: readonly BenchOutcome[];
   readonly pumpMinutes: number;
@@ -110,8 +111,18 @@ const floodsOf = (runs: readonly PumpRun[], entries: readonly Entry[]): readonly
 
 const NEVER_MISSED: OneMiss = { theta: Infinity, missedAtMillis: 0 };
 
-const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Judgements): Outcome => {
+/** Draw n is the n-th that these dice give, whoever asks for it and however many are asked for. */
+const judgementsOf = (seed: number, draw: Run): Judgements => {
+  if (draw === 'central') return CENTRAL;
+  const dice = seededDice(seed);
+  for (let before = 0; before < draw; before += 1) drawnJudgements(dice);
+  return drawnJudgements(dice);
+};
+
+/** One run of the day, or of the days on end; it hangs on no other run. */
+export const rehearsedRun = (asked: RehearsalAsked, draw: Run): Outcome => {
   const { farm, span, sky, faults } = asked;
+  const judgements = judgementsOf(asked.seed, draw);
   const dice = seededDice(asked.seed * 7919 + (draw === 'central' ? 0 : draw + 1));
   const shed = openShed({
     farm,
@@ -177,14 +188,12 @@ const runOnce = (asked: RehearsalAsked, draw: number | 'central', judgements: Ju
   };
 };
 
-/**
- * Rehearses a day, or days on end: once with the central parameters, then with draws of what nobody has measured.
- * Yields one outcome at a time, the central one first, so that a caller can show how far it is.
- */
-export function* rehearsed(asked: RehearsalAsked): Generator<Outcome, void, void> {
-  yield runOnce(asked, 'central', CENTRAL);
-  const dice = seededDice(asked.seed);
-  for (let draw = 0; draw < asked.draws; draw += 1) {
-    yield runOnce(asked, draw, drawnJudgements(dice));
-  }
+/** The runs of a rehearsal in their order: the central one, then so many draws of what nobody has measured. */
+export const runsOf = (draws: number): readonly Run[] => ['central', ...Array.from({ length: draws }).keys()];
+
+/** All runs one after another, in their order. */
+export function* rehearsed(
+  asked: RehearsalAsked & { readonly draws: number },
+): Generator<Outcome, void, void> {
+  for (const draw of runsOf(asked.draws)) yield rehearsedRun(asked, draw);
 }

@@ -1,0 +1,4 @@
+import { answerTasks } from './answering.ts';
+import { JOBS } from './jobs.ts';
+
+answerTasks(JOBS);
