@@ -4,7 +4,7 @@ import type { PinWorld } from '../sim/board/firmata/peer.ts';
 import { createUsb } from '../sim/board/firmata/usb.ts';
 import { FAULTS, isFaultKind, type Fault } from '../sim/faults/fault.ts';
 import { unfittedFor } from '../sim/faults/unfitted.ts';
-import { CENTRAL, OXYGEN_HARMS, type Judgement } from '../sim/plant/judgements.ts';
+import { CENTRAL, JUDGEMENTS, OXYGEN_HARMS, type Judgement } from '../sim/plant/judgements.ts';
 import { OXYGEN_LAW_CELSIUS } from '../sim/plant/oxygen.ts';
 import { gaussian, seededDice } from '../sim/dice.ts';
 import { OUTLOOK_MILLIS, RUN_OUT_MILLIS, WARM_UP_MILLIS, type Span } from '../sim/run/rehearse.ts';
@@ -41,10 +41,19 @@ export {
   type Scenario,
   type ScenarioName,
 } from '../sim/scenario/scenario.ts';
-export { worstStart } from '../sim/scenario/worst-start.ts';
+export { worstStart, type WorstStart } from '../sim/scenario/worst-start.ts';
 export { BREATHING_LAW_CELSIUS } from '../src/physics/q10.ts';
 export { REAERATION_LAW_CELSIUS } from '../src/physics/reaeration.ts';
-export { CENTRAL, FAULTS, isFaultKind, OXYGEN_HARMS, OXYGEN_LAW_CELSIUS, unfittedFor, type Judgement };
+export {
+  CENTRAL,
+  FAULTS,
+  isFaultKind,
+  JUDGEMENTS,
+  OXYGEN_HARMS,
+  OXYGEN_LAW_CELSIUS,
+  unfittedFor,
+  type Judgement,
+};
 
 const DAY_MILLIS = 86_400_000;
 /** As fine as the knots of a made sky. */

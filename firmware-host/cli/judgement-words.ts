@@ -17,4 +17,9 @@ export const JUDGEMENT_WORDS: Readonly<
   respirationMilligrams: { is: 'how much oxygen the roots use', test: 'the oxygen test' },
   respirationQ10: { is: 'how much more they use when it is warm', test: null },
   cupContact: { is: 'how well bare cups take up a film', test: null },
+  cupSquareMetres: { is: 'how much of a bare cup lies wet in the open', test: null },
+  leafFactor: { is: 'how much leaf the crop has at its age', test: 'the dry-down test' },
+  rootDryShare: { is: 'how much of the roots is not water', test: null },
+  rootSubmergedShare: { is: 'how much of the roots is under water', test: 'the oxygen test' },
+  mixingPerMinute: { is: 'how fast a flood renews the water about the roots', test: null },
 };

@@ -2,6 +2,7 @@ import {
   bandOf,
   BREATHING_LAW_CELSIUS,
   hangsOn,
+  JUDGEMENTS,
   OXYGEN_HARMS,
   OXYGEN_LAW_CELSIUS,
   REAERATION_LAW_CELSIUS,
@@ -31,11 +32,14 @@ const NOT_OF_WATER: ReadonlySet<Judgement> = new Set<Judgement>([
   'aerationLitresPerMinute',
   'respirationMilligrams',
   'respirationQ10',
+  'rootDryShare',
+  'rootSubmergedShare',
+  'mixingPerMinute',
 ]);
 
 /** Whether it can move held water here at all; what cannot would be named by chance alone. */
 const movesWater = ({ farm: { benches } }: Rehearsal, judgement: Judgement): boolean =>
-  judgement === 'cupContact'
+  judgement === 'cupContact' || judgement === 'cupSquareMetres'
     ? benches.some(({ startedInPlace, plants }) => startedInPlace && plants > 0)
     : !NOT_OF_WATER.has(judgement);
 
@@ -46,7 +50,8 @@ export const verdictHangsOn = (rehearsal: Rehearsal): readonly Hold[] => {
     rehearsal.outcomes.flatMap(({ draw, judgements }, run) =>
       draw === 'central' ? [] : [{ judgements, figure: all[run] ?? 0 }],
     ),
-  ).filter(({ judgement }) => movesWater(rehearsal, judgement));
+    JUDGEMENTS.filter((judgement) => movesWater(rehearsal, judgement)),
+  );
 };
 
 const HOLDS_TOLD = 3;

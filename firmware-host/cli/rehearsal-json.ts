@@ -1,9 +1,11 @@
 import {
+  benchOf,
   benchReports,
   centralOf,
   floodsByPart,
   kilowattHours,
   notYetSown,
+  pastHarvest,
   RESTS_ON,
   rounded,
   type Rehearsal,
@@ -56,10 +58,12 @@ export const rehearsalJson = (rehearsal: Rehearsal): object => {
     seed: rehearsal.seed,
     runs: rehearsal.outcomes.length,
     notYetSown: notYetSown(rehearsal),
-    faults: rehearsal.faults.map(({ kind, fromMillis, untilMillis }) => ({
-      kind,
-      from: iso(fromMillis),
-      until: untilMillis === Infinity ? null : iso(untilMillis),
+    pastHarvest: pastHarvest(rehearsal),
+    faults: rehearsal.faults.map((fault) => ({
+      kind: fault.kind,
+      bench: benchOf(rehearsal, fault),
+      from: iso(fault.fromMillis),
+      until: fault.untilMillis === Infinity ? null : iso(fault.untilMillis),
     })),
     verdict: { kind: verdict.kind, says: verdictText(rehearsal) },
     faultCall: callJson(rehearsal),

@@ -1,11 +1,13 @@
-import { scenarioOf, type ScenarioName } from '../simulated-shed.ts';
+import { scenarioOf, type Fault, type ScenarioName } from '../simulated-shed.ts';
 import { dayChart } from './rehearsal-chart.ts';
 import {
+  benchOf,
   benchReports,
   centralOf,
   floodsByPart,
   kilowattHours,
   notYetSown,
+  pastHarvest,
   RESTS_ON,
   whenText,
   type Rehearsal,
@@ -25,11 +27,21 @@ const scenarioText = (name: ScenarioName, days: number): string => {
   return `Scenario ${name}: ${says}.${asked}`;
 };
 
+const faultText = (rehearsal: Rehearsal, fault: Fault): string => {
+  const { fromMillis, untilMillis } = fault;
+  const bench = benchOf(rehearsal, fault);
+  const what = bench === null ? fault.kind : `${fault.kind} (${bench})`;
+  return untilMillis === Infinity
+    ? `Fault: ${what} from ${whenText(rehearsal, fromMillis)}${rehearsal.days > 1 ? '' : ' on'}, not mended.`
+    : `Fault: ${what} from ${whenText(rehearsal, fromMillis)} to ${whenText(rehearsal, untilMillis)}.`;
+};
+
 /** What was rehearsed, on what, with which faults. */
 export const heading = (rehearsal: Rehearsal): readonly string[] => {
   const { farm, day, days, scenario, weather, outcomes, seed, faults } = rehearsal;
   const draws = outcomes.length - 1;
   const unsown = notYetSown(rehearsal);
+  const past = pastHarvest(rehearsal);
   return [
     `${farm.farm}, ${day.date}${days > 1 ? ` and the ${days === 2 ? 'day' : `${days - 1} days`} after` : ''}: rehearsed on ${weather}.`,
     ...(scenario === null ? [] : [scenarioText(scenario, days)]),
@@ -40,11 +52,10 @@ export const heading = (rehearsal: Rehearsal): readonly string[] => {
     ...(unsown.length === 0
       ? []
       : [`Not sown yet on this day, rehearsed as newly sown: ${unsown.join(', ')}. Is the date right?`]),
-    ...faults.map(({ kind, fromMillis, untilMillis }) =>
-      untilMillis === Infinity
-        ? `Fault: ${kind} from ${whenText(rehearsal, fromMillis)}${days > 1 ? '' : ' on'}, not mended.`
-        : `Fault: ${kind} from ${whenText(rehearsal, fromMillis)} to ${whenText(rehearsal, untilMillis)}.`,
-    ),
+    ...(past.length === 0
+      ? []
+      : [`Past the usual age at harvest, rehearsed as if the crop went on growing: ${past.join(', ')}.`]),
+    ...faults.map((fault) => faultText(rehearsal, fault)),
   ];
 };
 

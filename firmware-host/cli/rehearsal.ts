@@ -1,6 +1,6 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import { wallMillis } from '../../src/time/instant.ts';
-import { localDateWords, localClockText, type LocalDay } from '../../src/time/local-day.ts';
+import { localDateWords, localClockText, localDayOn, type LocalDay } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import {
   bandOf,
@@ -11,6 +11,8 @@ import {
   type RehearsalVerdict,
   type ScenarioName,
 } from '../simulated-shed.ts';
+
+const DAY_MILLIS = 86_400_000;
 
 /** One rehearsal, ready to be told. */
 export interface Rehearsal {
@@ -73,11 +75,28 @@ export const whenText = ({ farm, day, days, endMillis }: Rehearsal, atMillis: nu
   return atMillis < endMillis ? clock : `${clock} on the day after`;
 };
 
+/** The bench that a fault is about: `Bench 3`; null where it is about none. */
+export const benchOf = ({ farm }: Rehearsal, { kind, bench }: Fault): string | null =>
+  kind === 'inlet-blocked'
+    ? (farm.benches[bench ?? farm.benches.findIndex(({ plants }) => plants > 0)]?.name ?? null)
+    : null;
+
 export const centralOf = (rehearsal: Rehearsal): Outcome => itemAt(rehearsal.outcomes, 0);
 
 /** Benches that are not sown yet on the day: their plants are taken as newly sown and drink next to nothing. */
 export const notYetSown = ({ farm, day }: Rehearsal): readonly string[] =>
   farm.benches.filter(({ plants, sown }) => plants > 0 && sown > day.date).map(({ name }) => name);
+
+/** Benches with plants past the usual age at harvest on the last day: they go on growing by their curve. */
+export const pastHarvest = ({ farm, endMillis }: Rehearsal): readonly string[] =>
+  farm.benches
+    .filter(({ plants, sown, traits }) => {
+      const sownOn = localDayOn(sown, farm.place.timeZone);
+      // Rounded: where the clocks change a day has an hour more or less.
+      const ageDays = Math.round((endMillis - sownOn.start) / DAY_MILLIS) - 1;
+      return plants > 0 && ageDays > traits.harvestDays;
+    })
+    .map(({ name }) => name);
 
 const whatIf = (rehearsal: Rehearsal, place: number): WhatIf | null => {
   if (rehearsal.faults.length > 0) return null;

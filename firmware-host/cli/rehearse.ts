@@ -13,6 +13,7 @@ import {
   type RehearsalAsked,
   type Scenario,
   type WeatherSource,
+  type WorstStart,
 } from '../simulated-shed.ts';
 import { inParallel, type Done } from '../work/pool.ts';
 import type { RehearsalJob } from '../work/rehearse-job.ts';
@@ -57,7 +58,7 @@ const tomorrow = ({ farm }: AcceptedFarm, nowMillis: number): LocalDay => {
 const PLAIN: Scenario = { says: '', days: 1, faults: () => [] };
 
 /** The flood that is missed the most, by the central run of a day on which nothing breaks. */
-const worstStartOf = (asked: Omit<RehearsalAsked, 'faults'>): number => {
+const worstStartOf = (asked: Omit<RehearsalAsked, 'faults'>): WorstStart => {
   const start = worstStart(asked.farm, rehearsedRun({ ...asked, faults: [] }, 'central'));
   if (start !== null) return start;
   throw new Refusal(
@@ -127,7 +128,7 @@ export const rehearseFarm = async (
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
   const own = (options.fault ?? []).map((text) => faultFrom(text, day));
   for (const { kind } of own) breakable(kind, `--fault ${kind}`, accepted);
-  const worst = (): number => worstStartOf({ farm, span, sky: found.sky, seed });
+  const worst = (): WorstStart => worstStartOf({ farm, span, sky: found.sky, seed });
   const faults = [...own, ...scenario.faults({ day, worstStart: worst })];
   const outcomes = await outcomesOf({ farm, source, changes, span, faults, seed }, draws, console);
   const verdict = judgeRehearsal(farm, outcomes, faults);

@@ -1,4 +1,5 @@
 import { DateTime, FixedOffsetZone } from 'luxon';
+import { windAtTwoMetres } from '../../src/physics/reference-uptake.ts';
 import { saturationVapourKilopascals } from '../../src/physics/vapour.ts';
 import type { FarmPlace, WeatherRow } from './asked.ts';
 import { isTypicalYear, readEpwRow, stampOf, typicalYearFor, type EpwRow } from './epw-dates.ts';
@@ -29,6 +30,9 @@ const readValues = ({ line, cells }: EpwRow, problems: Problems): Values => {
   };
 };
 
+/** Where wind is measured for such files: their data dictionary, read from memory; so does the rule of the WMO. */
+const WIND_METRES = 10;
+
 /** As written, or else from the dew point (FAO-56 eq. 14 over eq. 11). */
 const humidityOf = ({ humidity, dewPoint }: Values, airCelsius: number): number | null => {
   if (typeof humidity === 'number') return Math.min(100, humidity);
@@ -48,7 +52,7 @@ const hourOf = (epochMillis: number, values: Values): WeatherRow | null => {
     ...(humidityPercent === null ? {} : { humidityPercent }),
     // Energy over an hour in Wh/m² is the mean power in W/m².
     ...(typeof sun === 'number' ? { sunWattsPerSquareMetre: sun } : {}),
-    ...(typeof wind === 'number' ? { windMetresPerSecond: wind } : {}),
+    ...(typeof wind === 'number' ? { windMetresPerSecond: windAtTwoMetres(wind, WIND_METRES) } : {}),
   };
 };
 

@@ -2,6 +2,7 @@ import type { WeatherFileAsked, WeatherTextAsked } from './asked.ts';
 import { findColumns } from './columns.ts';
 import { readEpwText } from './epw.ts';
 import { isEpw } from './epw-header.ts';
+import { noonNotes } from './noon.ts';
 import { notesOn } from './notes.ts';
 import { collectProblems } from './problem.ts';
 import { refused, refusedFor, ROWS_MIN, tooFewRows, type WeatherReading } from './reading.ts';
@@ -21,7 +22,10 @@ export const readWeatherText = (text: string, asked: WeatherTextAsked): WeatherR
   const read = readRows(table.table, columns, asked, problems);
   if (problems.count() > 0) return refused(problems);
   if (read.rows.length < ROWS_MIN) return tooFewRows(read.rows.length);
-  const notes = notesOn(read, asked.timeZone ?? asked.farmPlace.timeZone);
+  const notes = [
+    ...notesOn(read, asked.timeZone ?? asked.farmPlace.timeZone),
+    ...noonNotes(read.rows, asked.farmPlace),
+  ];
   return { ok: true, rows: read.rows, typicalYearOf: null, notes };
 };
 

@@ -1,6 +1,6 @@
-import { clearSkyWattsPerSquareMetre } from '../../src/physics/radiation.ts';
 import type { FarmPlace, WeatherRow } from './asked.ts';
 import type { EpwSite } from './epw-header.ts';
+import { noonLaterMinutes } from './noon.ts';
 
 /** Beyond this the weather may be another. Common sense, no source. */
 const FAR_KILOMETRES = 100;
@@ -12,7 +12,6 @@ const CELSIUS_PER_METRE = 0.0065;
 const NOON_MINUTES = 45;
 const EARTH_KILOMETRES = 6371;
 const HALF_HOUR_MILLIS = 1_800_000;
-const HOUR_MILLIS = 3_600_000;
 const RADIANS = Math.PI / 180;
 
 type Place = Pick<FarmPlace, 'latitudeDegrees' | 'longitudeDegrees'>;
@@ -26,28 +25,6 @@ const kilometresBetween = (a: Place, b: Place): number => {
       Math.cos(b.latitudeDegrees * RADIANS) *
       half(b.longitudeDegrees - a.longitudeDegrees);
   return 2 * EARTH_KILOMETRES * Math.asin(Math.min(1, Math.sqrt(chord)));
-};
-
-/** Hours from the farm's mean noon, −12 to 12. */
-const fromNoonHours = (epochMillis: number, { longitudeDegrees }: Place): number => {
-  const turns = (epochMillis / HOUR_MILLIS + longitudeDegrees / 15 - 12) / 24;
-  return 24 * (turns - Math.round(turns));
-};
-
-/** How many minutes later the sun of the file has its middle than a clear sun over the farm; null without sun. */
-const noonLaterMinutes = (hours: readonly WeatherRow[], farm: FarmPlace): number | null => {
-  let [seen, seenHours, clear, clearHours] = [0, 0, 0, 0];
-  for (const { epochMillis, sunWattsPerSquareMetre } of hours) {
-    if (sunWattsPerSquareMetre === undefined) continue;
-    const middle = epochMillis - HALF_HOUR_MILLIS;
-    const hour = fromNoonHours(middle, farm);
-    const expected = clearSkyWattsPerSquareMetre({ ...farm, epochMillis: middle });
-    seen += sunWattsPerSquareMetre;
-    seenHours += sunWattsPerSquareMetre * hour;
-    clear += expected;
-    clearHours += expected * hour;
-  }
-  return seen === 0 || clear === 0 ? null : 60 * (seenHours / seen - clearHours / clear);
 };
 
 /**
@@ -73,7 +50,7 @@ export const siteNotes = (
         `where it is about ${celsius} °C ${higher > 0 ? 'warmer' : 'cooler'} (6.5 °C per km): rehearse with --hotter ${higher > 0 ? '' : '-'}${celsius} to allow for it`,
     );
   }
-  const later = noonLaterMinutes(hours, farm);
+  const later = noonLaterMinutes(hours, farm, HALF_HOUR_MILLIS);
   if (later !== null && Math.abs(later) > NOON_MINUTES) {
     notes.push(
       `its sun is highest about ${Math.round(Math.abs(later))} min ${later > 0 ? 'later' : 'earlier'} than over the farm: look at longitude and time zone of the LOCATION line, and of the farm`,

@@ -7,7 +7,7 @@ export const FAULTS = {
   'relay-welded': 'the relay closes, asked or not, and does not open any more',
   'filter-clogged': 'two thirds of the flow are gone',
   'filter-clogging': 'the filter lets through a little less each hour: a tenth of the flow after three weeks',
-  'inlet-blocked': 'the first bench gets no water',
+  'inlet-blocked': 'one bench gets no water: the first planted one, unless a scenario says which',
   'top-up-stopped': 'no water comes into the tank any more',
   'top-up-salty': 'the water that tops up the tank has 2 mS/cm more than usual',
   'probe-drifting': 'the strength probe reads two per cent less each day, and the grower doses by it',
@@ -28,6 +28,8 @@ export interface Fault {
   readonly kind: FaultKind;
   readonly fromMillis: number;
   readonly untilMillis: number;
+  /** Place of the bench that it breaks, where it is about one; the first planted bench unless given. */
+  readonly bench?: number;
 }
 
 export const isFaultKind = (text: string): text is FaultKind => Object.hasOwn(FAULTS, text);

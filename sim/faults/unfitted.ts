@@ -18,7 +18,7 @@ export const unfittedFor = ({ evidence, sensors, benches }: Farm, kind: FaultKin
     case 'float-stuck-low':
       return evidence.tankFloat ? null : 'tank float (evidence: tankFloat)';
     case 'inlet-blocked':
-      return benches[0]?.plants === 0 ? 'plants on the first bench (benches: plants)' : null;
+      return benches.some(({ plants }) => plants > 0) ? null : 'plants on any bench (benches: plants)';
     case 'pump-dead':
     case 'pump-unplugged':
     case 'mains-lost':

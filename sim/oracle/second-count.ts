@@ -1,6 +1,6 @@
-import { exp } from '../../src/physics/portable-math.ts';
-import type { PlantBuild } from '../plant/build.ts';
-import type { BenchToday } from '../plant/bench.ts';
+import { exp, power } from '../../src/physics/portable-math.ts';
+import type { BenchBuild, PlantBuild } from '../plant/build.ts';
+import { FIXED } from '../plant/judgements.ts';
 import type { PlantState } from '../plant/state.ts';
 import type { Air } from '../weather/sky.ts';
 
@@ -11,54 +11,94 @@ export interface SecondCount {
   readonly flooded: () => readonly number[];
   /** Drunk by each bench, by the trapezoid of equation 3 over the held water seen at both ends of every step. */
   readonly drunk: () => readonly number[];
+  /** Gone to the air from the cups of each bench, the same way. */
+  readonly evaporated: () => readonly number[];
 }
 
-const SATURATION = { at0: 0.6108, slope: 17.27, offset: 237.3 } as const;
+const DAY_MILLIS = 86_400_000;
+/** The model takes its canopies afresh this often. */
+const GROWTH_MILLIS = 21_600_000;
+/** FAO-56 eq. 20, MJ/kg; a millimetre on a square metre is a kilogram. */
+const LATENT_MEGAJOULES = 2.45;
+
+/** L/min that the leaves of a bench would drink, and that its cups would lose, if no root were dry. */
+interface Loss {
+  readonly leaves: number;
+  readonly cups: number;
+}
 
 /**
- * Counts water another way than the plant moves it: it sees states only, and works out what the leaves must have drunk
- * from the weather with its own lines (FAO-56 eq. 11 and 84, the glasshouse form of `physics/uptake`). Where both
- * part by more than a trapezoid may, one of them is wrong.
+ * Counts water another way than the plant moves it: it sees the plant's states and what its benches can hold, and works
+ * out from planting and weather with its own lines what leaves and cups must have lost: FAO-56 eq. 7, 8, 11, 13 and 84,
+ * the glasshouse form λE = A(1 − e^(−K·L))G + B·L·D, Penman's open water. Where both part by more than a trapezoid may,
+ * one of them is wrong.
  */
 export const secondCount = (
   build: PlantBuild,
   sky: { at(epochMillis: number): Air },
-  today: () => readonly BenchToday[],
-  start: PlantState,
+  capacities: () => readonly { readonly capacityLitres: number }[],
 ): SecondCount => {
+  const { judgements } = build;
   const flooded = build.benches.map(() => 0);
   const drunk = build.benches.map(() => 0);
-  let thetas = start.benches.map(() => 1);
-  let known = false;
+  const evaporated = build.benches.map(() => 0);
+  const psychrometric = 0.665e-3 * 101.3 * power((293 - 0.0065 * build.elevationMetres) / 293, 5.26);
+  let wetness: readonly number[] | null = null;
 
-  const fullUptake = (bench: BenchToday, { airCelsius, vapourKilopascals, ...air }: Air): number => {
+  /** The canopies stay as they are from a full quarter of a day on, or from the last moment at which a crop came. */
+  const canopiesOf = (atMillis: number): number =>
+    build.benches
+      .flatMap(({ plantings }) => plantings.map(({ fromMillis }) => fromMillis))
+      .filter((fromMillis) => fromMillis <= atMillis)
+      .reduce((a, b) => Math.max(a, b), Math.floor(atMillis / GROWTH_MILLIS) * GROWTH_MILLIS);
+
+  const lossOf = ({ plantings }: BenchBuild, atMillis: number): Loss => {
+    const asOf = canopiesOf(atMillis);
+    const planting = plantings.findLast(({ fromMillis }) => fromMillis <= asOf);
+    if (planting === undefined) return { leaves: 0, cups: 0 };
+    const { plants, plantsPerSquareMetre, growthPerDay, halfGrownDays } = planting;
+    const age = Math.max(0, asOf - planting.sownMillis) / DAY_MILLIS;
+    const grown = planting.leafSquareMetresMax / (1 + exp(growthPerDay * (halfGrownDays - age)));
+    const leaf = judgements.leafFactor * plantsPerSquareMetre * grown;
+    const shade = exp(-FIXED.extinction * leaf);
+
+    const { airCelsius, vapourKilopascals, windMetresPerSecond, ...air } = sky.at(atMillis);
     const sun = air.sunWattsPerSquareMetre * build.sunShare;
-    const { at0, slope, offset } = SATURATION;
-    const deficit = Math.max(0, at0 * exp((slope * airCelsius) / (airCelsius + offset)) - vapourKilopascals);
+    const saturated = 0.6108 * exp((17.27 * airCelsius) / (airCelsius + 237.3));
+    const deficit = Math.max(0, saturated - vapourKilopascals);
     const open = 0.35 + (0.65 * sun) / (sun + 50);
-    return (
-      bench.canopy.litresPerMinutePerWatt * sun + bench.canopy.litresPerMinutePerKilopascal * deficit * open
-    );
+    const watts =
+      judgements.radiationShare * (1 - shade) * sun + judgements.deficitWatts * leaf * deficit * open;
+    const ground = plants / plantsPerSquareMetre;
+
+    const slope = (4098 * saturated) / ((airCelsius + 237.3) * (airCelsius + 237.3));
+    const megajoules =
+      (slope * 0.92 * sun * 0.0036 +
+        (psychrometric * 6.43 * (1 + 0.536 * windMetresPerSecond) * deficit) / 24) /
+      (slope + psychrometric);
+    const cups = planting.startedInPlace ? plants * judgements.cupSquareMetres * shade : 0;
+    return {
+      leaves: (ground * watts * 60e-6) / LATENT_MEGAJOULES,
+      cups: (cups * megajoules) / LATENT_MEGAJOULES / 60,
+    };
   };
 
   const look = (state: PlantState, minutes: number): void => {
-    const now = today();
-    const air = sky.at(state.atMillis - minutes * 30_000);
-    const after = state.benches.map(
-      ({ heldLitres }, place) => heldLitres / (now[place]?.capacityLitres ?? 1),
-    );
-    state.benches.forEach((bench, place) => {
-      const facts = now[place];
-      if (facts === undefined) return;
-      flooded[place] = (flooded[place] ?? 0) + bench.inflowLitresPerMinute * minutes;
-      const critical = facts.stressLitres / facts.capacityLitres;
-      const factor = (theta: number): number => Math.min(1, theta / critical);
-      const before = known ? (thetas[place] ?? 1) : (after[place] ?? 1);
-      const mean = (factor(before) + factor(after[place] ?? 1)) / 2;
-      drunk[place] = (drunk[place] ?? 0) + fullUptake(facts, air) * mean * minutes;
+    const now = capacities();
+    // The middle of the step: of its weather, and safely within its stretch of one canopy.
+    const middle = state.atMillis - minutes * 30_000;
+    const wet = ({ heldLitres }: { readonly heldLitres: number }, place: number): number =>
+      Math.min(1, heldLitres / (now[place]?.capacityLitres ?? 1) / judgements.stressTheta);
+    const after = state.benches.map(wet);
+    const before = wetness ?? after;
+    build.benches.forEach((bench, place) => {
+      const loss = lossOf(bench, middle);
+      const share = (((before[place] ?? 1) + (after[place] ?? 1)) / 2) * minutes;
+      flooded[place] = (flooded[place] ?? 0) + (state.benches[place]?.inflowLitresPerMinute ?? 0) * minutes;
+      drunk[place] = (drunk[place] ?? 0) + loss.leaves * share;
+      evaporated[place] = (evaporated[place] ?? 0) + loss.cups * share;
     });
-    thetas = after;
-    known = true;
+    wetness = after;
   };
-  return { look, flooded: () => flooded, drunk: () => drunk };
+  return { look, flooded: () => flooded, drunk: () => drunk, evaporated: () => evaporated };
 };

@@ -26,6 +26,8 @@ export interface BenchToday {
   readonly sunWarming: number;
   /** kLA at 20 °C. */
   readonly aerationLitresPerMinute: number;
+  /** Of held and flowing water. */
+  readonly mixingPerMinute: number;
   /** Oxygen that the roots use at 25 °C, mg per litre of capacity and minute. */
   readonly respirationPerLitre: number;
 }
@@ -46,13 +48,13 @@ export const benchToday = (build: BenchBuild, judged: Judgements, atMillis: numb
   const planting = plantingAt(build, atMillis);
   const { plants, plantsPerSquareMetre } = planting;
   const grown = grownShare(ageDays(planting, atMillis), planting.halfGrownDays, planting.growthPerDay);
-  const leafSquareMetres = planting.leafSquareMetresMax * grown;
+  const leafSquareMetres = planting.leafSquareMetresMax * grown * judged.leafFactor;
   const rootGrams = planting.rootGramsMax * grown;
   const size = build.channelMetres / FIXED.channelMetres;
   const perPlant = heldMillilitresMax(rootGrams) * judged.capacityFactor;
   const capacityLitres = (Math.max(1, plants) * perPlant) / 1000;
   const cover = canopyCover(leafSquareMetres * plantsPerSquareMetre, FIXED.extinction);
-  const wetRootGrams = plants * rootGrams * FIXED.rootDryShare * FIXED.rootSubmergedShare;
+  const wetRootGrams = plants * rootGrams * judged.rootDryShare * judged.rootSubmergedShare;
   return {
     drainCoefficient: judged.drainCoefficient / Math.sqrt(size),
     wettingLitres: judged.wettingLitres * size,
@@ -67,11 +69,12 @@ export const benchToday = (build: BenchBuild, judged: Judgements, atMillis: numb
       extinction: FIXED.extinction,
       deficitWatts: judged.deficitWatts,
     }),
-    wetCupSquareMetres: planting.startedInPlace ? plants * FIXED.cupSquareMetres * (1 - cover) : 0,
+    wetCupSquareMetres: planting.startedInPlace ? plants * judged.cupSquareMetres * (1 - cover) : 0,
     airExchangeLitresPerMinute: judged.airExchangeLitresPerMinute * size,
     pipeLitres: FIXED.pipeLitres * size,
     sunWarming: FIXED.sunWarming * size * (1 - FIXED.sunWarmingShaded * cover),
     aerationLitresPerMinute: judged.aerationLitresPerMinute * size,
+    mixingPerMinute: judged.mixingPerMinute,
     respirationPerLitre: (judged.respirationMilligrams * wetRootGrams) / (MINUTES_PER_HOUR * capacityLitres),
   };
 };

@@ -54,5 +54,7 @@ export interface PlantBuild {
   readonly sunShare: number;
   /** Thin air holds less oxygen. */
   readonly elevationMetres: number;
+  /** And so does salty water; taken as it usually is, since a strength drifts by far less than oxygen is doubted. */
+  readonly usualMillisiemensPerCm: number;
   readonly judgements: Judgements;
 }

@@ -34,6 +34,15 @@ export const DOUBTS = {
   respirationQ10: { least: 1.4, central: 1.7, most: 1.75 },
   /** Share of the film that a cup without roots takes up, against a rooted one. */
   cupContact: { least: 0.15, central: 0.35, most: 0.7 },
+  /** Wet surface of a started cup, m². */
+  cupSquareMetres: { least: 0.001, central: 0.0016, most: 0.0025 },
+  /** Leaf area against the growth curve of the crop: a plant of one age is small in one house and large in the next. */
+  leafFactor: { least: 0.8, central: 1, most: 1.25 },
+  /** Dry share of fresh roots, and the share of them that is under water and breathes from it. */
+  rootDryShare: { least: 0.05, central: 0.06, most: 0.08 },
+  rootSubmergedShare: { least: 0.25, central: 0.4, most: 0.6 },
+  /** Mixing of held and flowing water, 1/min. */
+  mixingPerMinute: { least: 0.15, central: 0.3, most: 0.6 },
 } as const satisfies Record<string, Doubt>;
 
 export type Judgement = keyof typeof DOUBTS;
@@ -56,17 +65,11 @@ export const FIXED = {
   saltUptake: 1.6,
   /** Strength at which salt uptake is half of full, mS/cm. */
   saltHalfStrength: 0.5,
-  /** Mixing of held and flowing water, 1/min. */
-  mixingPerMinute: 0.3,
   /** Oxygen at which respiration is half of full, mg/L. */
   oxygenHalf: 0.5,
   /** Saturation of the water that the pump brings: the tank is stirred by the return, not more. */
   floodSaturation: 0.95,
-  /** Dry share of fresh roots, and the share of them that is under water. */
-  rootDryShare: 0.06,
-  rootSubmergedShare: 0.4,
-  /** Wet surface of a started cup, m², and the roots with which it stands in the film like any other, g. */
-  cupSquareMetres: 0.0016,
+  /** Roots with which a started cup stands in the film like any other, g. */
   rootGramsInFilm: 1.5,
   /** Heat exchange of the tank with the air, L/min of water equivalent. */
   tankExchangeLitresPerMinute: 0.25,
@@ -74,10 +77,12 @@ export const FIXED = {
   channelMetres: 72,
 } as const;
 
-const NAMES = Object.keys(DOUBTS).filter((name): name is Judgement => Object.hasOwn(DOUBTS, name));
+export const JUDGEMENTS = Object.keys(DOUBTS).filter((name): name is Judgement =>
+  Object.hasOwn(DOUBTS, name),
+);
 
 export const eachJudgement = (value: (doubt: Doubt, name: Judgement) => number): Judgements =>
-  Object.fromEntries(NAMES.map((name) => [name, value(DOUBTS[name], name)])) as Judgements;
+  Object.fromEntries(JUDGEMENTS.map((name) => [name, value(DOUBTS[name], name)])) as Judgements;
 
 export const CENTRAL: Judgements = eachJudgement((doubt) => doubt.central);
 

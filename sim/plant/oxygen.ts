@@ -20,8 +20,15 @@ export interface OxygenLaws {
   readonly respiration: Float64Array;
 }
 
-export const oxygenLaws = (airKilopascals: number, respirationQ10: number): OxygenLaws => ({
-  saturation: tableByCelsius((celsius) => saturatedOxygenMilligramsPerLitre(celsius, airKilopascals)),
+/** Of water with so much dissolved salt, under so much air. */
+export const oxygenLaws = (
+  airKilopascals: number,
+  saltGramsPerKilogram: number,
+  respirationQ10: number,
+): OxygenLaws => ({
+  saturation: tableByCelsius((celsius) =>
+    saturatedOxygenMilligramsPerLitre(celsius, airKilopascals, saltGramsPerKilogram),
+  ),
   aeration: tableByCelsius(reaerationFactor),
   respiration: tableByCelsius((celsius) => q10Factor(respirationQ10, celsius, 25)),
 });
@@ -52,7 +59,7 @@ export const oxygenAfter = (
   const place = placeInTables(celsius);
   const saturated = tabled(laws.saturation, place);
   const fresh =
-    (FIXED.mixingPerMinute * drainable) / (drainable + today.wettingLitres) +
+    (today.mixingPerMinute * drainable) / (drainable + today.wettingLitres) +
     water.refilledLitres / (minutes * held);
   const air = (today.aerationLitresPerMinute * tabled(laws.aeration, place)) / held;
   const use = today.respirationPerLitre * tabled(laws.respiration, place);

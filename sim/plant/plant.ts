@@ -1,4 +1,5 @@
 import { openWaterMillimetresPerHour } from '../../src/physics/open-water.ts';
+import { saltGramsPerKilogramFrom } from '../../src/physics/oxygen.ts';
 import { pressureKilopascals, vapourDeficitKilopascals } from '../../src/physics/vapour.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import type { Air } from '../weather/sky.ts';
@@ -53,8 +54,12 @@ interface Shared {
   readonly plantedMillis: readonly number[];
 }
 
-const sharedOf = ({ benches, elevationMetres, judgements }: PlantBuild): Shared => ({
-  oxygen: oxygenLaws(pressureKilopascals(elevationMetres), judgements.respirationQ10),
+const sharedOf = ({ benches, elevationMetres, usualMillisiemensPerCm, judgements }: PlantBuild): Shared => ({
+  oxygen: oxygenLaws(
+    pressureKilopascals(elevationMetres),
+    saltGramsPerKilogramFrom(1000 * usualMillisiemensPerCm),
+    judgements.respirationQ10,
+  ),
   pressureKilopascals: pressureKilopascals(elevationMetres),
   plantedMillis: benches
     .flatMap(({ plantings }) => plantings.map(({ fromMillis }) => fromMillis))

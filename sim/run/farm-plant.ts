@@ -51,6 +51,7 @@ export const plantOf = (farm: Farm, judgements: Judgements): PlantBuild => {
     },
     sunShare: farm.place.sunShare,
     elevationMetres: farm.place.elevationMetres,
+    usualMillisiemensPerCm: farm.tank.strengthMillisiemensPerCm,
     judgements,
   };
 };

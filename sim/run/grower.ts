@@ -18,13 +18,14 @@ export const nextVisit = (farm: Farm, atMillis: number, { doses }: { readonly do
   return today > atMillis ? today : localClockInstant(dayAfter(day), VISIT_MINUTE_OF_DAY);
 };
 
-/** Fills the tank to its usual level, counting what stands out in the channels. */
-export const topUpByHand = (farm: Farm, plant: Plant): void => {
+/** Fills the tank to its usual level, counting what stands out in the channels, with water as warm as the air. */
+export const topUpByHand = (farm: Farm, plant: Plant, airCelsius: number): void => {
   const inChannels = plant.state.benches.reduce((sum, bench) => sum + bench.drainableLitres, 0);
   const { tank } = plant.state;
   const { topUpShare, topUpSaltier } = plant.state.faults;
   const litres = topUpShare * Math.max(0, farm.tank.usualLitres - inChannels - tank.litres);
   const salts = litres * (farm.tank.topUpMillisiemensPerCm + topUpSaltier);
+  if (litres > 0) tank.celsius += ((airCelsius - tank.celsius) * litres) / (tank.litres + litres);
   tank.litres += litres;
   tank.salts += salts;
   tank.toppedUpLitres += litres;
@@ -50,8 +51,8 @@ export const visit = (
   farm: Farm,
   plant: Plant,
   faults: readonly Fault[],
-  { doses }: { readonly doses: boolean },
+  { doses, airCelsius }: { readonly doses: boolean; readonly airCelsius: number },
 ): void => {
-  if (farm.tank.topUp === 'by-hand') topUpByHand(farm, plant);
+  if (farm.tank.topUp === 'by-hand') topUpByHand(farm, plant, airCelsius);
   if (doses) dose(farm, plant, faults);
 };

@@ -1,4 +1,5 @@
-import { DOUBTS, type Judgement, type Judgements } from '../plant/judgements.ts';
+import { ln } from '../../src/physics/portable-math.ts';
+import type { Judgement, Judgements } from '../plant/judgements.ts';
 
 /** How strongly a figure of the runs rose or fell with one thing that nobody has measured. */
 export interface Hold {
@@ -9,8 +10,26 @@ export interface Hold {
 
 /** With fewer draws a rank correlation tells next to nothing. */
 export const DRAWS_LEAST = 16;
-/** |ρ| that chance alone passes once in twenty, times √(draws − 1): the normal approximation of Kendall 1948. */
-const CHANCE = 1.96;
+/** In so many rehearsals of which the figure hangs on nothing that was asked about, chance may still name something. */
+const CHANCE = 0.05;
+
+/**
+ * What a standard normal number exceeds with a chance of at most a half; within 4.5e-4. Abramowitz & Stegun 1964,
+ * Handbook of Mathematical Functions, eq. 26.2.23 (read from memory).
+ */
+export const normalQuantile = (chance: number): number => {
+  const t = Math.sqrt(-2 * ln(chance));
+  const over = 2.515517 + t * (0.802853 + t * 0.010328);
+  return t - over / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)));
+};
+
+/**
+ * |ρ| that chance alone passes for any of so many things in one rehearsal of twenty: Bonferroni's bound, both tails shared
+ * evenly among them, by the normal approximation ρ·√(draws − 1) of Kendall 1948. One of twenty for each of a dozen would
+ * name something in every other rehearsal.
+ */
+const leastRank = (asked: number, draws: number): number =>
+  normalQuantile(CHANCE / (2 * asked)) / Math.sqrt(draws - 1);
 
 /** Ranks from 1 on, equal values sharing theirs. */
 const ranksOf = (values: readonly number[]): readonly number[] => {
@@ -40,16 +59,17 @@ export const rankCorrelation = (one: readonly number[], other: readonly number[]
 };
 
 /**
- * What a figure hangs on among all that was drawn, the strongest first; only what chance alone would hardly show. Empty
- * with fewer than 16 draws.
+ * What a figure hangs on among the things asked about, the strongest first; only what chance alone would hardly show.
+ * Empty with fewer than 16 draws.
  */
 export const hangsOn = (
   draws: readonly { readonly judgements: Judgements; readonly figure: number }[],
+  asked: readonly Judgement[],
 ): readonly Hold[] => {
-  if (draws.length < DRAWS_LEAST) return [];
+  if (draws.length < DRAWS_LEAST || asked.length === 0) return [];
   const figures = draws.map(({ figure }) => figure);
-  const least = CHANCE / Math.sqrt(draws.length - 1);
-  return (Object.keys(DOUBTS) as Judgement[])
+  const least = leastRank(asked.length, draws.length);
+  return asked
     .map((judgement) => ({
       judgement,
       rank: rankCorrelation(

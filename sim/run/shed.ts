@@ -45,7 +45,13 @@ type Advance = ShedBoard['advance'];
 
 /** Time that passes in the shed, with the grower's visits. */
 export const withGrower = (
-  { farm, faults, startMillis, doses = false }: Pick<ShedAsked, 'farm' | 'faults' | 'startMillis' | 'doses'>,
+  {
+    farm,
+    sky,
+    faults,
+    startMillis,
+    doses = false,
+  }: Pick<ShedAsked, 'farm' | 'sky' | 'faults' | 'startMillis' | 'doses'>,
   plant: Plant,
   advance: Advance,
 ): Advance => {
@@ -53,7 +59,7 @@ export const withGrower = (
   return (untilMillis, witness) => {
     while (visitAt <= untilMillis) {
       advance(visitAt, witness);
-      visit(farm, plant, faults, { doses });
+      visit(farm, plant, faults, { doses, airCelsius: sky.at(visitAt).airCelsius });
       visitAt = nextVisit(farm, visitAt, { doses });
     }
     advance(untilMillis, witness);

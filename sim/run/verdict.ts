@@ -4,6 +4,7 @@ import { wallMillis } from '../../src/time/instant.ts';
 import { localDayOf } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import type { Fault } from '../faults/fault.ts';
+import { faultCall } from './fault-call.ts';
 import type { Outcome } from './rehearse.ts';
 
 /** What a rehearsal comes to, over the central run and every draw. */
@@ -90,9 +91,19 @@ const paceWords = (farm: Farm, part: string): string => {
 /** So little above the level at which the pump draws air is less than a sip. */
 const NEARLY_DRY_LITRES = 10;
 
+/** Whether nobody was called, or not in time, about something that a sensor on the common return cannot show. */
+const unseenOnReturn = (farm: Farm, outcomes: readonly Outcome[], faults: readonly Fault[]): boolean => {
+  const call = faultCall(farm, outcomes, faults);
+  const unseen = call !== null && (call.silentRuns > 0 || call.lateRuns > 0);
+  return unseen && faults.some(({ kind }) => kind === 'inlet-blocked');
+};
+
+const WALK =
+  'One sensor on the common return does not see one bench. Walk the benches, and look at the inlet of each.';
+
 /**
- * What to change, in words; empty when nothing needs to. Where faults were scripted it is empty: what a broken
- * pump does to the crop is no reason to change the day plan.
+ * What to change, in words; empty when nothing needs to. Where faults were scripted nothing is said of the day plan: what
+ * a broken pump does to the crop is no reason to change it.
  */
 export const adviceOn = (
   farm: Farm,
@@ -100,7 +111,7 @@ export const adviceOn = (
   verdict: RehearsalVerdict,
   faults: readonly Fault[] = [],
 ): readonly string[] => {
-  if (faults.length > 0) return [];
+  if (faults.length > 0) return unseenOnReturn(farm, outcomes, faults) ? [WALK] : [];
   const partAt = (atMillis: number): string | undefined =>
     partSpans(farm.dayPlan, farm.place, localDayOf(wallMillis(atMillis), farm.place.timeZone)).find(
       (span) => atMillis >= span.start && atMillis < span.end,

@@ -3,13 +3,14 @@ import { dayAfter, localClockInstant, type LocalDay } from '../../src/time/local
 import type { Fault, FaultKind } from '../faults/fault.ts';
 import { unfittedFor } from '../faults/unfitted.ts';
 import { withSeedlings } from './seedlings.ts';
+import type { WorstStart } from './worst-start.ts';
 
 /** When things may go wrong in a scenario. */
 export interface ScenarioTime {
   /** The first day. */
   readonly day: LocalDay;
-  /** Start of the flood of that day without which a bench lasts shortest; asked for only where it is needed. */
-  readonly worstStart: () => number;
+  /** The flood of that day without which a bench lasts shortest; asked for only where it is needed. */
+  readonly worstStart: () => WorstStart;
 }
 
 /** A rehearsal that somebody has thought of before. */
@@ -55,7 +56,7 @@ export const SCENARIOS = {
     says: 'the pump dies just before the flood that is missed the most',
     days: 1,
     faults: ({ worstStart }) => [
-      { kind: 'pump-dead', fromMillis: worstStart() - 1000, untilMillis: Infinity },
+      { kind: 'pump-dead', fromMillis: worstStart().atMillis - 1000, untilMillis: Infinity },
     ],
   },
   'power-cut-night': {
@@ -71,9 +72,16 @@ export const SCENARIOS = {
     faults: from('filter-clogging', 0),
   },
   'inlet-blocked': {
-    says: 'the inlet of the first bench is blocked from 9:00 on',
+    says: 'the bench that lasts shortest gets no water from 9:00 on',
     days: 1,
-    faults: from('inlet-blocked', 9),
+    faults: ({ day, worstStart }) => [
+      {
+        kind: 'inlet-blocked',
+        fromMillis: clock(day, 9),
+        untilMillis: Infinity,
+        bench: worstStart().bench,
+      },
+    ],
     lacks: (farm) => unfittedFor(farm, 'inlet-blocked'),
   },
   'float-stuck': {

@@ -1,10 +1,22 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Outcome } from '../run/rehearse.ts';
 
-/** Start of the flood without which a planted bench of this run lasts shortest; null where nothing started. */
-export const worstStart = (farm: Farm, { benches }: Outcome): number | null => {
+/** The flood that is missed the most, and by which bench. */
+export interface WorstStart {
+  /** When it starts. */
+  readonly atMillis: number;
+  /** Place of the bench that lasts shortest without it. */
+  readonly bench: number;
+}
+
+/** Of the planted bench of this run that lasts shortest without a flood; null where nothing started. */
+export const worstStart = (farm: Farm, { benches }: Outcome): WorstStart | null => {
   const [worst] = benches
-    .flatMap(({ timeLeft }, place) => ((farm.benches[place]?.plants ?? 0) > 0 ? [timeLeft] : []))
+    .flatMap(({ timeLeft }, bench) =>
+      (farm.benches[bench]?.plants ?? 0) > 0 ? [{ ...timeLeft, bench }] : [],
+    )
     .toSorted((a, b) => a.minutes - b.minutes);
-  return worst === undefined || worst.minutes === 0 ? null : worst.failedAtMillis;
+  return worst === undefined || worst.minutes === 0
+    ? null
+    : { atMillis: worst.failedAtMillis, bench: worst.bench };
 };

@@ -25,9 +25,3 @@ export const hydraulicRadiusMetres = (diameterMetres: number, depthShare: number
   depthShare > 0
     ? flowAreaSquareMetres(diameterMetres, depthShare) / wettedPerimeterMetres(diameterMetres, depthShare)
     : 0;
-
-/** Width of the water surface, m: D sin(θ/2). Chow 1959, Table 2-1. */
-export const topWidthMetres = (diameterMetres: number, depthShare: number): number => {
-  const share = bounded(depthShare, 0, 1);
-  return 2 * diameterMetres * Math.sqrt(share * (1 - share));
-};

@@ -22,11 +22,6 @@ export const WARMEST_AFTER_NOON_HOURS = 1.5;
 /** Time constant of the cooling at night, Goudriaan & van Laar. */
 const NIGHT_COOLING_HOURS = 4;
 
-/** Parton & Logan 1981, Table 1, air at 150 cm. */
-const LAG_OF_WARMEST_HOURS = 1.86;
-const NIGHT_DECAY = 2.2;
-const LAG_OF_COLDEST_HOURS = -0.17;
-
 interface Night {
   readonly sinceSunsetHours: number;
   readonly lengthHours: number;
@@ -66,38 +61,4 @@ export const sineExponentialCelsius = (day: DayTemperature): number => {
       (atSunset - night.minCelsius) * exp(-night.sinceSunsetHours / NIGHT_COOLING_HOURS)) /
     (1 - atSunrise)
   );
-};
-
-/**
- * Lagged sine by day, exponential by night. It steps down at dawn, because the night has not quite reached the
- * lowest value by then. Parton & Logan 1981, Agric. Meteorol. 23:205–216, Table 1, air at 150 cm.
- */
-export const laggedSineCelsius = (day: DayTemperature): number => {
-  const { minCelsius, maxCelsius, sunriseHour, sunsetHour, hour } = day;
-  const dayHours = sunsetHour - sunriseHour;
-  const coldestHour = sunriseHour + LAG_OF_COLDEST_HOURS;
-  const byDay = (at: number): number =>
-    minCelsius +
-    (maxCelsius - minCelsius) * sine((Math.PI * (at - coldestHour)) / (dayHours + 2 * LAG_OF_WARMEST_HOURS));
-  if (hour >= coldestHour && hour <= sunsetHour) return byDay(hour);
-  const night = nightOf(day);
-  return (
-    night.minCelsius +
-    (byDay(sunsetHour) - night.minCelsius) * exp((-NIGHT_DECAY * night.sinceSunsetHours) / night.lengthHours)
-  );
-};
-
-/** A day whose sunrise is not known. */
-export interface HarmonicDay {
-  readonly minCelsius: number;
-  readonly maxCelsius: number;
-  /** Hours after solar midnight. */
-  readonly hour: number;
-}
-
-/** Two harmonics, the same for every latitude and season. Campbell & Norman 1998, eq. 2.2 and 2.3. */
-export const harmonicCelsius = ({ minCelsius, maxCelsius, hour }: HarmonicDay): number => {
-  const angle = (Math.PI * hour) / 12;
-  const share = 0.44 - 0.46 * sine(0.9 + angle) + 0.11 * sine(0.9 + 2 * angle);
-  return maxCelsius * share + minCelsius * (1 - share);
 };

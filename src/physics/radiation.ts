@@ -31,10 +31,6 @@ const tangent = (radians: number): number => sine(radians) / cosine(radians);
 export const sunsetAngleRadians = (latitudeRadians: number, solarDeclinationRadians: number): number =>
   arccosine(bounded(-tangent(latitudeRadians) * tangent(solarDeclinationRadians), -1, 1));
 
-/** Daylight hours N, 0–24; without refraction, so 6–16 min short of sunrise to sunset. FAO-56 eq. 34. */
-export const daylightHours = (latitudeDegrees: number, dayOfYear: number): number =>
-  (24 / Math.PI) * sunsetAngleRadians(latitudeDegrees * RADIANS, declinationRadians(dayOfYear));
-
 /** Extraterrestrial radiation between two hour angles that both lie within ± the sunset angle. FAO-56 eq. 28. */
 const betweenAngles = (latitudeDegrees: number, dayOfYear: number, from: number, to: number): number => {
   const latitude = latitudeDegrees * RADIANS;
@@ -94,14 +90,6 @@ export const extraterrestrialHourlyMegajoules = (span: SpanOfDay): number => {
   }
   return Math.max(0, sum);
 };
-
-/** Solar radiation from sunshine hours, in the unit of `extraterrestrial`; 0 when there is no day. FAO-56 eq. 35. */
-export const solarFromSunshine = (
-  extraterrestrial: number,
-  sunshineHours: number,
-  possibleHours: number,
-): number =>
-  possibleHours > 0 ? (0.25 + 0.5 * Math.min(1, sunshineHours / possibleHours)) * extraterrestrial : 0;
 
 /** The adjustment kRs of FAO-56 eq. 50: inland, and on or near the coast of a large water body. */
 export const RANGE_COEFFICIENT = { inland: 0.16, coast: 0.19 } as const;

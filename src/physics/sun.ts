@@ -1,4 +1,3 @@
-import { bounded } from '../units/bounded.ts';
 import { arcsine, cosine, direction, sine } from './portable-trigonometry.ts';
 
 /**
@@ -88,13 +87,6 @@ export const sunElevationSine = (
   const declinationCosine = Math.sqrt(1 - sun.declinationSine * sun.declinationSine);
   return sine(latitude) * sun.declinationSine + cosine(latitude) * declinationCosine * cosine(hourAngle);
 };
-
-/** Height of the sun's centre over the level horizon, without refraction. Meeus eq. 13.6. East is positive. */
-export const sunElevationRadians = (
-  epochMillis: number,
-  latitudeDegrees: number,
-  longitudeDegrees: number,
-): number => arcsine(bounded(sunElevationSine(epochMillis, latitudeDegrees, longitudeDegrees), -1, 1));
 
 export interface SunEvents {
   readonly noon: number;

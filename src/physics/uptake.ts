@@ -62,10 +62,3 @@ export const uptakeLitresPerMinute = (
 ): number =>
   response.litresPerMinutePerWatt * sunWattsPerSquareMetre +
   response.litresPerMinutePerKilopascal * deficitKilopascals * leafOpenShare(sunWattsPerSquareMetre);
-
-/**
- * Share of the full uptake that is left when held water is the share `theta` of what the roots can hold: 1 down to
- * `thetaCritical` (above 0), then straight to 0. FAO-56 eq. 84, the water-stress coefficient.
- */
-export const waterStress = (theta: number, thetaCritical: number): number =>
-  Math.min(1, Math.max(0, theta) / thetaCritical);

@@ -30,33 +30,6 @@ export const psychrometricKilopascalsPerCelsius = (airKilopascals: number): numb
 export const vapourFromHumidity = (airCelsius: number, humidityPercent: number): number =>
   (saturationVapourKilopascals(airCelsius) * humidityPercent) / 100;
 
-/** The extremes of one day: coldest and warmest air, highest and lowest relative humidity. */
-export interface HumidityExtremes {
-  readonly minCelsius: number;
-  readonly maxCelsius: number;
-  readonly humidityPercentMax: number;
-  readonly humidityPercentMin: number;
-}
-
-/** A day's mean vapour pressure in kPa; the dampest air is taken to be the coldest. FAO-56 eq. 17. */
-export const vapourFromExtremes = (day: HumidityExtremes): number =>
-  (vapourFromHumidity(day.minCelsius, day.humidityPercentMax) +
-    vapourFromHumidity(day.maxCelsius, day.humidityPercentMin)) /
-  2;
-
-/** A wet-and-dry bulb reading; `coefficient` per °C is 0.000662 for a ventilated (Asmann) instrument. */
-export interface WetBulbReading {
-  readonly wetCelsius: number;
-  readonly dryCelsius: number;
-  readonly pressureKilopascals: number;
-  readonly coefficient: number;
-}
-
-/** Vapour pressure in kPa from a wet-and-dry bulb reading, bulbs above freezing. FAO-56 eq. 15 and 16. */
-export const vapourFromWetBulb = (reading: WetBulbReading): number =>
-  saturationVapourKilopascals(reading.wetCelsius) -
-  reading.coefficient * reading.pressureKilopascals * (reading.dryCelsius - reading.wetCelsius);
-
 /**
  * A day's mean saturation vapour pressure in kPa: the mean of both ends. The curve bends upwards, so its value at
  * the mean temperature is too low. FAO-56 eq. 12.

@@ -48,18 +48,28 @@ const DOES: Readonly<Record<ScenarioName, (rehearsal: Rehearsal, outcome: Outcom
     const left = Math.min(...usual.benches.map(({ timeLeft }) => timeLeft.minutes));
     expect((Math.min(...wilted) - rehearsal.faults[0]!.fromMillis) / 60_000).toBeCloseTo(left, -1);
   },
-  'power-cut-night': (_, outcome) => {
+  'power-cut-night': (rehearsal, outcome) => {
     expect(firstAlarm(outcome)).toBe('missed-flood');
-    expect(lowest(outcome)).toEqual(lowest(usual));
+    // The day after is watched too, its crop a day older: it takes the benches lower than the night without floods.
+    for (const { lowest: worst } of outcome.benches)
+      expect(hour(rehearsal, worst.atMillis)).toBeGreaterThan(24 + 9);
   },
-  'clogging-filter': (_, outcome) => {
+  'clogging-filter': (rehearsal, outcome) => {
     expect(firstAlarm(outcome)).toBe('weak-flow');
-    expect(Math.min(...lowest(outcome))).toBeLessThan(Math.min(...lowest(usual)) - 0.1);
+    // Down to 0.7 of 0.75 of the flow after 11 of the 21 days; a slow decline must not pass for usual until the last of them.
+    expect(rehearsal.call!.firstAlarmAtMillis! - rehearsal.day.start).toBeLessThan(12 * 24 * 3_600_000);
+    // Weak floods are followed by owed ones, which make up for a good part of it.
+    expect(Math.min(...lowest(outcome))).toBeLessThan(Math.min(...lowest(usual)) - 0.05);
   },
   'inlet-blocked': (rehearsal, outcome) => {
-    const [first = 1, ...others] = lowest(outcome);
-    expect(first).toBeLessThan(0.5);
-    expect(Math.min(...others)).toBeGreaterThan(0.7);
+    const lefts = usual.benches.map(({ timeLeft }) => timeLeft.minutes);
+    const thirstiest = lefts.indexOf(Math.min(...lefts));
+    expect(rehearsal.faults[0]!.bench).toBe(thirstiest);
+    const others = lowest(outcome).filter((_, place) => place !== thirstiest);
+    expect(lowest(outcome)[thirstiest]).toBeLessThan(rehearsal.farm.floors.wilt);
+    expect(Math.min(...others)).toBeGreaterThan(0.6);
+    expect(firstAlarm(outcome)).toBeUndefined();
+    expect(rehearsal.advice).toEqual([expect.stringContaining('Walk the benches')]);
     expect(hour(rehearsal, rehearsal.faults[0]!.fromMillis)).toBe(9);
   },
   'float-stuck': (_, outcome) => {

@@ -87,6 +87,8 @@ export const plantBuild = (
     pump: { headMetresMax: HEAD_METRES, curveCoefficient: fit.curveCoefficient },
     sunShare: 1,
     elevationMetres: 0,
+    // Fresh water, as far as oxygen is asked; farm-plant.test has it salty.
+    usualMillisiemensPerCm: 0,
     judgements: { ...CENTRAL, ...judgements },
   };
 };

@@ -3,8 +3,9 @@ import {
   extraterrestrialDailyMegajoules,
   extraterrestrialHourlyMegajoules,
 } from '../../src/physics/radiation.ts';
-import { sunElevationRadians, sunEvents, sunPosition } from '../../src/physics/sun.ts';
+import { sunEvents, sunPosition } from '../../src/physics/sun.ts';
 import { START } from './plain-plant.ts';
+import { sunElevationRadians } from './sun-elevation.ts';
 
 const DAY_MILLIS = 86_400_000;
 const PLACE = { latitudeDegrees: 37.1, longitudeDegrees: -8 };

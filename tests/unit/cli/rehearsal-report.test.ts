@@ -3,6 +3,7 @@ import { JUDGEMENT_WORDS } from '../../../firmware-host/cli/judgement-words.ts';
 import { rehearsalJson } from '../../../firmware-host/cli/rehearsal-json.ts';
 import { rehearsalText } from '../../../firmware-host/cli/rehearsal-report.ts';
 import { shortName } from '../../../firmware-host/cli/rehearsal-table.ts';
+import type { Fault } from '../../../firmware-host/simulated-shed.ts';
 import { seededDice } from '../../../sim/dice.ts';
 import { drawnJudgements, type Judgement } from '../../../sim/plant/judgements.ts';
 import { farmWith, type Change } from '../../support/farm.ts';
@@ -75,6 +76,23 @@ describe('the report for a person', () => {
     expect(text).not.toMatch(/one-miss|time left|71 min/);
     expect(lineOf(text, 'Bench 1')).toMatch(/31 +–$/);
     expect(lineOf(text, 'Bench 2  ')).toMatch(/31 +14:00$/);
+  });
+
+  it('says which benches are past the age at which their crop is cut, and not of one that is cut today', () => {
+    // On 15 July the butterhead of 21 May is 55 days old, that of 20 May 56; it is usually cut at 55.
+    const heading = (sown: string): string =>
+      rehearsalText(rehearsalOf([{}], [], farmWith([['benches', 1, 'sown'], sown])), 200);
+    expect(heading('2026-05-20')).toContain(
+      'Past the usual age at harvest, rehearsed as if the crop went on growing: Bench 2.',
+    );
+    expect(heading('2026-05-21')).not.toContain('Past the usual age');
+  });
+
+  it('names the bench whose inlet is blocked: the one of the script, or the first that is planted', () => {
+    const blocked: Fault = { ...fault('13:00'), kind: 'inlet-blocked' };
+    const heading = (one: Fault): string => rehearsalText(rehearsalOf([{}], [one]), 100);
+    expect(heading({ ...blocked, bench: 2 })).toContain('Fault: inlet-blocked (Bench 3) from 13:00 on, not');
+    expect(heading(blocked)).toContain('Fault: inlet-blocked (Bench 1) from 13:00 on, not mended.');
   });
 
   it('tells bands over the runs: 5, 50 and 95 % of 5, 10, 15 … 105 points of margin', () => {
@@ -150,7 +168,14 @@ describe('the report for a person', () => {
     );
     expect(drawn(12)).not.toContain('hangs most');
     // Water asks for none of these, so a correlation with them is chance.
-    for (const judgement of ['respirationMilligrams', 'airExchangeLitresPerMinute', 'cupContact'] as const) {
+    for (const judgement of [
+      'respirationMilligrams',
+      'airExchangeLitresPerMinute',
+      'rootSubmergedShare',
+      'mixingPerMinute',
+      'cupContact',
+      'cupSquareMetres',
+    ] as const) {
       expect(drawn(32, judgement)).not.toContain(JUDGEMENT_WORDS[judgement].is);
     }
   });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { spanWords, verdictText } from '../../../firmware-host/cli/rehearsal-verdict.ts';
+import type { Fault } from '../../../firmware-host/simulated-shed.ts';
 import { farmWith } from '../../support/farm.ts';
 import { clock, fault, rehearsalOf, type MadeRun } from './made-rehearsal.ts';
 
@@ -156,6 +157,24 @@ describe('the verdict of a rehearsal with a pump that dies at 13:00', () => {
 
   it('does not ask what one more missed flood would do: holds though a miss would lead to 10 %', () => {
     expect(rehearsalOf([{ missedTheta: 0.1 }], [fault('13:00')]).verdict.kind).toBe('holds');
+  });
+});
+
+describe('the advice on a bench whose inlet is blocked', () => {
+  const blocked: Fault = { ...fault('13:00'), kind: 'inlet-blocked' };
+  const unseen = [
+    'One sensor on the common return does not see one bench. Walk the benches, and look at the inlet of each.',
+  ];
+
+  it('is to walk the benches where no alarm comes, or none of high priority before a bench wilts', () => {
+    expect(rehearsalOf([{}], [blocked]).advice).toEqual(unseen);
+    const late = { wilts: { 0: clock('15:00') }, alarms: [[clock('15:30'), 'high'] as const] };
+    expect(rehearsalOf([late], [blocked]).advice).toEqual(unseen);
+  });
+
+  it('is none where an alarm of high priority comes first', () => {
+    const seen = { wilts: { 0: clock('15:00') }, alarms: [[clock('14:00'), 'high'] as const] };
+    expect(rehearsalOf([seen], [blocked]).advice).toEqual([]);
   });
 });
 

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import {
   flowAreaSquareMetres,
   hydraulicRadiusMetres,
-  topWidthMetres,
   wettedAngleRadians,
   wettedPerimeterMetres,
 } from '../../../src/physics/circle.ts';
@@ -26,10 +25,9 @@ describe('Chow 1959, geometric elements of a circle', () => {
     },
   );
 
-  it('a pipe of 0.1 m half full: angle π, wall 0.157 m, surface 0.1 m', () => {
+  it('a pipe of 0.1 m half full: angle π, wall 0.157 m', () => {
     expect(wettedAngleRadians(0.5)).toBeCloseTo(Math.PI, 12);
     expect(wettedPerimeterMetres(0.1, 0.5)).toBeCloseTo((0.1 * Math.PI) / 2, 12);
-    expect(topWidthMetres(0.1, 0.5)).toBeCloseTo(0.1, 12);
   });
 
   // Circle segments, computed.
@@ -50,15 +48,15 @@ describe('Chow 1959, geometric elements of a circle', () => {
       const step = 1e-5;
       const slope =
         (flowAreaSquareMetres(1, share + step) - flowAreaSquareMetres(1, share - step)) / (2 * step);
-      expect(offBy(slope, topWidthMetres(1, share))).toBeLessThanOrEqual(1e-6);
+      // Chow 1959, Table 2-1: the width of the surface is D sin(θ/2), the chord of the circle.
+      expect(offBy(slope, 2 * Math.sqrt(share * (1 - share)))).toBeLessThanOrEqual(1e-6);
     }
   });
 
-  it('an empty pipe has area, wall, radius and surface 0; more than full counts as full', () => {
+  it('an empty pipe has area, wall and radius 0; more than full counts as full', () => {
     expect(flowAreaSquareMetres(0.1, 0)).toBe(0);
     expect(wettedPerimeterMetres(0.1, 0)).toBe(0);
     expect(hydraulicRadiusMetres(0.1, 0)).toBe(0);
-    expect(topWidthMetres(0.1, 0)).toBe(0);
     expect(flowAreaSquareMetres(0.1, 1.2)).toBe(flowAreaSquareMetres(0.1, 1));
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { harmonicCelsius, laggedSineCelsius, sineExponentialCelsius } from '../../../src/physics/diurnal.ts';
+import { sineExponentialCelsius } from '../../../src/physics/diurnal.ts';
 
 const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
 
@@ -43,44 +43,5 @@ describe('sine by day and exponential by night', () => {
       const same = sineExponentialCelsius({ ...day, hour: hour + 24 });
       expect(offBy(sineExponentialCelsius({ ...day, hour }), same)).toBeLessThanOrEqual(1e-12);
     }
-  });
-});
-
-describe('lagged sine by day and exponential by night', () => {
-  // Coefficients of air at 150 cm as read in TrenchR’s documentation; form from memory.
-  it.each([
-    [0, 14.34],
-    [3, 12.5],
-    [9, 21.84],
-    [12, 28.87],
-    [13, 29.81],
-    [14, 29.96],
-    [15, 29.32],
-    [18, 23.03],
-    [21, 17.52],
-  ])('Parton & Logan 1981 Table 1, air at 150 cm: at %d h it is %d °C', (hour, expected) => {
-    expect(offBy(laggedSineCelsius({ ...day, hour }), expected)).toBeLessThanOrEqual(0.005);
-  });
-
-  it('Parton & Logan 1981: steps from 11.5 down to 10.0 °C at dawn, 0.17 h before sunrise', () => {
-    expect(offBy(laggedSineCelsius({ ...day, hour: 5.83 - 1e-6 }), 11.5)).toBeLessThanOrEqual(0.05);
-    expect(offBy(laggedSineCelsius({ ...day, hour: 5.83 + 1e-6 }), 10)).toBeLessThanOrEqual(0.05);
-  });
-});
-
-describe('two harmonics', () => {
-  // Formula read in TrenchR.
-  it.each([
-    [3, 11.03],
-    [6, 11.36],
-    [9, 18.48],
-    [12, 27.73],
-    [14, 29.95],
-    [15, 29.31],
-    [18, 22.8],
-    [21, 16.38],
-  ])('Campbell & Norman 1998 eq. 2.2–2.3: at %d h it is %d °C', (hour, expected) => {
-    const celsius = harmonicCelsius({ minCelsius: 10, maxCelsius: 30, hour });
-    expect(offBy(celsius, expected)).toBeLessThanOrEqual(0.005);
   });
 });

@@ -1,17 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import {
-  canopyCover,
-  grownShare,
-  leafSquareMetres,
-  lettuceCropCoefficient,
-  rootGrams,
-} from '../../../src/physics/growth.ts';
+import { canopyCover, grownShare, rootGrams } from '../../../src/physics/growth.ts';
 
 const traits = { leafSquareMetresMax: 0.4, rootGramsMax: 40, halfGrownDays: 41, growthPerDay: 0.19 };
 
 describe('growth of one plant', () => {
-  it('logistic curve: 0.2 m² of leaf and 20 g of root at 41 days, half of 0.4 m² and 40 g', () => {
-    expect(leafSquareMetres(41, traits)).toBe(0.2);
+  it('logistic curve: 20 g of root at 41 days, half of 40 g', () => {
     expect(rootGrams(41, traits)).toBe(20);
   });
 
@@ -32,29 +25,5 @@ describe('growth of one plant', () => {
   it('Monsi & Saeki 1953: a leaf area index of ln 2 / 0.64 catches half of the light, none catches 0', () => {
     expect(canopyCover(Math.log(2) / 0.64, 0.64)).toBeCloseTo(0.5, 12);
     expect(canopyCover(0, 0.64)).toBe(0);
-  });
-});
-
-describe('crop coefficient of lettuce', () => {
-  it.each([
-    [0, 0.7],
-    [20, 0.7],
-    [35, 0.85],
-    [50, 1.0],
-    [65, 1.0],
-    [70, 0.975],
-    [75, 0.95],
-    [90, 0.95],
-  ])('FAO-56 Tables 11 and 12, stages 20/30/15/10: on day %d of 75 it is %d', (ageDays, expected) => {
-    expect(lettuceCropCoefficient(ageDays, 75)).toBeCloseTo(expected, 12);
-  });
-
-  it.each([
-    [0, 0.7],
-    [44, 1.0],
-    [46, 1.0],
-    [55, 0.95],
-  ])('FAO-56 stages scaled to a harvest at 55 days: on day %d it is %d', (ageDays, expected) => {
-    expect(lettuceCropCoefficient(ageDays, 55)).toBeCloseTo(expected, 12);
   });
 });

@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import {
   clearSkyShare,
-  daylightHours,
   extraterrestrialDailyMegajoules,
   netLongwaveDailyMegajoules,
   netLongwaveHourlyMegajoules,
   netShortwave,
-  solarFromSunshine,
 } from '../../../src/physics/radiation.ts';
 import {
   referenceUptakeDailyMillimetres,
@@ -18,10 +16,10 @@ import {
   pressureKilopascals,
   psychrometricKilopascalsPerCelsius,
   saturationVapourKilopascals,
-  vapourFromExtremes,
   vapourFromHumidity,
   vapourSlopeKilopascalsPerCelsius,
 } from '../../../src/physics/vapour.ts';
+import { daylightHours, solarFromSunshine, vapourFromExtremes } from '../../support/fao-day.ts';
 
 const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
 /** The papers print three decimals. */

@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import {
   clearSkyShare,
-  daylightHours,
   extraterrestrialDailyMegajoules,
   netLongwaveDailyMegajoules,
   netLongwaveHourlyMegajoules,
   netShortwave,
-  solarFromSunshine,
 } from '../../../src/physics/radiation.ts';
 import {
   MILLIMETRES_PER_MEGAJOULE,
@@ -15,7 +13,8 @@ import {
   referenceUptakeHourlyMillimetres,
   windAtTwoMetres,
 } from '../../../src/physics/reference-uptake.ts';
-import { pressureKilopascals, vapourFromExtremes, vapourFromHumidity } from '../../../src/physics/vapour.ts';
+import { pressureKilopascals, vapourFromHumidity } from '../../../src/physics/vapour.ts';
+import { daylightHours, solarFromSunshine, vapourFromExtremes } from '../../support/fao-day.ts';
 
 const offBy = (actual: number, expected: number): number => Math.abs(actual - expected);
 

@@ -1,6 +1,7 @@
 import { Body, Equator, Horizon, Observer, SearchRiseSet } from 'astronomy-engine';
 import { describe, expect, it } from 'vitest';
-import { sunElevationRadians, sunEvents, sunPosition } from '../../../src/physics/sun.ts';
+import { sunEvents, sunPosition } from '../../../src/physics/sun.ts';
+import { sunElevationRadians } from '../../support/sun-elevation.ts';
 
 const DEGREES = 180 / Math.PI;
 const DAY = 86_400_000;

@@ -3,7 +3,6 @@ import {
   canopyResponse,
   leafOpenShare,
   uptakeLitresPerMinute,
-  waterStress,
   type Canopy,
 } from '../../../src/physics/uptake.ts';
 
@@ -59,19 +58,5 @@ describe('the form of Baille, Baille & Laury 1994 (from memory)', () => {
   it('is 0 L/min for a bench without plants and for leaves of 0 m²', () => {
     expect(drunk({ ...squareMetre, plants: 0 }, 620, 2.1)).toBe(0);
     expect(drunk({ ...squareMetre, leafSquareMetresPerPlant: 0 }, 620, 2.1)).toBe(0);
-  });
-});
-
-describe('water stress', () => {
-  // Arithmetic of the paper’s formula, from memory: TAW 100, p 0.3, depletion 65.
-  it('FAO-56 eq. 84: with 35 of 100 mm left and p 0.3 the coefficient is 0.500, with 70 it is 1', () => {
-    expect(waterStress(0.35, 0.7)).toBeCloseTo(0.5, 12);
-    expect(waterStress(0.7, 0.7)).toBe(1);
-  });
-
-  it('stays 1 above the critical share, is 0 when dry and never below', () => {
-    expect(waterStress(0.95, 0.5)).toBe(1);
-    expect(waterStress(0, 0.5)).toBe(0);
-    expect(waterStress(-0.01, 0.5)).toBe(0);
   });
 });

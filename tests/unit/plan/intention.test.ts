@@ -26,7 +26,7 @@ const PACE: Pace = {
   why: 'the plan',
 };
 const START = utc('2026-07-14T12:00Z');
-/** 1 mm/h all day: 20 L that drink 12 L for each lose 0.01 of themselves a minute, 1/60 at the dry edge. */
+/** 1 mm/h all day: 20 L that drink 12 L for each lose 0.01 of themselves a minute, 1.445/75 at the dry edge. */
 const DAY: ReferenceDay = {
   millimetresPerHour: Array.from({ length: 144 }, () => 1),
   startMillis: START,
@@ -106,9 +106,9 @@ describe('the belief', () => {
   });
 
   it('floods before the plan when the dry edge would pass the wilt floor of 0.2', () => {
-    // Below the stress floor the dry edge falls as e^(−t/30 min): over 15 min to 0.61 of itself.
-    expect(wish({ at: 45, theta: 0.9, thetaLow: 0.34 })).toEqual(rest(60));
-    expect(wish({ at: 45, theta: 0.9, thetaLow: 0.32 })).toEqual(DRY);
+    // Below the stress floor the dry edge falls as e^(−t/26 min): over 15 min to 0.56 of itself.
+    expect(wish({ at: 45, theta: 0.9, thetaLow: 0.37 })).toEqual(rest(60));
+    expect(wish({ at: 45, theta: 0.9, thetaLow: 0.35 })).toEqual(DRY);
   });
 
   it('does not flood inside the shortest rest, however dry', () => {
@@ -137,17 +137,17 @@ describe('stretching a rest past the plan', () => {
   });
 
   it('with permission a wet bench goes on resting', () => {
-    // One more rest of 10 min and a missed flood of 20: 1 − 30/60 is 0.5 at the dry edge, 0.2 + 0.1 is asked for.
+    // One more rest of 10 min and a missed flood of 20: 1 − 30 · 0.0193 is 0.42 at the dry edge, 0.2 + 0.1 is asked for.
     expect(wish({ ...permitted, at: 35, theta: 1 }).kind).toBe('rest');
   });
 
   it('needs the margin at the dry edge: 0.3 left over 30 min asks for 0.5 · e^0.51 now and more', () => {
-    // From 0.6 the dry edge is at 0.5 after 6 min and at 0.5 · e^(−24/30) = 0.22 after 30.
+    // From 0.6 the dry edge is at 0.5 after 5.2 min and at 0.5 · e^(−24.8/26) = 0.19 after 30.
     expect(wish({ ...permitted, at: 35, theta: 1, thetaLow: 0.6 }).kind).toBe('flood');
-    // From 0.76: 0.5 after 15.6 min, 0.5 · e^(−14.4/30) = 0.31 after 30.
-    expect(wish({ ...permitted, at: 35, theta: 1, thetaLow: 0.76 }).kind).toBe('rest');
+    // From 0.84: 0.5 after 17.6 min, 0.5 · e^(−12.4/26) = 0.31 after 30.
+    expect(wish({ ...permitted, at: 35, theta: 1, thetaLow: 0.84 }).kind).toBe('rest');
     expect(
-      wish({ ...permitted, at: 35, theta: 1, thetaLow: 0.76, stretch: { oneMissMarginMin: 0.15 } }).kind,
+      wish({ ...permitted, at: 35, theta: 1, thetaLow: 0.84, stretch: { oneMissMarginMin: 0.15 } }).kind,
     ).toBe('flood');
   });
 

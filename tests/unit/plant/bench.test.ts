@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ageDays, benchToday } from '../../../sim/plant/bench.ts';
-import { CENTRAL } from '../../../sim/plant/judgements.ts';
+import { CENTRAL, type Judgements } from '../../../sim/plant/judgements.ts';
 import { waterStep } from '../../../sim/plant/water.ts';
 import { heldMillilitresMax } from '../../../src/physics/holding.ts';
 import { LETTUCE, MINUTE, plantBuild, START, type BenchFacts } from '../../support/plant.ts';
@@ -55,6 +55,25 @@ describe('a bench at its age', () => {
     expect(warming[0]!).toBeLessThanOrEqual(0.037);
     expect(warming[3]!).toBeGreaterThan(0.3 * 0.037);
     expect(warming[3]!).toBeLessThan(0.35 * 0.037);
+  });
+
+  it('has leaves, open cups, breathing roots and mixing in proportion to what is doubted of them', () => {
+    const build = plantBuild([{ ...LETTUCE, ageDays: 12, startedInPlace: true }]).benches[0]!;
+    const usual = benchToday(build, CENTRAL, START);
+    const times = (change: Partial<Judgements>): ReturnType<typeof benchToday> =>
+      benchToday(build, { ...CENTRAL, ...change }, START);
+    const leafy = times({ leafFactor: 1.25 });
+    expect(leafy.canopy.litresPerMinutePerKilopascal).toBeCloseTo(
+      1.25 * usual.canopy.litresPerMinutePerKilopascal,
+      12,
+    );
+    expect(leafy.wetCupSquareMetres).toBeLessThan(usual.wetCupSquareMetres);
+    expect(leafy.capacityLitres).toBe(usual.capacityLitres);
+    const { wetCupSquareMetres } = times({ cupSquareMetres: 0.0008 });
+    expect(wetCupSquareMetres).toBeCloseTo(usual.wetCupSquareMetres / 2, 12);
+    const rooted = times({ rootDryShare: 0.03, rootSubmergedShare: 0.6 });
+    expect(rooted.respirationPerLitre).toBeCloseTo(0.75 * usual.respirationPerLitre, 12);
+    expect(times({ mixingPerMinute: 0.6 }).mixingPerMinute).toBe(2 * usual.mixingPerMinute);
   });
 
   it('with no plants holds what one cup holds and drinks nothing', () => {

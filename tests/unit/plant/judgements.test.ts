@@ -16,8 +16,13 @@ const MODEL: Readonly<Record<Judgement, readonly [least: number, central: number
   aerationLitresPerMinute: [0.3, 1.56, 6],
   respirationMilligrams: [1.5, 2.9, 5],
   respirationQ10: [1.4, 1.7, 1.75],
-  // Not in the model's table: how well a bare cup takes up a film.
+  // Not in the model's table: bare cups, how large the plants are, and what of the roots breathes from which water.
   cupContact: [0.15, 0.35, 0.7],
+  cupSquareMetres: [0.001, 0.0016, 0.0025],
+  leafFactor: [0.8, 1, 1.25],
+  rootDryShare: [0.05, 0.06, 0.08],
+  rootSubmergedShare: [0.25, 0.4, 0.6],
+  mixingPerMinute: [0.15, 0.3, 0.6],
 };
 const NAMES = Object.keys(MODEL) as Judgement[];
 const DRAWS = 4000;

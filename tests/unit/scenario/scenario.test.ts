@@ -9,7 +9,7 @@ import { clock, outcome } from '../cli/made-rehearsal.ts';
 
 const DAY = localDayOn('2026-07-15', 'Europe/Lisbon');
 const WORST = clock('16:42');
-const time = { day: DAY, worstStart: () => WORST };
+const time = { day: DAY, worstStart: () => ({ atMillis: WORST, bench: 2 }) };
 const ALL: readonly (readonly [string, Scenario])[] = Object.entries(SCENARIOS);
 
 describe('each scenario', () => {
@@ -40,6 +40,12 @@ describe('what they do', () => {
     ]);
   });
 
+  it('blocks the inlet of the bench that lasts shortest, at 9:00', () => {
+    expect(scenarioOf('inlet-blocked').faults(time)).toEqual([
+      { kind: 'inlet-blocked', fromMillis: clock('09:00'), untilMillis: Infinity, bench: 2 },
+    ]);
+  });
+
   it('cuts the mains from 22:00 to 6:00 by the local clock', () => {
     expect(scenarioOf('power-cut-night').faults(time)).toEqual([
       { kind: 'mains-lost', fromMillis: clock('22:00'), untilMillis: clock('06:00', '2026-07-16') },
@@ -62,6 +68,10 @@ describe('what they do', () => {
 
 describe('a scenario that would do nothing', () => {
   const bare = farmWith([['benches', 0, 'plants'], 0]);
+  const unplanted = {
+    ...exampleFarm,
+    benches: exampleFarm.benches.map((bench) => ({ ...bench, plants: 0 })),
+  };
 
   it('is told by what the farm lacks: seedlings need places on the first bench', () => {
     const { lacks } = scenarioOf('seedlings-first-week');
@@ -73,7 +83,7 @@ describe('a scenario that would do nothing', () => {
     ['float-stuck-low', farmWith([['evidence', 'tankFloat'], false]), 'tank float'],
     ['flow-stuck-high', farmWith([['evidence', 'returnFlow'], 'none']), 'return sensor'],
     ['air-open', farmWith([['sensors', 'airTemperature'], false]), 'air thermometer'],
-    ['inlet-blocked', bare, 'plants on the first bench'],
+    ['inlet-blocked', unplanted, 'plants on any bench'],
   ] as const)('%s: where nothing is there that could break', (kind, farm, says) => {
     expect(unfittedFor(farm, kind)).toContain(says);
   });
@@ -91,12 +101,12 @@ describe('the flood that is missed the most', () => {
       ...bench,
       timeLeft: { minutes: 90 - place * 10, failedAtMillis: clock(`1${place}:00`) },
     }));
-    expect(worstStart(exampleFarm, { ...made, benches })).toBe(clock('13:00'));
+    expect(worstStart(exampleFarm, { ...made, benches })).toEqual({ atMillis: clock('13:00'), bench: 3 });
     const bare = {
       ...exampleFarm,
       benches: exampleFarm.benches.map((bench, place) => (place === 3 ? { ...bench, plants: 0 } : bench)),
     };
-    expect(worstStart(bare, { ...made, benches })).toBe(clock('12:00'));
+    expect(worstStart(bare, { ...made, benches })).toEqual({ atMillis: clock('12:00'), bench: 2 });
   });
 
   it('is none where no flood was started', () => {

@@ -32,6 +32,16 @@ describe('the plant of a farm file', () => {
     expect(plant.state.pumpedLitresPerMinute).toBeCloseTo(40 * flowFactor, 9);
   });
 
+  it('holds 0.7 % less oxygen at 2 mS/cm than fresh water: USGS Technical Memorandum 2011.03', () => {
+    const farm = farmWith([['tank', 'strengthMillisiemensPerCm'], 2]);
+    const build = plantOf(farm, CENTRAL);
+    const oxygen = (usualMillisiemensPerCm: number): number =>
+      rested({ ...build, usualMillisiemensPerCm }, steadySky(air(20, 2.4, 0))).state.benches[0]!
+        .oxygenMilligramsPerLitre;
+    expect(build.usualMillisiemensPerCm).toBe(2);
+    expect(oxygen(2) / oxygen(0)).toBeCloseTo(1 - 0.007, 3);
+  });
+
   it('has the tank of the file: 600 L to the brim, dry at 60 L, filled by hand or by its valve', () => {
     expect(plantOf(farmWith(), CENTRAL).tank).toEqual({
       brimLitres: 600,

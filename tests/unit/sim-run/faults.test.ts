@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { FAULTS, isFaultKind, nextChange, type FaultKind } from '../../../sim/faults/fault.ts';
+import { FAULTS, isFaultKind, nextChange, type Fault, type FaultKind } from '../../../sim/faults/fault.ts';
 import type { PlantFaults } from '../../../sim/plant/state.ts';
 import { MINUTE, START } from '../../support/plant.ts';
 import { AIR_CELSIUS, fault, FULL_FLOW, shedWith, type TestShed } from './board-support.ts';
@@ -155,6 +155,31 @@ describe('each fault does what its words say', () => {
     shed.on(40);
     shed.until(21);
     expect(flooding(kind).plant.state).toEqual(shed.plant.state);
+  });
+});
+
+describe('a blocked inlet', () => {
+  const drained = (faults: readonly Fault[], plants: readonly number[]): readonly number[] => {
+    const shed = shedWith(faults);
+    shed.plant.build.benches.forEach(({ plantings }, place) => {
+      Object.assign(plantings[0]!, { plants: plants[place]! });
+    });
+    shed.until(1);
+    shed.on(40);
+    shed.until(21);
+    return shed.plant.state.benches.map(({ drainableLitres }) => drainableLitres);
+  };
+
+  it('is that of the bench of the script', () => {
+    const [first, second] = drained([{ ...fault('inlet-blocked'), bench: 1 }], [300, 300]);
+    expect(first).toBeGreaterThan(30);
+    expect(second).toBe(0);
+  });
+
+  it('is that of the second bench where the script names none and the first stands empty', () => {
+    const [first, second] = drained([fault('inlet-blocked')], [0, 300]);
+    expect(first).toBeGreaterThan(30);
+    expect(second).toBe(0);
   });
 });
 

@@ -50,17 +50,29 @@ describe('the top-up by hand', () => {
     ['adds nothing when what stands in the channels will fill it', 460, 40, 460],
   ])('%s', (_, before, standing, after) => {
     const plant = shedWith(before, standing);
-    topUpByHand(byHand, plant);
+    topUpByHand(byHand, plant, 20);
     expect(plant.state.tank.litres).toBe(after);
     expect(plant.state.tank.toppedUpLitres).toBe(after - before);
   });
 
   it('brings 0.3 mS/cm: 120 L make 400 L of 1.6 into 520 L of 1.3', () => {
     const plant = shedWith(400, 0);
-    topUpByHand(byHand, plant);
+    topUpByHand(byHand, plant, 20);
     const { salts, litres, saltsLost } = plant.state.tank;
     expect(salts / litres).toBeCloseTo(1.3, 10);
     expect(saltsLost).toBeCloseTo(-36, 10);
+  });
+});
+
+describe('the temperature of the tank', () => {
+  it('is that of the mixture: 120 L at 32 °C make 400 L of 20 °C into 520 L of 22.77 °C; a full tank keeps its own', () => {
+    const mixed = (tankLitres: number): number => {
+      const plant = rested(plantBuild([LETTUCE]), steadySky(air(32, 2, 0)), { tankLitres, celsius: 20 });
+      topUpByHand(byHand, plant, 32);
+      return plant.state.tank.celsius;
+    };
+    expect(mixed(400)).toBeCloseTo((400 * 20 + 120 * 32) / 520, 12);
+    expect(mixed(540)).toBe(20);
   });
 });
 

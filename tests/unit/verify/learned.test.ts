@@ -35,8 +35,15 @@ describe('usualReturn', () => {
     expect(usualReturn(taught([], flows), 40)).toBe(litresPerMinute);
   });
 
-  it('follows a slow decline: after eight of fifteen floods at 25 L/min, 25 is usual', () => {
-    expect(usualReturn(taught([], [...times(15, 40), ...times(7, 25)]), 40)).toBe(40);
-    expect(usualReturn(taught([], [...times(15, 40), ...times(8, 25)]), 40)).toBe(25);
+  it('follows a decline to three quarters of the best that was usual, and no further', () => {
+    expect(usualReturn(taught([], [...times(15, 40), ...times(7, 33)]), 40)).toBe(40);
+    expect(usualReturn(taught([], [...times(15, 40), ...times(8, 33)]), 40)).toBe(33);
+    const slow = [...times(15, 40), ...Array.from({ length: 300 }, (_, flood) => 40 - flood / 10)];
+    expect(usualReturn(taught([], slow), 40)).toBe(30);
+  });
+
+  it('rises again with the flow of a cleaned filter, and one glitch of 900 L/min makes no best', () => {
+    expect(usualReturn(taught([], [...times(15, 20), 900, ...times(8, 38)]), 40)).toBe(38);
+    expect(usualReturn(taught([], [...times(15, 20), 900, ...times(15, 16)]), 40)).toBe(16);
   });
 });
