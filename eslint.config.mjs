@@ -33,7 +33,7 @@ export default tseslint.config(
   },
   {
     // Runs in the page of a report, behind the charting library.
-    files: ['firmware-host/report/page-script.js'],
+    files: ['firmware-host/report/*.js'],
     languageOptions: {
       sourceType: 'script',
       globals: {
@@ -41,6 +41,7 @@ export default tseslint.config(
         devicePixelRatio: 'readonly',
         document: 'readonly',
         Path2D: 'readonly',
+        pen: 'readonly',
         uPlot: 'readonly',
       },
     },

@@ -4,6 +4,7 @@ import { Command, CommanderError, Option } from 'commander';
 import type { BoardOptions } from './cli/board.ts';
 import type { WatchOptions } from './cli/board-watch.ts';
 import type { CheckOptions } from './cli/check.ts';
+import { collected } from './cli/collected.ts';
 import { processConsole } from './cli/console.ts';
 import { EXIT } from './cli/exit-code.ts';
 import { addKeeperCommands } from './cli/keeper-commands.ts';
@@ -11,31 +12,12 @@ import type { CalibrateOptions } from './cli/probe-calibrate.ts';
 import { Refusal } from './cli/refusal.ts';
 import type { RehearseOptions } from './cli/rehearse.ts';
 import type { RunOptions } from './cli/run-options.ts';
+import { addTuneCommand } from './cli/tune-command.ts';
+import { weatherChangeOptions, weatherOptions } from './cli/weather-options.ts';
 
 const VERSION = '0.1.0';
 const console = processConsole();
 
-const weatherOptions = (command: Command): Command =>
-  command
-    .option('--weather <file>', 'hourly CSV or EPW file instead of the hot day of the farm file')
-    .option(
-      '--columns <map>',
-      'columns of a CSV, such as time=date,temperature=t_air (also humidity, sun, wind)',
-    )
-    .addOption(
-      new Option(
-        '--drawn-days',
-        'days drawn by --seed from climate: in the farm file, each unlike the one before',
-      ).conflicts(['weather', 'columns', 'hotDay']),
-    )
-    .addOption(
-      new Option(
-        '--hot-day',
-        'the hot day of the farm file, also where the file names a weather record',
-      ).conflicts(['weather', 'columns']),
-    );
-
-const collected = (text: string, before: readonly string[]): readonly string[] => [...before, text];
 const faultOption = (): Option =>
   new Option('--fault <kind@time>', 'break something, such as pump-dead@13:00 or relay-open@09:00-10:00')
     .default([], 'none')
@@ -52,9 +34,10 @@ Examples:
   rillkeeper check farm.yaml                           is the farm file good, and what does it say?
   rillkeeper rehearse farm.yaml                        tomorrow as a hot day: will the crop hold?
   rillkeeper rehearse farm.yaml --fault pump-dead@13:00
+  rillkeeper tune farm.yaml --part night               the fewest floods that are safe
   rillkeeper run farm.yaml --speed max --for 24h       the controller in a simulated shed
 
-Exit codes: 0 done; 1 rehearse: a bench may wilt, status: not well; 2 the command line is wrong;
+Exit codes: 0 done; 1 rehearse: a bench may wilt, tune: no plan is safe, status: not well; 2 the command line is wrong;
 4 a file or a reading was refused; 69 no board answers; 70 a defect in rillkeeper; 74 stdout could not be written.
 stdout is data, stderr is talk.`,
   );
@@ -74,22 +57,15 @@ program
     process.exitCode = await check(farm, options, console);
   });
 
-weatherOptions(
-  program
-    .command('rehearse')
-    .description('run the day plan on a simulated hot day, and say whether the crop holds')
-    .argument('[farm]', 'the farm file'),
+weatherChangeOptions(
+  weatherOptions(
+    program
+      .command('rehearse')
+      .description('run the day plan on a simulated hot day, and say whether the crop holds')
+      .argument('[farm]', 'the farm file'),
+  ),
 )
   .option('--date <date>', 'the local day (default: tomorrow)')
-  .option('--hotter <degrees>', 'shift the air by so many °C')
-  .addOption(
-    new Option(
-      '--heat-wave <days[:+C]>',
-      'so many days about those rehearsed, warmer by 5 °C or as told',
-    ).conflicts('coldSpell'),
-  )
-  .option('--cold-spell <days[:-C]>', 'the same, colder')
-  .option('--cloudy <share>', 'at most this share of the clear sun, such as 0.3, and a narrower day')
   .addOption(faultOption())
   .option('--scenario <name>', 'one of those that --scenarios lists')
   .option('--scenarios', 'list the scenarios, and end')
@@ -122,6 +98,8 @@ Ends with 0 when the plan holds, 1 when a bench may wilt.`,
     const { rehearse } = await import('./cli/rehearse.ts');
     process.exitCode = await rehearse(farm, options, console);
   });
+
+addTuneCommand(program, console);
 
 weatherOptions(
   program

@@ -41,6 +41,10 @@ export {
   type Scenario,
   type ScenarioName,
 } from '../sim/scenario/scenario.ts';
+export { judgementsOf, openJudge, type Judge, type QuickVerdict } from '../sim/tune/judge.ts';
+export type { PlanTrial, Stretch } from '../sim/tune/plan-run.ts';
+export type { Sky } from '../sim/weather/sky.ts';
+export { RUN_OUT_MILLIS, WARM_UP_MILLIS } from '../sim/run/rehearse.ts';
 export { worstStart, type WorstStart } from '../sim/scenario/worst-start.ts';
 export { BREATHING_LAW_CELSIUS } from '../src/physics/q10.ts';
 export { REAERATION_LAW_CELSIUS } from '../src/physics/reaeration.ts';

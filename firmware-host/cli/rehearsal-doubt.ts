@@ -1,3 +1,4 @@
+import type { Farm } from '../../src/farm/farm.ts';
 import {
   bandOf,
   BREATHING_LAW_CELSIUS,
@@ -37,9 +38,13 @@ const NOT_OF_WATER: ReadonlySet<Judgement> = new Set<Judgement>([
   'mixingPerMinute',
 ]);
 
+/** Whether it matters only where seedlings stand in bare cups. */
+export const isOfCups = (judgement: Judgement): boolean =>
+  judgement === 'cupContact' || judgement === 'cupSquareMetres';
+
 /** Whether it can move held water here at all; what cannot would be named by chance alone. */
-const movesWater = ({ farm: { benches } }: Rehearsal, judgement: Judgement): boolean =>
-  judgement === 'cupContact' || judgement === 'cupSquareMetres'
+export const movesWater = ({ benches }: Farm, judgement: Judgement): boolean =>
+  isOfCups(judgement)
     ? benches.some(({ startedInPlace, plants }) => startedInPlace && plants > 0)
     : !NOT_OF_WATER.has(judgement);
 
@@ -50,14 +55,15 @@ export const verdictHangsOn = (rehearsal: Rehearsal): readonly Hold[] => {
     rehearsal.outcomes.flatMap(({ draw, judgements }, run) =>
       draw === 'central' ? [] : [{ judgements, figure: all[run] ?? 0 }],
     ),
-    JUDGEMENTS.filter((judgement) => movesWater(rehearsal, judgement)),
+    JUDGEMENTS.filter((judgement) => movesWater(rehearsal.farm, judgement)),
   );
 };
 
 const HOLDS_TOLD = 3;
 
-export const hangsOnText = (rehearsal: Rehearsal): readonly string[] => {
-  const holds = verdictHangsOn(rehearsal).slice(0, HOLDS_TOLD);
+/** What a figure hangs on most, in one sentence; none where nothing stands out. */
+export const holdsText = (what: string, all: readonly Hold[]): readonly string[] => {
+  const holds = all.slice(0, HOLDS_TOLD);
   const [first] = holds;
   if (first === undefined) return [];
   const words = holds.map(
@@ -66,10 +72,13 @@ export const hangsOnText = (rehearsal: Rehearsal): readonly string[] => {
   );
   const { test } = JUDGEMENT_WORDS[first.judgement];
   return [
-    `The verdict hangs most on ${words.join(', then ')}; in brackets Spearman's rank correlation over the draws.` +
+    `${what} hangs most on ${words.join(', then ')}; in brackets Spearman's rank correlation over the draws.` +
       (test === null ? '' : ` To know better: ${test} (docs/model.md).`),
   ];
 };
+
+export const hangsOnText = (rehearsal: Rehearsal): readonly string[] =>
+  holdsText('The verdict', verdictHangsOn(rehearsal));
 
 const LAWS = [
   { of: 'the oxygen it holds', law: OXYGEN_LAW_CELSIUS },

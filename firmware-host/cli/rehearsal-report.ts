@@ -4,6 +4,7 @@ import {
   benchOf,
   benchReports,
   centralOf,
+  daysWords,
   floodsByPart,
   kilowattHours,
   notYetSown,
@@ -43,7 +44,7 @@ export const heading = (rehearsal: Rehearsal): readonly string[] => {
   const unsown = notYetSown(rehearsal);
   const past = pastHarvest(rehearsal);
   return [
-    `${farm.farm}, ${day.date}${days > 1 ? ` and the ${days === 2 ? 'day' : `${days - 1} days`} after` : ''}: rehearsed on ${weather}.`,
+    `${farm.farm}, ${daysWords(day.date, days)}: rehearsed on ${weather}.`,
     ...(scenario === null ? [] : [scenarioText(scenario, days)]),
     ...(farm.invented === undefined ? [] : ['An invented farm: none of these data are of a real one.']),
     draws === 0

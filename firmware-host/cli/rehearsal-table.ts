@@ -14,7 +14,7 @@ export const shortName = (name: string, length: number): string => {
   return `${name.slice(0, length - 1 - tail)}…${name.slice(name.length - tail)}`;
 };
 
-const aligned = (rows: readonly (readonly string[])[]): readonly string[] => {
+export const aligned = (rows: readonly (readonly string[])[]): readonly string[] => {
   const widths = itemAt(rows, 0).map((_, column) =>
     Math.max(...rows.map((row) => (row[column] ?? '').length)),
   );

@@ -66,6 +66,10 @@ export const rounded = (value: number, digits: number): number => Number(value.t
 const lowest = <Item>(items: readonly Item[], by: (item: Item) => number): Item =>
   items.reduce((least, item) => (by(item) < by(least) ? item : least));
 
+/** `2026-07-15 and the 2 days after` */
+export const daysWords = (date: string, days: number): string =>
+  days === 1 ? date : `${date} and the ${days === 2 ? 'day' : `${days - 1} days`} after`;
+
 /** `13:42`, `24:00` for the end of the day, `13:42 on the day after`, or `13:42 on 16 July` where it is about several days. */
 export const whenText = ({ farm, day, days, endMillis }: Rehearsal, atMillis: number): string => {
   const zone = farm.place.timeZone;

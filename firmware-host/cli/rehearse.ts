@@ -158,7 +158,7 @@ export const rehearse = async (
     throw new Refusal('rehearse: name a farm file, or ask for --scenarios.', EXIT.usage);
   // Only here: a host that rehearses before its run needs no room for the plots.
   const report = options.report === undefined ? null : await import('../report/report-file.ts');
-  const page = await report?.reportPath(options.report ?? '');
+  const page = await report?.reportPath(options.report ?? '', 'rehearsal');
   const accepted = await acceptedFarm(path);
   const source = await weatherFor(accepted, weatherPlayed(options), console);
   const rehearsal = await rehearseFarm(accepted, source, options, Date.now(), console);

@@ -26,18 +26,25 @@ const told = (lines: readonly string[], closing: string): string => {
   return [...lines.slice(0, PROBLEMS_TOLD_MAX), ...more, closing].join('\n');
 };
 
+const problemLines = (file: string, problems: readonly PlacedProblem[]): readonly string[] =>
+  problems.map((problem) =>
+    line(file, problem, pathWords(problem.path), [
+      `found ${problem.found}; allowed ${problem.allowed}.`,
+      problem.problem,
+      ...(problem.advice === undefined ? [] : [problem.advice]),
+    ]),
+  );
+
 /** A refused farm file for people: one line for each problem, in the order given, and a closing count. */
 export const tellProblems = (file: string, problems: readonly PlacedProblem[]): string =>
   told(
-    problems.map((problem) =>
-      line(file, problem, pathWords(problem.path), [
-        `found ${problem.found}; allowed ${problem.allowed}.`,
-        problem.problem,
-        ...(problem.advice === undefined ? [] : [problem.advice]),
-      ]),
-    ),
+    problemLines(file, problems),
     `${counted(problems.length, 'problem')}; the farm file was not accepted.`,
   );
+
+/** Why a change cannot be made in the farm file, the same way. */
+export const tellUnchanged = (file: string, problems: readonly PlacedProblem[]): string =>
+  told(problemLines(file, problems), `${counted(problems.length, 'problem')}; the farm file stays as it is.`);
 
 /** Warnings about an accepted farm file, in the order of its lines, and a closing count. */
 export const tellWarnings = (

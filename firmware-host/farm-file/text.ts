@@ -4,8 +4,17 @@ import type { FarmProblem } from '../../src/farm/parse.ts';
 /** A farm of 64 benches with many comments is below 100 kB; a larger file is another kind of file. */
 export const FILE_BYTES_MAX = 1_000_000;
 
+/** U+FEFF in UTF-8; the decoder swallows it. */
+const UTF8_MARK: readonly number[] = [0xef, 0xbb, 0xbf];
+
 export type FileText =
-  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly problem: FarmProblem };
+  | {
+      readonly ok: true;
+      readonly text: string;
+      /** What stood before the text: a byte order mark or nothing. */
+      readonly byteOrderMark: '' | '\uFEFF';
+    }
+  | { readonly ok: false; readonly problem: FarmProblem };
 
 const refused = (found: string, allowed: string, problem: string, advice?: string): FileText => ({
   ok: false,
@@ -59,7 +68,7 @@ const decoded = (bytes: Uint8Array): FileText => {
   if (text.includes('\0')) return refused('a zero byte', 'text in UTF-8', 'The file is not plain text.');
   return text.trim() === ''
     ? refused('an empty file', 'a farm file', 'The file has nothing in it.')
-    : { ok: true, text };
+    : { ok: true, text, byteOrderMark: UTF8_MARK.every((byte, at) => bytes[at] === byte) ? '\uFEFF' : '' };
 };
 
 /** The text of a file of modest size. Size and kind are asked before a byte is read. */

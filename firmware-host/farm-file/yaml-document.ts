@@ -33,6 +33,8 @@ export interface YamlDocument {
   readonly problems: readonly PlacedProblem[];
   /** Where a key or value stands; for a missing one, where its parent does. */
   readonly locate: (path: readonly (string | number)[], pointsAt?: 'key') => Position;
+  /** What was read, with the place of every node in the text; for changes to the text itself. */
+  readonly document: Document;
 }
 
 export type ReadYaml =
@@ -165,6 +167,7 @@ export const readYaml = (text: string): ReadYaml => {
       raw: document.toJS({ maxAliasCount: ALIASES_MAX }),
       problems: repeatedKeys(document, lines),
       locate: (path, pointsAt) => positionAt(lines, offsetAt(document, path, pointsAt ?? 'value')),
+      document,
     };
   } catch (error) {
     // The reader throws for aliases without anchor, alias bombs, and nesting deeper than its stack.

@@ -1,6 +1,6 @@
 import { dayAfter, localClockInstant, localClockText, localDateWords } from '../../src/time/local-day.ts';
 import { wallMillis } from '../../src/time/instant.ts';
-import { centralOf, type Rehearsal } from '../cli/rehearsal.ts';
+import type { Rehearsal } from '../cli/rehearsal.ts';
 import type { Moment } from '../simulated-shed.ts';
 
 /** The stretches of all runs, which are the same ones. */
@@ -10,10 +10,13 @@ export interface Grid {
   readonly runs: readonly (readonly Moment[])[];
 }
 
-export const gridOf = (rehearsal: Rehearsal): Grid => ({
-  atMillis: centralOf(rehearsal).moments.map((moment) => moment.atMillis),
-  runs: rehearsal.outcomes.map(({ moments }) => moments),
+export const gridOf = (runs: readonly { readonly moments: readonly Moment[] }[]): Grid => ({
+  atMillis: runs[0]?.moments.map((moment) => moment.atMillis) ?? [],
+  runs: runs.map(({ moments }) => moments),
 });
+
+/** The days that a page tells of. */
+export type Span = Pick<Rehearsal, 'farm' | 'day' | 'days' | 'endMillis'>;
 
 /** A label at a moment. */
 export interface Tick {
@@ -24,26 +27,26 @@ export interface Tick {
 const TICK_HOURS = [0, 3, 6, 9, 12, 15, 18, 21] as const;
 
 /** The days of the span, in order. */
-export const daysOf = ({ day, days }: Rehearsal): readonly Rehearsal['day'][] => {
+export const daysOf = ({ day, days }: Pick<Span, 'day' | 'days'>): readonly Span['day'][] => {
   const all = [day];
   for (let last = day; all.length < days; all.push(last)) last = dayAfter(last);
   return all;
 };
 
 /** `15 July` */
-export const dateWords = (day: Rehearsal['day']): string => localDateWords(day.start, day.timeZone);
+export const dateWords = (day: Span['day']): string => localDateWords(day.start, day.timeZone);
 
 /** Hours of a day, or the beginning of each day by its number in the month. */
-export const ticksOf = (rehearsal: Rehearsal): readonly Tick[] =>
-  rehearsal.days === 1
+export const ticksOf = (span: Span): readonly Tick[] =>
+  span.days === 1
     ? TICK_HOURS.map((hour) => ({
-        atMillis: localClockInstant(rehearsal.day, hour * 60),
+        atMillis: localClockInstant(span.day, hour * 60),
         text: `${String(hour).padStart(2, '0')}:00`,
       }))
-    : daysOf(rehearsal).map((day) => ({ atMillis: day.start, text: String(Number(day.date.slice(8))) }));
+    : daysOf(span).map((day) => ({ atMillis: day.start, text: String(Number(day.date.slice(8))) }));
 
 /** The moment as a person reads it beside a plot: `13:05`, or `15 July 13:05` where there are several days. */
-export const momentWords = ({ days, farm }: Rehearsal, atMillis: number): string => {
+export const momentWords = ({ days, farm }: Span, atMillis: number): string => {
   const zone = farm.place.timeZone;
   const clock = localClockText(wallMillis(atMillis), zone);
   return days > 1 ? `${localDateWords(wallMillis(atMillis), zone)} ${clock}` : clock;
@@ -60,15 +63,15 @@ export interface Stretch {
 const DAYS_DRAWN_FINE = 7;
 
 /** Whether a plot has one point for each day, its lowest or highest, rather than one for each look. */
-export const drawnByDay = ({ days }: Rehearsal): boolean => days > DAYS_DRAWN_FINE;
+export const drawnByDay = ({ days }: Span): boolean => days > DAYS_DRAWN_FINE;
 
 const HOUR_MILLIS = 3_600_000;
 
 /** Hours by what the local clock shows at their beginning: 23 or 25 of them where the clocks change. */
-export const stretchesOf = (rehearsal: Rehearsal): readonly Stretch[] => {
-  const { day, days, farm } = rehearsal;
+export const stretchesOf = (span: Span): readonly Stretch[] => {
+  const { day, days, farm } = span;
   if (days > 1)
-    return daysOf(rehearsal).map((each) => ({
+    return daysOf(span).map((each) => ({
       fromMillis: each.start,
       untilMillis: each.end,
       text: dateWords(each),

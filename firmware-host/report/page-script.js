@@ -1,12 +1,11 @@
 'use strict';
-// Runs in the page, behind the charting library. Everything drawn here stands in the tables of the page too.
+// Runs in the page, behind its pen: plots along the days. Everything drawn here stands in the tables of the page too.
 (() => {
-  const INK = '#1a1a1a';
-  const EDGE = '#595959';
-  const BAND = '#d9d9d9';
-  const HARMS = { danger: '#8b0000', caution: '#6b3a00' };
+  const { INK, EDGE, BAND, HARMS } = pen;
+  const NIGHT = '#eef1f6';
   const HEIGHT = 190;
-  const FONT = '13px system-ui, sans-serif';
+  /** Of a mark of a flood, from the bottom up, and what is seen of a short one. */
+  const FLOOD = { height: 9, width: 2 };
   /** Pixels between two labels along the span. */
   const TICK_ROOM = 46;
 
@@ -67,32 +66,45 @@
     context.restore();
   };
 
-  const drawLevels = (chart, plot) => {
+  /** Nights as a pale ground, under everything else. */
+  const drawNights = (chart) => {
     const { ctx: context } = chart;
-    const { left, width } = chart.bbox;
-    context.save();
-    context.font = FONT.replace('13', String(13 * devicePixelRatio));
-    context.textAlign = 'left';
-    context.textBaseline = 'bottom';
-    context.lineWidth = 1.5 * devicePixelRatio;
-    for (const { at, text } of plot.levels) {
-      const y = chart.valToPos(at, 'y', true);
-      context.strokeStyle = INK;
-      context.setLineDash([7 * devicePixelRatio, 4 * devicePixelRatio]);
-      context.beginPath();
-      context.moveTo(left, y);
-      context.lineTo(left + width, y);
-      context.stroke();
-      // A pale rim keeps the words readable on a filled band.
-      context.setLineDash([]);
-      context.strokeStyle = '#fff';
-      context.lineWidth = 4 * devicePixelRatio;
-      context.strokeText(text, left + 6 * devicePixelRatio, y - 2 * devicePixelRatio);
-      context.lineWidth = 1.5 * devicePixelRatio;
-      context.fillStyle = INK;
-      context.fillText(text, left + 6 * devicePixelRatio, y - 2 * devicePixelRatio);
+    const { left, top, width, height } = chart.bbox;
+    for (const [from, until] of shown.nights ?? []) {
+      const x = Math.max(left, chart.valToPos(from, 'x', true));
+      const end = Math.min(left + width, chart.valToPos(until, 'x', true));
+      context.fillStyle = NIGHT;
+      context.fillRect(x, top, end - x, height);
     }
-    context.restore();
+  };
+
+  /** The word stands just above the floods, where there is room for it. */
+  const nameNights = (chart) => {
+    const { left, top, width, height } = chart.bbox;
+    for (const [from, until] of shown.nights ?? []) {
+      const x = Math.max(left, chart.valToPos(from, 'x', true));
+      const end = Math.min(left + width, chart.valToPos(until, 'x', true));
+      if (end - x < 40 * devicePixelRatio) continue;
+      const y = top + height - (FLOOD.height + 1) * devicePixelRatio;
+      pen.write(chart, 'night', (x + end) / 2, y, { align: 'center', baseline: 'bottom' });
+    }
+  };
+
+  /** Floods as blocks that stand on the bottom of the plot. */
+  const drawFloods = (chart) => {
+    const { ctx: context } = chart;
+    const { top, height } = chart.bbox;
+    context.fillStyle = INK;
+    for (const [from, until] of shown.floods ?? []) {
+      const x = chart.valToPos(from, 'x', true);
+      const width = Math.max(FLOOD.width * devicePixelRatio, chart.valToPos(until, 'x', true) - x);
+      context.fillRect(
+        x,
+        top + height - FLOOD.height * devicePixelRatio,
+        width,
+        FLOOD.height * devicePixelRatio,
+      );
+    }
   };
 
   const words = (plot, place) => {
@@ -114,12 +126,6 @@
       const every = Math.ceil(shown.ticks.length / Math.max(1, chart.width / TICK_ROOM));
       return shown.ticks.filter((_, place) => place % every === 0);
     };
-    const axis = {
-      stroke: INK,
-      font: FONT,
-      grid: { stroke: '#e3e3e3', width: 1 },
-      ticks: { stroke: EDGE, width: 1 },
-    };
     const tank = plot.tank === null ? [] : [plot.tank];
     const options = {
       width: home.clientWidth,
@@ -132,12 +138,12 @@
       },
       axes: [
         {
-          ...axis,
+          ...pen.axis,
           size: 32,
           splits: (chart) => ticks(chart).map(({ at }) => at),
           values: (chart) => ticks(chart).map(({ text }) => text),
         },
-        { ...axis, size: 46 },
+        { ...pen.axis, size: 46 },
       ],
       series: [
         {},
@@ -154,7 +160,14 @@
             if (place === 2) drawHarm(chart, plot);
           },
         ],
-        draw: [(chart) => drawLevels(chart, plot)],
+        drawClear: [drawNights],
+        draw: [
+          (chart) => {
+            nameNights(chart);
+            drawFloods(chart);
+            for (const { at, text } of plot.levels) pen.level(chart, at, text);
+          },
+        ],
         setCursor: [
           (chart) => {
             const { idx: place } = chart.cursor;
@@ -164,12 +177,8 @@
       },
     };
     const chart = new uPlot(options, [shown.minutes, plot.high, plot.low, plot.middle, ...tank], home);
-    return () => {
-      const { clientWidth: width } = home;
-      if (width > 0 && width !== chart.width) chart.setSize({ width, height: HEIGHT });
-    };
+    pen.fitted(chart, home, HEIGHT);
   };
 
-  const fits = shown.plots.map(drawn);
-  addEventListener('resize', () => fits.forEach((fit) => fit()));
+  shown.plots.forEach(drawn);
 })();

@@ -1,18 +1,17 @@
-import type { Rehearsal } from '../cli/rehearsal.ts';
-import { drawnByDay, momentWords, stretchesOf, ticksOf, type Grid } from './grid.ts';
+import { drawnByDay, momentWords, stretchesOf, ticksOf, type Grid, type Span } from './grid.ts';
 import type { Course } from './course.ts';
 import type { Plot } from './plot.ts';
 
 const MINUTE_MILLIS = 60_000;
 
 /** Where along the span the points of every plot stand, and what they are called. */
-const pointsOf = (rehearsal: Rehearsal, grid: Grid, minutes: (atMillis: number) => number): object => {
-  if (!drawnByDay(rehearsal))
+const pointsOf = (span: Span, grid: Grid, minutes: (atMillis: number) => number): object => {
+  if (!drawnByDay(span))
     return {
       minutes: grid.atMillis.map(minutes),
-      moments: grid.atMillis.map((at) => momentWords(rehearsal, at)),
+      moments: grid.atMillis.map((at) => momentWords(span, at)),
     };
-  const days = stretchesOf(rehearsal);
+  const days = stretchesOf(span);
   return {
     minutes: days.map(({ fromMillis, untilMillis }) => minutes((fromMillis + untilMillis) / 2)),
     moments: days.map(({ text }) => text),
@@ -21,16 +20,16 @@ const pointsOf = (rehearsal: Rehearsal, grid: Grid, minutes: (atMillis: number) 
 
 /** What the script of the page draws; along the span all is in minutes from its beginning. */
 export const plotData = (
-  rehearsal: Rehearsal,
+  span: Span,
   grid: Grid,
   plots: readonly Plot[],
   idOf: (plot: Plot) => string,
 ): object => {
-  const minutes = (atMillis: number): number => Math.round((atMillis - rehearsal.day.start) / MINUTE_MILLIS);
+  const minutes = (atMillis: number): number => Math.round((atMillis - span.day.start) / MINUTE_MILLIS);
   return {
-    until: minutes(rehearsal.endMillis),
-    ...pointsOf(rehearsal, grid, minutes),
-    ticks: ticksOf(rehearsal).map(({ atMillis, text }) => ({ at: minutes(atMillis), text })),
+    until: minutes(span.endMillis),
+    ...pointsOf(span, grid, minutes),
+    ticks: ticksOf(span).map(({ atMillis, text }) => ({ at: minutes(atMillis), text })),
     plots: plots.map((plot) => {
       // As many digits as are shown: the page stays small.
       const short = (values: Course['low']): Course['low'] =>

@@ -1,7 +1,8 @@
+import type { Farm } from '../../src/farm/farm.ts';
 import type { Rehearsal } from '../cli/rehearsal.ts';
 import { OXYGEN_HARMS } from '../simulated-shed.ts';
 import { courseOf, courseOfRows, rowsOf, type Course, type Mind, type Quantity } from './course.ts';
-import { drawnByDay, stretchesOf, type Grid } from './grid.ts';
+import { drawnByDay, stretchesOf, type Grid, type Span } from './grid.ts';
 
 /** A level with a name, drawn across a plot. What is below one with a `harm` is marked. */
 export interface Level {
@@ -34,19 +35,29 @@ export interface PlotGroup {
   readonly plots: readonly Plot[];
 }
 
-interface Asked {
+/** A quantity as it is plotted, whoever it is of. */
+export interface Measure {
   readonly title: string;
   readonly says: string;
   readonly unit: string;
   readonly digits: number;
   readonly mind: Mind;
-  readonly ofBench: ((moment: Parameters<Quantity>[0], place: number) => number | null) | null;
-  readonly ofTank: Quantity | null;
   readonly levels: readonly Level[];
   /** The scale holds at least these. */
   readonly holds: readonly number[];
   /** The scale ends at a multiple of this. */
   readonly step: number;
+}
+
+/** Whose quantity a plot shows. */
+export interface Subject {
+  readonly title: string;
+  readonly quantity: Quantity;
+}
+
+interface Asked extends Measure {
+  readonly ofBench: ((moment: Parameters<Quantity>[0], place: number) => number | null) | null;
+  readonly ofTank: Quantity | null;
 }
 
 const extent = (lists: readonly Course['low'][]): { readonly least: number; readonly most: number } =>
@@ -58,62 +69,96 @@ const extent = (lists: readonly Course['low'][]): { readonly least: number; read
       most: -Infinity,
     });
 
-const groupOf = (rehearsal: Rehearsal, grid: Grid, asked: Asked): PlotGroup => {
-  const { farm } = rehearsal;
-  const { title, says, unit, digits, mind, ofBench, ofTank, levels, holds, step } = asked;
-  const drawnCourse = (quantity: Quantity): Course =>
-    drawnByDay(rehearsal)
-      ? courseOfRows(rowsOf(grid, stretchesOf(rehearsal), quantity, mind))
+/** One plot for each subject, on one scale. */
+export const plotsOf = (
+  span: Span,
+  grid: Grid,
+  { unit, digits, mind, levels, holds, step }: Measure,
+  { subjects, besideThem }: { readonly subjects: readonly Subject[]; readonly besideThem: Subject | null },
+): readonly Plot[] => {
+  const drawnCourse = ({ quantity }: Subject): Course =>
+    drawnByDay(span)
+      ? courseOfRows(rowsOf(grid, stretchesOf(span), quantity, mind))
       : courseOf(grid, quantity);
-  const tankCourse = ofTank === null ? null : drawnCourse(ofTank);
-  const drawn =
+  const tank = besideThem === null ? null : drawnCourse(besideThem).middle;
+  const all = subjects.map((subject) => ({
+    ...subject,
+    course: drawnCourse(subject),
+    tank: subject === besideThem ? null : tank,
+  }));
+  const { least, most } = extent([holds, ...all.flatMap(({ course }) => [course.low, course.high])]);
+  return all.map((each) => ({
+    ...each,
+    unit,
+    digits,
+    mind,
+    levels,
+    least: Math.floor(least / step) * step,
+    most: Math.ceil(most / step) * step,
+  }));
+};
+
+const groupOf = (rehearsal: Rehearsal, grid: Grid, asked: Asked): PlotGroup => {
+  const { title, says, mind, ofBench, ofTank } = asked;
+  const benches =
     ofBench === null
       ? []
-      : farm.benches.flatMap(({ name, plants }, place) => {
+      : rehearsal.farm.benches.flatMap(({ name, plants }, place): readonly Subject[] =>
           // Nothing is at stake where nothing grows.
-          if (plants === 0) return [];
-          const quantity: Quantity = (moment) => ofBench(moment, place);
-          return [{ title: name, quantity, course: drawnCourse(quantity), tank: tankCourse?.middle ?? null }];
-        });
-  const all =
-    ofTank === null || tankCourse === null
-      ? drawn
-      : [...drawn, { title: 'Tank', quantity: ofTank, course: tankCourse, tank: null }];
-  const { least, most } = extent([holds, ...all.flatMap(({ course }) => [course.low, course.high])]);
+          plants === 0 ? [] : [{ title: name, quantity: (moment) => ofBench(moment, place) }],
+        );
+  const tank = ofTank === null ? null : { title: 'Tank', quantity: ofTank };
   return {
     title,
     says: drawnByDay(rehearsal) ? `${says} Drawn is the ${mind} of each day.` : says,
-    plots: all.map((each) => ({
-      ...each,
-      unit,
-      digits,
-      mind,
-      levels,
-      least: Math.floor(least / step) * step,
-      most: Math.ceil(most / step) * step,
-    })),
+    plots: plotsOf(rehearsal, grid, asked, {
+      subjects: tank === null ? benches : [...benches, tank],
+      besideThem: tank,
+    }),
   };
+};
+
+export const heldWater = ({ stress, wilt }: Farm['floors']): Measure => ({
+  title: 'Held water',
+  says: 'Water that the roots hold back, in % of what they can hold. Below the stress floor growth slows; below the wilt floor plants begin to wilt.',
+  unit: '%',
+  digits: 1,
+  mind: 'lowest',
+  levels: [
+    { at: stress * 100, text: 'stress floor', below: 'Below its stress floor', harm: 'caution' },
+    { at: wilt * 100, text: 'wilt floor', below: 'Below its wilt floor', harm: 'danger' },
+  ],
+  holds: [0, 100],
+  step: 10,
+});
+
+export const OXYGEN: Measure = {
+  title: 'Oxygen',
+  says: `Oxygen in the water about the roots, in mg/L. Down to ${OXYGEN_HARMS.unharmed} mg/L growth is known to be unharmed; below it nobody can promise that.`,
+  unit: 'mg/L',
+  digits: 2,
+  mind: 'lowest',
+  levels: [
+    {
+      at: OXYGEN_HARMS.unharmed,
+      text: `${OXYGEN_HARMS.unharmed} mg/L`,
+      below: `Below ${OXYGEN_HARMS.unharmed} mg/L`,
+      harm: 'caution',
+    },
+  ],
+  holds: [0, 8],
+  step: 2,
 };
 
 /** Everything that is plotted, in the order in which a grower asks for it. */
 export const plotGroups = (rehearsal: Rehearsal, grid: Grid): readonly PlotGroup[] => {
-  const { stress, wilt } = rehearsal.farm.floors;
+  const { wilt } = rehearsal.farm.floors;
   const { litres, dryLitres } = rehearsal.farm.tank;
   const asked: readonly Asked[] = [
     {
-      title: 'Held water',
-      says: 'Water that the roots hold back, in % of what they can hold. Below the stress floor growth slows; below the wilt floor plants begin to wilt.',
-      unit: '%',
-      digits: 1,
-      mind: 'lowest',
+      ...heldWater(rehearsal.farm.floors),
       ofBench: ({ thetas }, place) => (thetas[place] ?? 0) * 100,
       ofTank: null,
-      levels: [
-        { at: stress * 100, text: 'stress floor', below: 'Below its stress floor', harm: 'caution' },
-        { at: wilt * 100, text: 'wilt floor', below: 'Below its wilt floor', harm: 'danger' },
-      ],
-      holds: [0, 100],
-      step: 10,
     },
     {
       title: 'Water temperature',
@@ -128,23 +173,9 @@ export const plotGroups = (rehearsal: Rehearsal, grid: Grid): readonly PlotGroup
       step: 5,
     },
     {
-      title: 'Oxygen',
-      says: `Oxygen in the water about the roots, in mg/L. Down to ${OXYGEN_HARMS.unharmed} mg/L growth is known to be unharmed; below it nobody can promise that.`,
-      unit: 'mg/L',
-      digits: 2,
-      mind: 'lowest',
+      ...OXYGEN,
       ofBench: (moment, place) => moment.oxygenMilligramsPerLitre[place] ?? 0,
       ofTank: null,
-      levels: [
-        {
-          at: OXYGEN_HARMS.unharmed,
-          text: `${OXYGEN_HARMS.unharmed} mg/L`,
-          below: `Below ${OXYGEN_HARMS.unharmed} mg/L`,
-          harm: 'caution',
-        },
-      ],
-      holds: [0, 8],
-      step: 2,
     },
     {
       title: 'Strength',

@@ -4,7 +4,11 @@ import { EXIT } from '../cli/exit-code.ts';
 import { Refusal } from '../cli/refusal.ts';
 import type { Rehearsal } from '../cli/rehearsal.ts';
 import { writeWhole } from '../storage/atomic-file.ts';
-import { MARKER, reportPage } from './page.ts';
+import type { Asked } from '../cli/tune-text.ts';
+import type { Tuned } from '../tune/tuned.ts';
+import { reportPage } from './page.ts';
+import { MARKERS, type ReportKind } from './page-shell.ts';
+import { tunePage } from './tune-page.ts';
 
 const refuse = (path: string, what: string): never => {
   throw new Refusal(`--report: ${JSON.stringify(path)} ${what}`, EXIT.usage);
@@ -22,23 +26,24 @@ const kindOf = async (path: string): Promise<'file' | 'folder' | 'other' | 'noth
   }
 };
 
-/** Whether a file begins as our reports do; no more of it is read. */
-const isReport = async (path: string): Promise<boolean> => {
+/** Whether a file begins as our reports of that kind do; no more of it is read. */
+const isReport = async (path: string, kind: ReportKind): Promise<boolean> => {
+  const marker = MARKERS[kind];
   const file = await open(path, 'r');
   try {
-    const begin = Buffer.alloc(MARKER.length);
+    const begin = Buffer.alloc(marker.length);
     const { bytesRead } = await file.read(begin, 0, begin.length, 0);
-    return begin.toString('latin1', 0, bytesRead) === MARKER;
+    return begin.toString('latin1', 0, bytesRead) === marker;
   } finally {
     await file.close();
   }
 };
 
 /**
- * Asked before a rehearsal of minutes, and again before its page is written.
- * @throws Refusal when the page may not or cannot stand there: only an older report is ever replaced
+ * Asked before work of minutes, and again before its page is written.
+ * @throws Refusal when the page may not or cannot stand there: only an older report of its kind is ever replaced
  */
-export const reportPath = async (path: string): Promise<string> => {
+export const reportPath = async (path: string, kind: ReportKind): Promise<string> => {
   if (!path.endsWith('.html')) refuse(path, 'does not end in .html; name a page, such as report.html.');
   try {
     if ((await kindOf(dirname(path))) !== 'folder')
@@ -46,8 +51,8 @@ export const reportPath = async (path: string): Promise<string> => {
     await access(dirname(path), constants.W_OK);
     const there = await kindOf(path);
     if (there === 'nothing') return path;
-    if (there !== 'file' || !(await isReport(path)))
-      refuse(path, 'is there already and is no rehearsal report, so it stays; name another file.');
+    if (there !== 'file' || !(await isReport(path, kind)))
+      refuse(path, `is there already and is no ${kind} report, so it stays; name another file.`);
     return path;
   } catch (error) {
     if (error instanceof Refusal) throw error;
@@ -55,13 +60,21 @@ export const reportPath = async (path: string): Promise<string> => {
   }
 };
 
-/** Writes the page whole or not at all. Null when it stands there, else what went wrong and what to do. */
-export const writeReport = async (path: string, rehearsal: Rehearsal): Promise<string | null> => {
+/** Writes a page whole or not at all. Null when it stands there, else what went wrong and what to do. */
+const written = async (path: string, kind: ReportKind, page: () => string): Promise<string | null> => {
   try {
-    await writeWhole(await reportPath(path), reportPage(rehearsal));
+    await writeWhole(await reportPath(path, kind), page());
     return null;
   } catch (error) {
     if (error instanceof Refusal) return error.message;
     return `--report: ${JSON.stringify(path)} could not be written (${(error as Error).message}); make room or name another file.`;
   }
 };
+
+/** The page of a rehearsal. Null when it stands there, else what went wrong and what to do. */
+export const writeReport = (path: string, rehearsal: Rehearsal): Promise<string | null> =>
+  written(path, 'rehearsal', () => reportPage(rehearsal));
+
+/** The page of a search of plans, likewise. */
+export const writeTuneReport = (path: string, asked: Asked, found: Tuned): Promise<string | null> =>
+  written(path, 'search', () => tunePage(asked, found));

@@ -21,7 +21,7 @@ const whole = (minutes: number): string =>
   minutes >= 10 || Number.isInteger(minutes) ? String(Math.round(minutes)) : minutes.toFixed(1);
 
 /** Rest that the plan itself gives, before temperature. A part by number spreads over its whole length. */
-const plannedRestMinutes = (part: DayPart, partMinutes: number): number => {
+export const plannedRestMinutes = (part: DayPart, partMinutes: number): number => {
   switch (part.pace.kind) {
     case 'rest':
       return part.pace.restMinutes;
@@ -35,13 +35,35 @@ interface Ends {
   readonly longest: number;
 }
 
-const floodMinutesAt = (farm: Farm, part: DayPart, air: Reading<number>): number => {
+/** The rest that the temperature makes of a planned one, inside its bounds. */
+export const movedRestMinutes = (
+  { temperatureRule: { referenceCelsius, restPercentPerDegree } }: Farm,
+  planned: number,
+  { shortest, longest }: Ends,
+  celsius: number,
+): number => {
+  const factor = Math.max(0, 1 + (restPercentPerDegree / 100) * (celsius - referenceCelsius));
+  return bounded(planned * factor, shortest, longest);
+};
+
+const floodMinutesMost = ({ bounds, pump }: Farm): number =>
+  Math.min(bounds.floodMinutes.longest, pump.longestOnMinutes);
+
+/** The flood that the temperature makes of a planned one, inside its bounds; without a rule for floods the planned one. */
+export const movedFloodMinutes = (farm: Farm, planned: number, celsius: number): number => {
   const { floodPercentPerDegree, referenceCelsius } = farm.temperatureRule;
-  const most = Math.min(farm.bounds.floodMinutes.longest, farm.pump.longestOnMinutes);
-  if (floodPercentPerDegree === 0) return Math.min(part.floodMinutes, most);
-  if (air.quality !== 'good') return Math.max(part.floodMinutes, most);
-  const factor = 1 + (floodPercentPerDegree / 100) * (air.value - referenceCelsius);
-  return bounded(part.floodMinutes * factor, farm.bounds.floodMinutes.shortest, most);
+  const most = floodMinutesMost(farm);
+  if (floodPercentPerDegree === 0) return Math.min(planned, most);
+  const factor = 1 + (floodPercentPerDegree / 100) * (celsius - referenceCelsius);
+  return bounded(planned * factor, farm.bounds.floodMinutes.shortest, most);
+};
+
+const floodMinutesAt = (farm: Farm, { floodMinutes }: DayPart, air: Reading<number>): number => {
+  if (air.quality === 'good') return movedFloodMinutes(farm, floodMinutes, air.value);
+  const most = floodMinutesMost(farm);
+  return farm.temperatureRule.floodPercentPerDegree === 0
+    ? Math.min(floodMinutes, most)
+    : Math.max(floodMinutes, most);
 };
 
 const restAt = (
@@ -51,16 +73,14 @@ const restAt = (
   ends: Ends,
   air: Reading<number>,
 ): { readonly minutes: number; readonly why: string } => {
-  const { referenceCelsius, restPercentPerDegree } = farm.temperatureRule;
-  if (restPercentPerDegree !== 0 && air.quality !== 'good') {
+  if (farm.temperatureRule.restPercentPerDegree !== 0 && air.quality !== 'good') {
     const minutes = ends.shortest;
     return { minutes, why: `no good temperature (${air.why}), so the shortest rest, ${whole(minutes)} min` };
   }
   const base = bounded(planned, ends.shortest, ends.longest);
   const unmoved = { minutes: base, why: `rest of ${whole(base)} min (${part.name})` };
   if (air.quality !== 'good') return unmoved;
-  const factor = Math.max(0, 1 + (restPercentPerDegree / 100) * (air.value - referenceCelsius));
-  const minutes = bounded(planned * factor, ends.shortest, ends.longest);
+  const minutes = movedRestMinutes(farm, planned, ends, air.value);
   if (whole(minutes) === whole(base)) return { ...unmoved, minutes };
   const verb = minutes < base ? 'shortens' : 'lengthens';
   const why = `${air.value.toFixed(1)} °C ${verb} the rest from ${whole(base)} to ${whole(minutes)} min (${part.name})`;

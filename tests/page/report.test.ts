@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { farmTextWith, ownFolder, RIBEIRA, rillkeeper, written, type Ended } from '../system/rillkeeper.ts';
 import { startedBrowser, type OpenPage } from './browser.ts';
+import { INK, WIDTHS } from './looks.ts';
 
 const KILOBYTE = 1000;
 const folder = ownFolder();
@@ -31,23 +32,6 @@ const textOf = async (page: OpenPage, selector: string): Promise<string> =>
     '\u00a0',
     ' ',
   );
-
-const WIDTHS = 'JSON.stringify([document.documentElement.scrollWidth, innerWidth])';
-
-/**
- * Of each plot the share of its columns in which something is as dark as its line. The dashes of a level fill no
- * more than two thirds of them; names of the axes are left out.
- */
-const INK = `JSON.stringify([...document.querySelectorAll('.plot canvas')].map((canvas) => {
-  const left = 60;
-  const width = canvas.width - left - 30;
-  const height = canvas.height - 32;
-  const { data } = canvas.getContext('2d').getImageData(left, 0, width, height);
-  const columns = new Set();
-  for (let at = 0; at < data.length; at += 4)
-    if (data[at + 3] > 200 && data[at] < 160 && data[at + 1] < 100) columns.add((at / 4) % width);
-  return columns.size / width;
-}))`;
 
 const CASES = [
   { name: 'a hot day', args: ['--draws', '4'], most: 600, code: 0, gaps: 0 },

@@ -33,13 +33,14 @@ const litres = ({ tankLitres }: Moment): number => tankLitres;
 describe('the courses of all runs', () => {
   it('are 5, 50 and 95 % of the runs: of 0, 10 … 100 they are 5, 50 and 95', () => {
     const runs = Array.from({ length: 11 }, (_, run) => [moment(0, run * 10)]);
-    const { low, middle, high } = courseOf(gridOf(withMoments(...runs)), litres);
+    const { low, middle, high } = courseOf(gridOf(withMoments(...runs).outcomes), litres);
     expect([low, middle, high]).toEqual([[5], [50], [95]]);
   });
 
   it('are told of the runs that have a figure, unless fewer than half of them have one', () => {
     const grid = gridOf(
-      withMoments([moment(0, 1), moment(5, 1)], [moment(0, 2), moment(5, 9)], [moment(0, 9), moment(5, 9)]),
+      withMoments([moment(0, 1), moment(5, 1)], [moment(0, 2), moment(5, 9)], [moment(0, 9), moment(5, 9)])
+        .outcomes,
     );
     const { middle } = courseOf(grid, ({ tankLitres }) => (tankLitres > 5 ? null : tankLitres));
     expect(middle).toEqual([1.5, null]);
@@ -49,7 +50,7 @@ describe('the courses of all runs', () => {
 describe('the rows of a table', () => {
   it('tell of each hour the lowest or highest of every run', () => {
     const rehearsal = withMoments([moment(0, 100), moment(30, 40), moment(60, 70)]);
-    const grid = gridOf(rehearsal);
+    const grid = gridOf(rehearsal.outcomes);
     const told = (mind: 'lowest' | 'highest'): readonly unknown[] =>
       rowsOf(grid, stretchesOf(rehearsal), litres, mind).map(({ text, band }) => [text, band?.middle]);
     expect(told('lowest')).toEqual([
@@ -87,7 +88,7 @@ describe('the points of a plot', () => {
   const looks = Array.from({ length: 9 * 24 }, (_, hour) => moment(hour * 60, hour % 24 === 15 ? 300 : 500));
   const tankOf = (days: number): Course => {
     const rehearsal = { ...withMoments(looks), days };
-    const groups = plotGroups(rehearsal, gridOf(rehearsal));
+    const groups = plotGroups(rehearsal, gridOf(rehearsal.outcomes));
     return groups.at(-1)!.plots[0]!.course;
   };
 

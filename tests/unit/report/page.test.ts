@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
-import { MARKER, reportPage } from '../../../firmware-host/report/page.ts';
+import { reportPage } from '../../../firmware-host/report/page.ts';
+import { MARKERS } from '../../../firmware-host/report/page-shell.ts';
 import { farmWith } from '../../support/farm.ts';
 import { clock, fault, rehearsalOf } from '../cli/made-rehearsal.ts';
 
@@ -16,7 +17,7 @@ describe('the page of a rehearsal', () => {
   const page = reportPage(rehearsalOf([{}]));
 
   it('begins with its marker, and its first words are the verdict', () => {
-    expect(page.startsWith(MARKER)).toBe(true);
+    expect(page.startsWith(MARKERS.rehearsal)).toBe(true);
     const body = page.slice(page.indexOf('<main>')).replaceAll(/<[^>]*>/g, '');
     expect(body.trim()).toMatch(/^■ Holds, also if any one flood is missed\.\n/);
   });

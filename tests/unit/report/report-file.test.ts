@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { MARKER } from '../../../firmware-host/report/page.ts';
+import { MARKERS } from '../../../firmware-host/report/page-shell.ts';
 import { reportPath, writeReport } from '../../../firmware-host/report/report-file.ts';
 import { rehearsalOf } from '../cli/made-rehearsal.ts';
 
@@ -11,30 +11,40 @@ const at = (name: string): string => join(folder, name);
 
 describe('the file of a report', () => {
   it('must end in .html', async () => {
-    await expect(reportPath(at('report.txt'))).rejects.toThrow(/does not end in \.html; name a page/);
+    await expect(reportPath(at('report.txt'), 'rehearsal')).rejects.toThrow(
+      /does not end in \.html; name a page/,
+    );
   });
 
   it('must have a folder that is there', async () => {
-    await expect(reportPath(at('none/report.html'))).rejects.toThrow(
+    await expect(reportPath(at('none/report.html'), 'rehearsal')).rejects.toThrow(
       /has no folder to stand in; make .*none/,
     );
     writeFileSync(at('plain'), '');
-    await expect(reportPath(at('plain/report.html'))).rejects.toThrow(/has no folder to stand in/);
+    await expect(reportPath(at('plain/report.html'), 'rehearsal')).rejects.toThrow(
+      /has no folder to stand in/,
+    );
   });
 
-  it('never replaces a file that is no report, even one that is empty, nor a folder', async () => {
-    const begins = ['', 'my own page', MARKER.slice(0, -1), MARKER.slice(1)];
+  it('never replaces a file that is no report, even one that is empty or a report of a search, nor a folder', async () => {
+    const begins = [
+      '',
+      'my own page',
+      MARKERS.rehearsal.slice(0, -1),
+      MARKERS.rehearsal.slice(1),
+      MARKERS.search,
+    ];
     for (const [place, text] of begins.entries()) {
       const file = at(`own-${place}.html`);
       writeFileSync(file, text);
-      await expect(reportPath(file)).rejects.toThrow(
+      await expect(reportPath(file, 'rehearsal')).rejects.toThrow(
         /is no rehearsal report, so it stays; name another file/,
       );
       expect(await writeReport(file, rehearsalOf([{}]))).toMatch(/so it stays/);
       expect(readFileSync(file, 'utf8')).toBe(text);
     }
     mkdirSync(at('folder.html'));
-    await expect(reportPath(at('folder.html'))).rejects.toThrow(/so it stays/);
+    await expect(reportPath(at('folder.html'), 'rehearsal')).rejects.toThrow(/so it stays/);
   });
 
   it('replaces an older report, and leaves no other file behind', async () => {
