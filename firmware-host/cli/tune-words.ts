@@ -55,7 +55,7 @@ export const boundText = (farm: Farm, { setting, candidate: { cost } }: Choice):
   return cost.floods < asked + 0.5
     ? []
     : [
-        `Asked for are ${number(asked)} floods, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (bounds: ${restMinutesByDay.longest} min by day, ${restMinutesByNight.longest} min by night) lets no fewer be.`,
+        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (bounds: ${restMinutesByDay.longest} min by day, ${restMinutesByNight.longest} min by night) lets no fewer be.`,
       ];
 };
 

@@ -109,9 +109,13 @@ export const openTrials = (job: TuneJob): Trials => {
   );
   const within = Uint8Array.from(itemAt(grounds, 0).part, (place) => (job.tuned.includes(place) ? 1 : 0));
   const judge = openJudge({ ...job, skies, stretch, within });
+  // What a plan costs and how dry it leaves the benches are asked one after the other.
+  let last: { readonly setting: PlanSetting; readonly floods: readonly Floods[] } | null = null;
   const planned = (setting: PlanSetting): readonly Floods[] => {
+    if (last?.setting === setting) return last.floods;
     const tried = farmWith(farm, setting);
-    return grounds.map((each) => plannedFloods(tried, each));
+    last = { setting, floods: grounds.map((each) => plannedFloods(tried, each)) };
+    return last.floods;
   };
   const { lostMinuteOfDay } = job;
   const lost =

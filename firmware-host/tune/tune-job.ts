@@ -26,8 +26,8 @@ export type TuneResult =
  */
 export const QUICK_ROOM = 0.03;
 /** Pairs of draw and bench that on a sample of plans never came within so much of the driest one are left out of the quick judgement. */
-const PAIR_ROOM = 0.05;
-const SAMPLE = 40;
+const PAIR_ROOM = 0.03;
+const SAMPLE = 24;
 
 /** The θ on which the verdict on a plan stands: with the worst flood missed, unless one is lost already. */
 export const decidingTheta = (
