@@ -1,8 +1,8 @@
 /** How every command ends. Documented in docs/operating.md. */
 export const EXIT = {
-  /** Done; for `rehearse`: the plan holds, at least while no flood is missed. */
+  /** Done; for `rehearse`: the plan holds, at least while no flood is missed; for `tune`: a plan is safe. */
   done: 0,
-  /** `rehearse`: a bench may wilt. `status`: something is wrong, or no host runs. */
+  /** `rehearse`: a bench may wilt. `tune`: no plan that was tried is safe. `status`: something is wrong, or no host runs. */
   notWell: 1,
   /** The command line itself is wrong. */
   usage: 2,

@@ -43,7 +43,10 @@ export const limitText = (limit: Limit): readonly string[] => {
   ];
 };
 
-/** Says where a bound of the farm file makes more floods than were asked for. */
+/** Of a flood a day: less comes of days that begin inside a part. */
+const SOME = 0.5;
+
+/** Says where a plan comes to more floods than it names: the fewer are not what was found safe. */
 export const boundText = (farm: Farm, { setting, candidate: { cost } }: Choice): readonly string[] => {
   let asked = 0;
   for (const part of setting.parts) {
@@ -52,10 +55,10 @@ export const boundText = (farm: Farm, { setting, candidate: { cost } }: Choice):
     asked += part.pace.floods;
   }
   const { restMinutesByDay, restMinutesByNight } = farm.bounds;
-  return cost.floods < asked + 0.5
+  return cost.floods < asked + SOME
     ? []
     : [
-        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (bounds: ${restMinutesByDay.longest} min by day, ${restMinutesByNight.longest} min by night) lets no fewer be.`,
+        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (${restMinutesByDay.longest} min by day, ${restMinutesByNight.longest} min by night) and its temperature rule make them more. Safe are these, not the fewer ones.`,
       ];
 };
 

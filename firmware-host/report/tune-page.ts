@@ -3,7 +3,6 @@ import { localDayOn } from '../../src/time/local-day.ts';
 import { RESTS_ON } from '../cli/rehearsal.ts';
 import { choiceRows, choicesSay } from '../cli/tune-table.ts';
 import { answerText, changeSays, searchHeading, weekWords, type Asked } from '../cli/tune-text.ts';
-import { settingWords } from '../cli/tune-words.ts';
 import type { Tuned } from '../tune/tuned.ts';
 import { choiceRowsTable } from './choice-rows.ts';
 import { daysOf, drawnByDay, momentWords, type Grid, type Span } from './grid.ts';
@@ -22,8 +21,6 @@ import {
 } from './tune-plots.ts';
 
 const MINUTE_MILLIS = 60_000;
-/** Of a flood a day: less comes of days that begin inside a part. */
-const SOME = 0.5;
 
 const spanAsked = ({ farm, job }: Asked): Span => {
   const day = localDayOn(job.date, farm.place.timeZone);
@@ -106,19 +103,6 @@ const weeksList = ({ farm, weeks }: Asked): readonly string[] =>
         ),
       ];
 
-/** A plan that names fewer floods than it comes to; the fewer are not what was found safe. */
-const moreThanNamed = ({ farm }: Asked, { smallest }: Tuned): readonly string[] => {
-  if (smallest === null) return [];
-  const named = smallest.setting.parts.flatMap((part) => (part === null ? [] : [part.pace]));
-  const count = named.reduce((sum, pace) => sum + (pace.kind === 'number' ? pace.floods : NaN), 0);
-  const { floods } = smallest.candidate.cost;
-  return Number.isNaN(count) || floods < count + SOME
-    ? []
-    : [
-        `${settingWords(farm, smallest.setting)} comes to ${floods.toFixed(1)} floods a day: the bounds of the farm file and its temperature rule add to the number that is named. Safe are these, not the fewer ones.`,
-      ];
-};
-
 /** A search of plans as one page that needs nothing else; the answer is its first sentence. */
 export const tunePage = (asked: Asked, found: Tuned): string => {
   const { farm, job, diff } = asked;
@@ -134,7 +118,7 @@ export const tunePage = (asked: Asked, found: Tuned): string => {
     figures: { ...figures, choices: plot },
     sections: [
       ...searchHeading(asked, found).map(paragraph),
-      ...sectionUnlessEmpty('What sets the number of floods', [...moreThanNamed(asked, found), ...limits]),
+      ...sectionUnlessEmpty('What sets the number of floods', limits),
       ...(rows.length === 0
         ? []
         : [section('Choices', ...choiceFigure(asked, plot), choiceRowsTable(rows, choicesSay(asked.job)))]),

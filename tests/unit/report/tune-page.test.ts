@@ -90,9 +90,9 @@ describe('the page of a search', () => {
     const cost = { ...smallest!.candidate.cost, floods: 4 };
     const bounded = { ...smallest!, candidate: { ...smallest!.candidate, cost } };
     expect(wordsOf(tunePage(asked, { ...found, smallest: bounded }))).toContain(
-      '3 × 20 min comes to 4.0 floods a day',
+      'Asked for are 3 floods, but 4.0 a day come',
     );
-    expect(words).not.toContain('comes to');
+    expect(words).not.toContain('Asked for');
   });
 
   it('does not speak of a worst flood missed where one is lost each day', () => {
