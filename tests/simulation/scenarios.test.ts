@@ -1,27 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Console } from '../../firmware-host/cli/console.ts';
 import { rehearseFarm, type RehearseOptions } from '../../firmware-host/cli/rehearse.ts';
 import type { Rehearsal } from '../../firmware-host/cli/rehearsal.ts';
 import { farmFromText } from '../../firmware-host/farm-file/read.ts';
 import { SCENARIOS, type Outcome, type ScenarioName } from '../../firmware-host/simulated-shed.ts';
+import { NO_TERMINAL } from '../support/no-terminal.ts';
 
 /** What the words of each scenario promise, seen in the water, the salts and the alarms of the demo farm's central run. */
 const RIBEIRA = 'docs/examples/ribeira.yaml';
-const console: Console = {
-  out: () => undefined,
-  talk: () => undefined,
-  atTerminal: false,
-  outAtTerminal: false,
-  columns: 100,
-  unread: new AbortController().signal,
-  lost: () => null,
-};
 
 const rehearsed = async (options: RehearseOptions): Promise<Rehearsal> => {
   const farm = farmFromText(readFileSync(RIBEIRA, 'utf8'), RIBEIRA);
   if (!farm.ok) throw new Error(JSON.stringify(farm.problems));
-  return rehearseFarm(farm, { kind: 'hot-day' }, { ...options, draws: '0' }, 0, console);
+  return rehearseFarm(farm, { kind: 'hot-day' }, { ...options, draws: '0' }, 0, NO_TERMINAL);
 };
 const outcomeOf = ({ outcomes }: Rehearsal): Outcome => outcomes[0]!;
 const lowest = ({ benches }: Outcome): readonly number[] => benches.map((bench) => bench.lowest.value);

@@ -2,31 +2,21 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as passed } from 'node:timers/promises';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import type { Console } from '../../firmware-host/cli/console.ts';
 import { acceptedFarm } from '../../firmware-host/cli/farm-argument.ts';
 import { rehearsalJson } from '../../firmware-host/cli/rehearsal-json.ts';
 import { rehearseFarm } from '../../firmware-host/cli/rehearse.ts';
 import { ownFolder, RIBEIRA, rillkeeper, started } from './rillkeeper.ts';
+import { NO_TERMINAL } from '../support/no-terminal.ts';
 
 /** Node's own word on stderr for each thread that a process starts, where NODE_DEBUG asks for it. */
 const THREAD_STARTED = 'created Worker with ID';
 const DRAWS = 8;
 
-const noTerminal: Console = {
-  out: () => undefined,
-  talk: () => undefined,
-  atTerminal: false,
-  outAtTerminal: false,
-  columns: 100,
-  unread: new AbortController().signal,
-  lost: () => null,
-};
-
 /** The rehearsal of the sources, which know no built thread: every run in this one, in order. */
 const inOneThread = async (draws: number): Promise<string> => {
   const accepted = await acceptedFarm(RIBEIRA);
   const options = { draws: String(draws) };
-  const rehearsal = await rehearseFarm(accepted, { kind: 'hot-day' }, options, Date.now(), noTerminal);
+  const rehearsal = await rehearseFarm(accepted, { kind: 'hot-day' }, options, Date.now(), NO_TERMINAL);
   return `${JSON.stringify(rehearsalJson(rehearsal), null, 2)}\n`;
 };
 

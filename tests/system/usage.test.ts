@@ -8,7 +8,7 @@ interface Row {
 }
 
 const rows: readonly Row[] = [
-  { args: ['chekc'], found: "'chekc'", allowed: 'check, rehearse, run' },
+  { args: ['chekc'], found: "'chekc'", allowed: 'check, rehearse, tune, run' },
   { args: ['--quick'], found: "'--quick'", allowed: '-V, --version' },
   { args: ['check', RIBEIRA, '--jsn'], found: "'--jsn'", allowed: '--json; --schema' },
   { args: ['check', RIBEIRA, 'second'], found: 'too many arguments', allowed: 'check [options] [farm]' },

@@ -10,6 +10,7 @@ import { farmFromText } from '../../../firmware-host/farm-file/read.ts';
 import type { WeatherSource } from '../../../firmware-host/simulated-shed.ts';
 import { epwRow, epwText, madeHours } from '../../support/made-epw.ts';
 import { expectRefused } from './refused.ts';
+import { NO_TERMINAL } from '../../support/no-terminal.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'rillkeeper-test-'));
 /** By its content an EPW file, whatever its name says. */
@@ -33,15 +34,10 @@ const farmWith = (weather: string, climate = true): AcceptedFarm => {
 };
 const asked = (farm: AcceptedFarm, options: WeatherOptions): Promise<WeatherSource> => {
   const console: Console = {
+    ...NO_TERMINAL,
     out: () => {
       throw new Error('weather is no data');
     },
-    talk: () => undefined,
-    atTerminal: false,
-    outAtTerminal: false,
-    columns: 100,
-    unread: new AbortController().signal,
-    lost: () => null,
   };
   return weatherFor(farm, options, console);
 };

@@ -9,6 +9,7 @@ import { weatherFor, type WeatherOptions } from '../../../firmware-host/cli/weat
 import { farmFromText } from '../../../firmware-host/farm-file/read.ts';
 import type { WeatherSource } from '../../../firmware-host/simulated-shed.ts';
 import { expectRefused } from './refused.ts';
+import { NO_TERMINAL } from '../../support/no-terminal.ts';
 
 const RIBEIRA = 'docs/examples/ribeira.yaml';
 const SEATTLE = 'docs/examples/seattle.yaml';
@@ -32,15 +33,11 @@ const asked = async (
 ): Promise<{ source: WeatherSource; talk: string }> => {
   const talk: string[] = [];
   const console: Console = {
+    ...NO_TERMINAL,
     out: () => {
       throw new Error('weather is no data');
     },
     talk: (text) => talk.push(text),
-    atTerminal: false,
-    outAtTerminal: false,
-    columns: 100,
-    unread: new AbortController().signal,
-    lost: () => null,
   };
   return { source: await weatherFor(farm, options, console), talk: talk.join('\n') };
 };
