@@ -24,14 +24,14 @@ const plansBy = (dice: () => number): SettingsJob['settings'] =>
         })
       : settingOf({
           [NIGHT]: byNumber(wholeFrom(dice, 2, 6), 5 * wholeFrom(dice, 2, 7)),
-          [HEAT]: byRest(5 * wholeFrom(dice, 3, 8), wholeFrom(dice, 10, 35)),
+          [HEAT]: byRest(5 * wholeFrom(dice, 3, 12), wholeFrom(dice, 10, 35)),
         }),
   );
 
 const job = jobWith({
   farm: FARM,
   draws: 3,
-  // Draws under which about half of the plans hold.
+  // Draws under which some of the plans hold, and not all.
   seed: 4,
   tuned: [HEAT, NIGHT],
   settings: plansBy(seededDice(3)),
@@ -67,7 +67,7 @@ describe('300 random plans for the night and the heat of the day, in four runs e
 
   it('hold some that are safe, more than one of which any could be the smallest, and cheaper ones that are not', () => {
     expect(safe.length).toBeGreaterThan(20);
-    expect(allowed.indexOf(safe[0]!)).toBeGreaterThan(10);
+    expect(allowed.indexOf(safe[0]!)).toBeGreaterThan(20);
     expect(allowed.length).toBeLessThanOrEqual(PLANS);
   });
 
