@@ -9,6 +9,7 @@ import { flowsThrough } from './branches.ts';
 import type { PlantBuild } from './build.ts';
 import { oxygenLaws, saturatedOxygen, type OxygenLaws } from './oxygen.ts';
 import { replanted } from './planting.ts';
+import { stepMinutesMax } from './step-length.ts';
 import { cloned, UNBROKEN, type PlantState } from './state.ts';
 import { stepTank, type Returned } from './tank.ts';
 
@@ -18,9 +19,6 @@ const MINUTES_PER_HOUR = 60;
 const GROWTH_MILLIS = 6 * 3_600_000;
 /** Weather is linear between knots this far apart; no step crosses one. */
 const KNOT_MILLIS = 5 * MILLIS_PER_MINUTE;
-/** Steps grow with the time since the pump last turned on or off. */
-const STEP_MINUTES = { least: 0.05, growth: 0.2, most: 1 } as const;
-
 /** Is told of every step that the plant has made. */
 export type Witness = (state: PlantState, minutes: number) => void;
 
@@ -164,15 +162,19 @@ const plantOf = (build: PlantBuild, shared: Shared, sky: Weather, state: PlantSt
     state.minutesSinceEvent += minutes;
   };
 
+  /** As graded, in equal steps up to the next knot: a sliver before it would cost as much as a whole step. */
+  const nextStepEnd = (): number => {
+    const longest = stepMinutesMax(state.pumpOn ? 'running' : 'resting', state.minutesSinceEvent);
+    const knot = (Math.floor(state.atMillis / KNOT_MILLIS) + 1) * KNOT_MILLIS;
+    const edge = Math.min(knot, todayUntil);
+    const steps = Math.ceil((edge - state.atMillis) / (longest * MILLIS_PER_MINUTE));
+    return steps <= 1 ? edge : state.atMillis + (edge - state.atMillis) / steps;
+  };
+
   const advance = (untilMillis: number, witness?: Witness): void => {
     while (state.atMillis < untilMillis) {
       grow();
-      const graded = Math.min(
-        STEP_MINUTES.most,
-        STEP_MINUTES.least + STEP_MINUTES.growth * state.minutesSinceEvent,
-      );
-      const knot = (Math.floor(state.atMillis / KNOT_MILLIS) + 1) * KNOT_MILLIS;
-      const end = Math.min(untilMillis, knot, todayUntil, state.atMillis + graded * MILLIS_PER_MINUTE);
+      const end = Math.min(untilMillis, nextStepEnd());
       const minutes = (end - state.atMillis) / MILLIS_PER_MINUTE;
       step(minutes);
       state.atMillis = end;

@@ -30,6 +30,10 @@ export interface Tally {
   readonly pumpMinutes: number;
 }
 
+/** At what share of a step a bench falls to a floor, on the straight line between its ends; 0 when it begins below it. */
+const shareAbove = (before: number, after: number, floor: number): number =>
+  before <= floor ? 0 : (before - floor) / (before - after);
+
 export const tallyOf = (
   plant: Plant,
   fromMillis: number,
@@ -43,6 +47,7 @@ export const tallyOf = (
   const strongest = Array.from({ length: count }, (): number | null => null);
   const wiltedAtMillis = Array.from({ length: count }, (): number | null => null);
   const belowStressMinutes = Array.from({ length: count }, () => 0);
+  let thetasBefore = heldShares(plant);
   const restMinutes = Array.from({ length: count }, () => 0);
   const longestRestMinutes = Array.from({ length: count }, () => 0);
   const pumpRuns: PumpRun[] = [];
@@ -60,12 +65,14 @@ export const tallyOf = (
     state.benches.forEach((bench, place) => {
       restMinutes[place] = bench.inflowLitresPerMinute > 0 ? 0 : (restMinutes[place] ?? 0) + minutes;
     });
+    const before = thetasBefore;
+    const thetas = heldShares(plant);
+    thetasBefore = thetas;
     if (atMillis <= fromMillis || atMillis > untilMillis) return;
     restMinutes.forEach((rest, place) => {
       longestRestMinutes[place] = Math.max(longestRestMinutes[place] ?? 0, rest);
     });
     if (state.pumpOn) pumpMinutes += minutes;
-    const thetas = heldShares(plant);
     state.benches.forEach(({ salts, drainableLitres, heldLitres }, place) => {
       if ((thetas[place] ?? 0) > floors.wilt)
         strongest[place] = Math.max(strongest[place] ?? 0, salts / (drainableLitres + heldLitres));
@@ -79,8 +86,14 @@ export const tallyOf = (
       const oxygen = state.benches[place]?.oxygenMilligramsPerLitre ?? Infinity;
       if (oxygen < (lowestOxygen[place]?.value ?? Infinity))
         lowestOxygen[place] = { value: oxygen, atMillis };
-      if (theta <= floors.wilt) wiltedAtMillis[place] ??= atMillis;
-      if (theta < floors.stress) belowStressMinutes[place] = (belowStressMinutes[place] ?? 0) + minutes;
+      const from = before[place] ?? theta;
+      if (theta <= floors.wilt) {
+        wiltedAtMillis[place] ??= atMillis - (1 - shareAbove(from, theta, floors.wilt)) * minutes * 60_000;
+      }
+      if (theta < floors.stress) {
+        const below = (1 - shareAbove(from, theta, floors.stress)) * minutes;
+        belowStressMinutes[place] = (belowStressMinutes[place] ?? 0) + below;
+      }
     });
   };
   return {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { BenchToday } from '../../sim/plant/bench.ts';
+import { stepMinutesMax } from '../../sim/plant/step-length.ts';
 import { waterStep } from '../../sim/plant/water.ts';
 import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
 import { between } from '../support/between.ts';
@@ -58,14 +59,14 @@ describe('a bench that only drains', () => {
   });
 
   it('in the plant’s own steps falls short of the closed form by less than 1 % of what stood', () => {
-    // The first step after an event is 0.05 min, then 0.05 + 0.2·t: coarse on purpose; the model asks no more.
+    // Coarse on purpose; the model asks no more.
     fc.assert(
       fc.property(anyDrain, ({ bench: today, start }) => {
         const bench = { ...today, refillPerMinute: 0 };
         let x = start;
         let worst = 0;
         for (let at = 0; at < 30;) {
-          const minutes = Math.min(1, 0.05 + 0.2 * at);
+          const minutes = stepMinutesMax('resting', at);
           x = waterStep(bench, x, 0, 0, 0, minutes).drainableLitres;
           at += minutes;
           worst = Math.max(worst, Math.abs(x - closedForm(bench.drainCoefficient, start, at)) / start);

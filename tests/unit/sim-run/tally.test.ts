@@ -99,15 +99,21 @@ describe('a bench that dries from full under a steady sky', () => {
     expect(tally.lowestTheta[0]).toEqual({ value: heldShares(plant)[0], atMillis: at(300) });
   });
 
-  it('wilts at the first step at which θ is 0.2 or below', () => {
-    const first = thetas.find(({ theta }) => theta <= 0.2)!;
-    expect(tally.wiltedAtMillis).toEqual([first.atMillis]);
+  /** When θ comes to a floor on the straight line between the ends of the step in which it does. */
+  const fallsTo = (floor: number): number => {
+    const place = thetas.findIndex(({ theta }) => theta <= floor);
+    const [before, after] = [thetas[place - 1]!, thetas[place]!];
+    const share = (before.theta - floor) / (before.theta - after.theta);
+    return before.atMillis + share * (after.atMillis - before.atMillis);
+  };
+
+  it('wilts when θ comes to 0.2 within a step, to a millisecond', () => {
+    expect(Math.abs(tally.wiltedAtMillis[0]! - fallsTo(0.2))).toBeLessThanOrEqual(1);
   });
 
-  it('is below its stress floor from the first step below 0.5 to the end, to one step of 1 min', () => {
-    const first = thetas.find(({ theta }) => theta < 0.5)!;
-    const minutes = (at(300) - first.atMillis) / MINUTE;
-    expect(Math.abs(tally.belowStressMinutes[0]! - minutes)).toBeLessThanOrEqual(1);
+  it('is below its stress floor from the moment at which θ comes to 0.5 to the end, to 0.001 min', () => {
+    const minutes = (at(300) - fallsTo(0.5)) / MINUTE;
+    expect(Math.abs(tally.belowStressMinutes[0]! - minutes)).toBeLessThanOrEqual(0.001);
   });
 
   it('is strongest where any step above the wilt floor had it so: salts of dried roots mean nothing', () => {
