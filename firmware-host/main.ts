@@ -3,6 +3,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import type { BoardOptions } from './cli/board.ts';
 import type { WatchOptions } from './cli/board-watch.ts';
+import type { CardOptions } from './cli/card.ts';
 import type { CheckOptions } from './cli/check.ts';
 import { collected } from './cli/collected.ts';
 import { processConsole } from './cli/console.ts';
@@ -146,6 +147,19 @@ program
   .action(async (farm: string, options: { readonly json?: boolean }) => {
     const { status } = await import('./cli/status.ts');
     process.exitCode = await status(farm, options, console);
+  });
+
+program
+  .command('card')
+  .description('what to carry to which bench, and how often, while the pump cannot run; to be printed')
+  .argument('<farm>', 'the farm file')
+  .option('--date <date>', 'for plants as old as on this local day (default: today)')
+  .option('--report <file.html>', 'also one page to be printed')
+  .option('--json', 'as data')
+  .addHelpText('after', '\nExample:\n  rillkeeper card farm.yaml --report card.html')
+  .action(async (farm: string, options: CardOptions) => {
+    const { card } = await import('./cli/card.ts');
+    process.exitCode = await card(farm, options, console);
   });
 
 const board = program

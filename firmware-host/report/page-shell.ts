@@ -9,17 +9,21 @@ import plotScript from './page-script.js?raw';
 import style from './page-style.css?raw';
 
 /** What a page tells of. */
-export type ReportKind = 'rehearsal' | 'search';
+export type ReportKind = 'rehearsal' | 'search' | 'bucket card';
 
 /** By its first bytes a file is known as a report of ours, which may be replaced by one of its kind. */
 export const MARKERS: Readonly<Record<ReportKind, string>> = {
   rehearsal: '<!doctype html>\n<!-- rillkeeper rehearsal report 1 -->\n',
   search: '<!doctype html>\n<!-- rillkeeper search report 1 -->\n',
+  'bucket card': '<!doctype html>\n<!-- rillkeeper bucket card 1 -->\n',
 };
 
 /** The address in the first line of the library is left out: the page holds none, and its licence in full. */
 const chart = chartScript.replace(/^\/\*![^*]*\*\/\s*/, '');
-const SCRIPTS: Readonly<Record<ReportKind, string>> = {
+/** A page that draws. */
+type DrawnKind = Exclude<ReportKind, 'bucket card'>;
+
+const SCRIPTS: Readonly<Record<DrawnKind, string>> = {
   rehearsal: [penScript, plotScript].join('\n'),
   search: [penScript, plotScript, choiceScript].join('\n'),
 };
@@ -54,7 +58,7 @@ export const MARKS = {
 
 /** A page that needs nothing else; what it says is its first sentence. */
 export const wholePage = (page: {
-  readonly kind: ReportKind;
+  readonly kind: DrawnKind;
   readonly title: string;
   readonly mark: PageMark;
   readonly says: string;

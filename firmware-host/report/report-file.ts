@@ -6,6 +6,8 @@ import type { Rehearsal } from '../cli/rehearsal.ts';
 import { writeWhole } from '../storage/atomic-file.ts';
 import type { Asked } from '../cli/tune-text.ts';
 import type { Tuned } from '../tune/tuned.ts';
+import type { BucketCard } from '../../src/estimate/bucket-card.ts';
+import { cardPage } from './card-page.ts';
 import { reportPage } from './page.ts';
 import { MARKERS, type ReportKind } from './page-shell.ts';
 import { tunePage } from './tune-page.ts';
@@ -52,7 +54,10 @@ export const reportPath = async (path: string, kind: ReportKind): Promise<string
     const there = await kindOf(path);
     if (there === 'nothing') return path;
     if (there !== 'file' || !(await isReport(path, kind)))
-      refuse(path, `is there already and is no ${kind} report, so it stays; name another file.`);
+      refuse(
+        path,
+        `is there already and is no ${kind === 'bucket card' ? kind : `${kind} report`}, so it stays; name another file.`,
+      );
     return path;
   } catch (error) {
     if (error instanceof Refusal) throw error;
@@ -78,3 +83,7 @@ export const writeReport = (path: string, rehearsal: Rehearsal): Promise<string 
 /** The page of a search of plans, likewise. */
 export const writeTuneReport = (path: string, asked: Asked, found: Tuned): Promise<string | null> =>
   written(path, 'search', () => tunePage(asked, found));
+
+/** The bucket card, likewise. */
+export const writeCardPage = (path: string, card: BucketCard): Promise<string | null> =>
+  written(path, 'bucket card', () => cardPage(card));

@@ -70,6 +70,10 @@ export const dried = (theta: number, loss: number, stress: number, minutes: numb
 const wetted = (theta: number, perMinute: number, minutes: number): number =>
   1 - (1 - theta) * exp(-perMinute * minutes);
 
+/** θ on the dry edge of the doubt after so many minutes in which water runs past the roots. */
+export const wettedDryEdge = (thetaLow: number, minutes: number): number =>
+  wetted(thetaLow, WETTING_PER_MINUTE * DOUBT.wettingShare, minutes);
+
 const wetMinutesIn = ({ wet }: Belief, from: MonotonicMillis, to: MonotonicMillis): number =>
   wet === null ? 0 : Math.max(0, Math.min(to, wet.until ?? to) - Math.max(from, wet.from)) / 60_000;
 
@@ -85,11 +89,7 @@ const stepped = (
   const lossHigh = dryEdgeLossPerMinute(facts, millimetresPerHour);
   return {
     theta: wetted(dried(bench.theta, loss, stress, minutes), WETTING_PER_MINUTE, wetMinutes),
-    thetaLow: wetted(
-      dried(bench.thetaLow, lossHigh, stress, minutes),
-      WETTING_PER_MINUTE * DOUBT.wettingShare,
-      wetMinutes,
-    ),
+    thetaLow: wettedDryEdge(dried(bench.thetaLow, lossHigh, stress, minutes), wetMinutes),
   };
 };
 
