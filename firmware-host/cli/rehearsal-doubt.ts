@@ -27,7 +27,7 @@ const figures = (rehearsal: Rehearsal): readonly number[] => {
   );
 };
 
-/** The water of the plant asks neither how warm it is nor what oxygen it holds (docs/model.md, 1–3). */
+/** The water of the plant asks neither how warm it is nor what oxygen or salts it holds (docs/model.md, 1–3). */
 const NOT_OF_WATER: ReadonlySet<Judgement> = new Set<Judgement>([
   'airExchangeLitresPerMinute',
   'aerationLitresPerMinute',
@@ -36,17 +36,30 @@ const NOT_OF_WATER: ReadonlySet<Judgement> = new Set<Judgement>([
   'rootDryShare',
   'rootSubmergedShare',
   'mixingPerMinute',
+  'pipeLitres',
+  'sunWarming',
+  'sunWarmingShaded',
+  'tankExchangeLitresPerMinute',
+  'saltUptake',
+  'saltHalfStrength',
+  'oxygenHalf',
+  'floodSaturation',
 ]);
 
 /** Whether it matters only where seedlings stand in bare cups. */
-export const isOfCups = (judgement: Judgement): boolean =>
-  judgement === 'cupContact' || judgement === 'cupSquareMetres';
+const isOfCups = (judgement: Judgement): boolean =>
+  judgement === 'cupContact' || judgement === 'cupSquareMetres' || judgement === 'rootGramsInFilm';
+
+const hasCups = ({ benches }: Farm): boolean =>
+  benches.some(({ startedInPlace, plants }) => startedInPlace && plants > 0);
 
 /** Whether it can move held water here at all; what cannot would be named by chance alone. */
-export const movesWater = ({ benches }: Farm, judgement: Judgement): boolean =>
-  isOfCups(judgement)
-    ? benches.some(({ startedInPlace, plants }) => startedInPlace && plants > 0)
-    : !NOT_OF_WATER.has(judgement);
+export const movesWater = (farm: Farm, judgement: Judgement): boolean =>
+  isOfCups(judgement) ? hasCups(farm) : !NOT_OF_WATER.has(judgement);
+
+/** The same of the oxygen in it: the water decides how much there is to breathe from, salts do not drift far enough. */
+export const movesOxygen = (farm: Farm, judgement: Judgement): boolean =>
+  isOfCups(judgement) ? hasCups(farm) : judgement !== 'saltUptake' && judgement !== 'saltHalfStrength';
 
 /** What the verdict hangs on, the strongest first; empty with too few draws to tell. */
 export const verdictHangsOn = (rehearsal: Rehearsal): readonly Hold[] => {

@@ -8,7 +8,7 @@ import {
 } from '../simulated-shed.ts';
 import type { Judged } from '../tune/choices.ts';
 import { decidingTheta, type SettingsJob } from '../tune/tune-job.ts';
-import { isOfCups, movesWater } from './rehearsal-doubt.ts';
+import { movesOxygen, movesWater } from './rehearsal-doubt.ts';
 
 /** What a figure of a plan hangs on over the draws, the strongest first; empty with too few draws to tell. */
 const holdsOf = (
@@ -42,6 +42,6 @@ export const planHolds = (
     job,
     judged,
     ({ lowestOxygen }) => lowestOxygen,
-    JUDGEMENTS.filter((judgement) => !isOfCups(judgement) || movesWater(job.farm, judgement)),
+    JUDGEMENTS.filter((judgement) => movesOxygen(job.farm, judgement)),
   ),
 });

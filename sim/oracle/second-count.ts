@@ -1,6 +1,5 @@
 import { exp, power } from '../../src/physics/portable-math.ts';
 import type { BenchBuild, PlantBuild } from '../plant/build.ts';
-import { FIXED } from '../plant/judgements.ts';
 import type { PlantState } from '../plant/state.ts';
 import type { Air } from '../weather/sky.ts';
 
@@ -57,16 +56,18 @@ export const secondCount = (
     const planting = plantings.findLast(({ fromMillis }) => fromMillis <= asOf);
     if (planting === undefined) return { leaves: 0, cups: 0 };
     const { plants, plantsPerSquareMetre, growthPerDay, halfGrownDays } = planting;
-    const age = Math.max(0, asOf - planting.sownMillis) / DAY_MILLIS;
-    const grown = planting.leafSquareMetresMax / (1 + exp(growthPerDay * (halfGrownDays - age)));
+    const age = Math.max(0, Math.max(0, asOf - planting.sownMillis) / DAY_MILLIS + judgements.aheadDays);
+    const pace = growthPerDay * judgements.growthFactor;
+    const grown = planting.leafSquareMetresMax / (1 + exp(pace * (halfGrownDays - age)));
     const leaf = judgements.leafFactor * plantsPerSquareMetre * grown;
-    const shade = exp(-FIXED.extinction * leaf);
+    const shade = exp(-judgements.extinction * leaf);
 
     const { airCelsius, vapourKilopascals, windMetresPerSecond, ...air } = sky.at(atMillis);
     const sun = air.sunWattsPerSquareMetre * build.sunShare;
     const saturated = 0.6108 * exp((17.27 * airCelsius) / (airCelsius + 237.3));
     const deficit = Math.max(0, saturated - vapourKilopascals);
-    const open = 0.35 + (0.65 * sun) / (sun + 50);
+    const dark = judgements.openShareInDark;
+    const open = dark + ((1 - dark) * sun) / (sun + judgements.halfOpenWatts);
     const watts =
       judgements.radiationShare * (1 - shade) * sun + judgements.deficitWatts * leaf * deficit * open;
     const ground = plants / plantsPerSquareMetre;

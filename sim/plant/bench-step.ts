@@ -52,6 +52,7 @@ export const benchStepper = (laws: OxygenLaws): BenchStepper => {
     const drunk = loss > 0 ? (water.lostLitres * uptake) / loss : 0;
     saltStep(
       bench.salts,
+      today,
       before,
       water,
       drunk,

@@ -3,15 +3,14 @@ import { heldMillilitresMax } from '../../src/physics/holding.ts';
 import { canopyResponse, type CanopyResponse } from '../../src/physics/uptake.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import type { BenchBuild, Planting } from './build.ts';
-import { FIXED, type Judgements } from './judgements.ts';
+import { drainCoefficientOf, drainExponentOf, type Drain } from './drain.ts';
+import { CHANNEL_METRES, type Judgements } from './judgements.ts';
 
 const MILLIS_PER_DAY = 86_400_000;
 const MINUTES_PER_HOUR = 60;
 
 /** What a bench does at its age today: the judgements scaled to its channels and plants. */
-export interface BenchToday {
-  /** k in L^-0.5/min, scaled so that twice the channel drains twice the flow at twice the water. */
-  readonly drainCoefficient: number;
+export interface BenchToday extends Drain {
   readonly wettingLitres: number;
   readonly refillPerMinute: number;
   readonly capacityLitres: number;
@@ -30,6 +29,13 @@ export interface BenchToday {
   readonly mixingPerMinute: number;
   /** Oxygen that the roots use at 25 °C, mg per litre of capacity and minute. */
   readonly respirationPerLitre: number;
+  /** mg/L at which they use half of that. */
+  readonly oxygenHalf: number;
+  /** Of the water that the pump brings. */
+  readonly floodSaturation: number;
+  /** mS/cm·L per litre drunk, and the strength at which half of it is taken up. */
+  readonly saltUptake: number;
+  readonly saltHalfStrength: number;
 }
 
 export const plantingAt = ({ plantings }: BenchBuild, atMillis: number): Planting =>
@@ -41,22 +47,28 @@ export const ageDays = (planting: Planting, atMillis: number): number =>
 /** How well a cup takes water from the film: one that was started in place must root into it first. */
 const contactOf = ({ startedInPlace }: Planting, rootGrams: number, judged: Judgements): number =>
   startedInPlace
-    ? judged.cupContact + (1 - judged.cupContact) * Math.min(1, rootGrams / FIXED.rootGramsInFilm)
+    ? judged.cupContact + (1 - judged.cupContact) * Math.min(1, rootGrams / judged.rootGramsInFilm)
     : 1;
 
 export const benchToday = (build: BenchBuild, judged: Judgements, atMillis: number): BenchToday => {
   const planting = plantingAt(build, atMillis);
   const { plants, plantsPerSquareMetre } = planting;
-  const grown = grownShare(ageDays(planting, atMillis), planting.halfGrownDays, planting.growthPerDay);
+  const grown = grownShare(
+    Math.max(0, ageDays(planting, atMillis) + judged.aheadDays),
+    planting.halfGrownDays,
+    planting.growthPerDay * judged.growthFactor,
+  );
   const leafSquareMetres = planting.leafSquareMetresMax * grown * judged.leafFactor;
-  const rootGrams = planting.rootGramsMax * grown;
-  const size = build.channelMetres / FIXED.channelMetres;
+  const rootGrams = planting.rootGramsMax * grown * judged.rootFactor;
+  const size = build.channelMetres / CHANNEL_METRES;
   const perPlant = heldMillilitresMax(rootGrams) * judged.capacityFactor;
   const capacityLitres = (Math.max(1, plants) * perPlant) / 1000;
-  const cover = canopyCover(leafSquareMetres * plantsPerSquareMetre, FIXED.extinction);
+  const cover = canopyCover(leafSquareMetres * plantsPerSquareMetre, judged.extinction);
   const wetRootGrams = plants * rootGrams * judged.rootDryShare * judged.rootSubmergedShare;
+  const drainExponent = drainExponentOf(judged.drainExponent);
   return {
-    drainCoefficient: judged.drainCoefficient / Math.sqrt(size),
+    drainCoefficient: drainCoefficientOf(drainExponent, judged.drainCoefficient, size),
+    drainExponent,
     wettingLitres: judged.wettingLitres * size,
     refillPerMinute: judged.refillPerMinute * contactOf(planting, rootGrams, judged),
     capacityLitres,
@@ -66,15 +78,21 @@ export const benchToday = (build: BenchBuild, judged: Judgements, atMillis: numb
       plantsPerSquareMetre,
       leafSquareMetresPerPlant: leafSquareMetres,
       radiationShare: judged.radiationShare,
-      extinction: FIXED.extinction,
+      extinction: judged.extinction,
       deficitWatts: judged.deficitWatts,
+      openShareInDark: judged.openShareInDark,
+      halfOpenWatts: judged.halfOpenWatts,
     }),
     wetCupSquareMetres: planting.startedInPlace ? plants * judged.cupSquareMetres * (1 - cover) : 0,
     airExchangeLitresPerMinute: judged.airExchangeLitresPerMinute * size,
-    pipeLitres: FIXED.pipeLitres * size,
-    sunWarming: FIXED.sunWarming * size * (1 - FIXED.sunWarmingShaded * cover),
+    pipeLitres: judged.pipeLitres * size,
+    sunWarming: judged.sunWarming * size * (1 - judged.sunWarmingShaded * cover),
     aerationLitresPerMinute: judged.aerationLitresPerMinute * size,
     mixingPerMinute: judged.mixingPerMinute,
     respirationPerLitre: (judged.respirationMilligrams * wetRootGrams) / (MINUTES_PER_HOUR * capacityLitres),
+    oxygenHalf: judged.oxygenHalf,
+    floodSaturation: judged.floodSaturation,
+    saltUptake: judged.saltUptake,
+    saltHalfStrength: judged.saltHalfStrength,
   };
 };

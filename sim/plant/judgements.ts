@@ -3,16 +3,21 @@
  * a field test can settle, unless its line says otherwise. Central values are for a bench of 300 plants on
  * 72 m of channel; `bench.ts` scales them.
  */
-interface Doubt {
+export interface Doubt {
   readonly least: number;
   readonly central: number;
   readonly most: number;
+  /** Nothing lies between the three: the outer ones are drawn in a quarter of the runs each. */
+  readonly onlyThese?: true;
 }
+
+/** The length of channel that the figures below are for: a scale, not a doubt. */
+export const CHANNEL_METRES = 72;
 
 export const DOUBTS = {
   /** Flow against the bucket-and-stopwatch figure of the farm file, which is itself good to a tenth. */
   flowFactor: { least: 0.9, central: 1, most: 1.1 },
-  /** Drain coefficient k of x' = −k·x^1.5, L^-0.5/min: half of 40 L gone in 3.3 min. */
+  /** Drain coefficient k of x' = −k·x^1.5, L^-0.5/min: half of 40 L gone in 3.3 min. Other exponents: see `drain.ts`. */
   drainCoefficient: { least: 0.02, central: 0.0395, most: 0.1 },
   /** Drainable water at which half of the roots are wetted, L. */
   wettingLitres: { least: 2, central: 5, most: 10 },
@@ -43,6 +48,40 @@ export const DOUBTS = {
   rootSubmergedShare: { least: 0.25, central: 0.4, most: 0.6 },
   /** Mixing of held and flowing water, 1/min. */
   mixingPerMinute: { least: 0.15, central: 0.3, most: 0.6 },
+  /** m of the drain: 1 where water seeps through a mat of roots, 1.5 in a part-full pipe (Manning gives 1.44), or 2. */
+  drainExponent: { least: 1, central: 1.5, most: 2, onlyThese: true },
+  /**
+   * K of the canopy (Monsi & Saeki 1953), which also gives the cover. No value for a lettuce was found in print; leaves
+   * that look every way have 0.5 under a high sun, and flat black ones 1.
+   */
+  extinction: { least: 0.5, central: 0.64, most: 0.8 },
+  /** Openness of the leaves in the dark, and the sun that opens half of the rest, W/m². */
+  openShareInDark: { least: 0.15, central: 0.35, most: 0.6 },
+  halfOpenWatts: { least: 20, central: 50, most: 120 },
+  /** Days by which a crop runs ahead of the growth curve of its traits, or behind: a cool fortnight or a warm one. */
+  aheadDays: { least: -5, central: 0, most: 5 },
+  /** Growth per day against that of its traits. */
+  growthFactor: { least: 0.8, central: 1, most: 1.25 },
+  /** Fresh mass of the roots against that of the traits at this age; it moves both what they hold and what they breathe. */
+  rootFactor: { least: 0.6, central: 1, most: 1.4 },
+  /** Roots with which a started cup stands in the film like any other, g. */
+  rootGramsInFilm: { least: 0.5, central: 1.5, most: 3 },
+  /** Water equivalent of pipe and roots, L: 30 to 60 kg of plastic at a quarter of the heat of water, and young or full roots. */
+  pipeLitres: { least: 8, central: 16, most: 24 },
+  /** Warming of a bare channel by the sun, K·L/min per W/m²: 5.4 m² of pipe that keep a quarter to four fifths of it. */
+  sunWarming: { least: 0.02, central: 0.037, most: 0.06 },
+  /** Share of that warming that a closed canopy keeps off. */
+  sunWarmingShaded: { least: 0.5, central: 0.7, most: 0.9 },
+  /** Heat exchange of the tank with the air, L/min of water equivalent: 6 W/K of a buried one to 42 W/K of an open one. */
+  tankExchangeLitresPerMinute: { least: 0.08, central: 0.25, most: 0.6 },
+  /** Salts taken up per litre drunk at full uptake, mS/cm·L per L: a tank of 1.6 mS/cm may grow weaker as well as stronger. */
+  saltUptake: { least: 1, central: 1.6, most: 2.2 },
+  /** Strength at which salt uptake is half of full, mS/cm. */
+  saltHalfStrength: { least: 0.2, central: 0.5, most: 1 },
+  /** Oxygen at which respiration is half of full, mg/L. */
+  oxygenHalf: { least: 0.2, central: 0.5, most: 1 },
+  /** Saturation of the water that the pump brings: the tank is stirred by the return, not more. */
+  floodSaturation: { least: 0.8, central: 0.95, most: 1 },
 } as const satisfies Record<string, Doubt>;
 
 export type Judgement = keyof typeof DOUBTS;
@@ -50,32 +89,6 @@ export type Judgements = Readonly<Record<Judgement, number>>;
 
 /** Oxygen about the roots at which growth of lettuce was unharmed, and harmed, mg/L; both stand in print, see docs/model.md. */
 export const OXYGEN_HARMS = { unharmed: 2.1, harmed: 0.32 } as const;
-
-/** Fixed until somebody doubts them: engineering judgement, no source. */
-export const FIXED = {
-  /** K of the canopy; also gives the cover. */
-  extinction: 0.64,
-  /** Water equivalent of pipe and roots, L. */
-  pipeLitres: 16,
-  /** Warming of a bare channel by the sun, K·L/min per W/m². */
-  sunWarming: 0.037,
-  /** Share of that warming that a closed canopy keeps off. */
-  sunWarmingShaded: 0.7,
-  /** Salts taken up per litre drunk at full uptake, mS/cm·L per L. */
-  saltUptake: 1.6,
-  /** Strength at which salt uptake is half of full, mS/cm. */
-  saltHalfStrength: 0.5,
-  /** Oxygen at which respiration is half of full, mg/L. */
-  oxygenHalf: 0.5,
-  /** Saturation of the water that the pump brings: the tank is stirred by the return, not more. */
-  floodSaturation: 0.95,
-  /** Roots with which a started cup stands in the film like any other, g. */
-  rootGramsInFilm: 1.5,
-  /** Heat exchange of the tank with the air, L/min of water equivalent. */
-  tankExchangeLitresPerMinute: 0.25,
-  /** The length of channel that the figures above are for. */
-  channelMetres: 72,
-} as const;
 
 export const JUDGEMENTS = Object.keys(DOUBTS).filter((name): name is Judgement =>
   Object.hasOwn(DOUBTS, name),
@@ -88,7 +101,8 @@ export const CENTRAL: Judgements = eachJudgement((doubt) => doubt.central);
 
 /** One draw: for each judgement the lower or upper half of its range with equal chance, evenly within it. */
 export const drawnJudgements = (dice: () => number): Judgements =>
-  eachJudgement(({ least, central, most }) => {
+  eachJudgement(({ least, central, most, onlyThese }) => {
     const share = 2 * dice() - 1;
+    if (onlyThese === true) return share < -0.5 ? least : share < 0.5 ? central : most;
     return share < 0 ? central + share * (central - least) : central + share * (most - central);
   });

@@ -3,7 +3,6 @@ import { q10Factor } from '../../src/physics/q10.ts';
 import { reaerationFactor } from '../../src/physics/reaeration.ts';
 import type { BenchToday } from './bench.ts';
 import { afterDecay } from './decay.ts';
-import { FIXED } from './judgements.ts';
 import { placeInTables, tableByCelsius, tabled } from './temperature-table.ts';
 import type { WaterStep } from './water.ts';
 
@@ -42,7 +41,7 @@ const LEAST_LITRES = 1e-3;
 
 /**
  * Equation 5 for one step, mg/L in the held water:
- * C' = (kx·w + r/v)(0.95·Cs − C) + (kLA/v)(Cs − C) − (Rm/cap)·C/(Ko + C), w = x/(x + Vw).
+ * C' = (kx·w + r/v)(s·Cs − C) + (kLA/v)(Cs − C) − (Rm/cap)·C/(Ko + C), w = x/(x + Vw).
  * Exponential midpoint with the saturating use taken at the middle: second order, and never below 0.
  */
 export const oxygenAfter = (
@@ -63,7 +62,7 @@ export const oxygenAfter = (
     water.refilledLitres / (minutes * held);
   const air = (today.aerationLitresPerMinute * tabled(laws.aeration, place)) / held;
   const use = today.respirationPerLitre * tabled(laws.respiration, place);
-  const gain = (fresh * FIXED.floodSaturation + air) * saturated;
-  const middle = afterDecay(oxygen, gain, fresh + air + use / (FIXED.oxygenHalf + oxygen), minutes / 2);
-  return afterDecay(oxygen, gain, fresh + air + use / (FIXED.oxygenHalf + middle), minutes);
+  const gain = (fresh * today.floodSaturation + air) * saturated;
+  const middle = afterDecay(oxygen, gain, fresh + air + use / (today.oxygenHalf + oxygen), minutes / 2);
+  return afterDecay(oxygen, gain, fresh + air + use / (today.oxygenHalf + middle), minutes);
 };

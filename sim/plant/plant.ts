@@ -156,7 +156,17 @@ const plantOf = (build: PlantBuild, shared: Shared, sky: Weather, state: PlantSt
     }
 
     const pumped = total * share * minutes;
-    stepTank(tank, build.tank, pumped, returned, state.faults, air.airCelsius, minutes);
+    const { tankExchangeLitresPerMinute } = build.judgements;
+    stepTank(
+      tank,
+      build.tank,
+      pumped,
+      returned,
+      state.faults,
+      air.airCelsius,
+      tankExchangeLitresPerMinute,
+      minutes,
+    );
     state.returnLitresPerMinute = returned.litres / minutes;
     state.pumpedLitresPerMinute = pumped / minutes;
     state.minutesSinceEvent += minutes;

@@ -1,5 +1,5 @@
+import type { BenchToday } from './bench.ts';
 import { afterDecay } from './decay.ts';
-import { FIXED } from './judgements.ts';
 import type { WaterStep } from './water.ts';
 
 export interface SaltStep {
@@ -19,6 +19,7 @@ const LEAST_LITRES = 1e-6;
  */
 export const saltStep = (
   salts: number,
+  today: Pick<BenchToday, 'saltUptake' | 'saltHalfStrength'>,
   before: { readonly litres: number },
   water: Readonly<WaterStep>,
   drunkLitres: number,
@@ -30,7 +31,7 @@ export const saltStep = (
   const strength = salts / Math.max(LEAST_LITRES, before.litres);
   const drain = water.drainedLitres / minutes / litresMid;
   const uptake =
-    ((drunkLitres / minutes) * FIXED.saltUptake) / (litresMid * (FIXED.saltHalfStrength + strength));
+    ((drunkLitres / minutes) * today.saltUptake) / (litresMid * (today.saltHalfStrength + strength));
   const end = afterDecay(salts, inflowSaltsPerMinute, drain + uptake, minutes);
   const left = Math.max(0, salts + inflowSaltsPerMinute * minutes - end);
   const returned = drain + uptake === 0 ? 0 : (left * drain) / (drain + uptake);

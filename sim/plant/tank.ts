@@ -1,6 +1,5 @@
 import { afterDecay } from './decay.ts';
 import type { TankBuild, TopUp } from './build.ts';
-import { FIXED } from './judgements.ts';
 import type { PlantFaults, TankState } from './state.ts';
 
 /** What came back from the benches in one step. */
@@ -38,6 +37,7 @@ export const stepTank = (
   returned: Returned,
   faults: PlantFaults,
   airCelsius: number,
+  airExchangeLitresPerMinute: number,
   minutes: number,
 ): void => {
   const strength = tank.litres > 0 ? tank.salts / tank.litres : 0;
@@ -49,7 +49,7 @@ export const stepTank = (
   const overflowed = Math.max(0, mixed - build.brimLitres);
 
   // Inflows and the air pull the temperature towards theirs; exact for the water at the middle of the step.
-  const exchange = FIXED.tankExchangeLitresPerMinute * minutes + toppedUp;
+  const exchange = airExchangeLitresPerMinute * minutes + toppedUp;
   const pull = returned.litresCelsius + exchange * airCelsius;
   const weight = returned.litres + exchange;
   const litresMid = Math.max(1, (tank.litres + mixed) / 2);

@@ -1,6 +1,7 @@
 import { ln } from '../../src/physics/portable-math.ts';
 import type { BenchToday } from './bench.ts';
 import { afterDecay } from './decay.ts';
+import { drainRate } from './drain.ts';
 
 /** What one step moved, in litres. */
 export interface WaterStep {
@@ -54,14 +55,12 @@ const belowKink = (held: number, refill: number, uptake: number, stress: number,
   return stress + (refill - uptake) * Math.max(0, minutes - toKink);
 };
 
-/** Rates of the two ways out of drainable water, per minute and litre of it. */
-const drainRate = (today: BenchToday, drainable: number): number =>
-  today.drainCoefficient * Math.sqrt(Math.max(0, drainable));
+/** Of the two ways out of drainable water the one into the roots, per minute and litre of it. */
 const refillRate = (today: BenchToday, drainable: number, room: number): number =>
   (today.refillPerMinute * room) / (drainable + today.wettingLitres);
 
 /**
- * One step of equations 1–3: x' = q − k·x^1.5 − r, v' = r − E, r = kr·(cap − v)·x/(x + Vw).
+ * One step of equations 1–3: x' = q − k·x^m − r, v' = r − E, r = kr·(cap − v)·x/(x + Vw).
  * Exponential midpoint: second order, positive, and conserving to rounding because drain and refill share
  * what left the drainable water. Written into `step` and given back: a caller that makes many steps lends one object.
  */

@@ -1,5 +1,6 @@
 import { itemAt } from '../../src/units/assertion.ts';
 import type { BenchToday } from '../plant/bench.ts';
+import { drainMinutes } from '../plant/drain.ts';
 import { heldAfter, noWaterStep, waterStep } from '../plant/water.ts';
 import { answersFor, type FloodTimes } from './answered.ts';
 import { waterTable } from './water-table.ts';
@@ -88,7 +89,7 @@ export const quickBench = (asked: QuickAsked): ((floods: FloodTimes, giveUpBelow
   const perCup = perShare(({ wetCupSquareMetres }) => wetCupSquareMetres);
   const capacity = Float64Array.from(ages, ({ today }) => today.capacityLitres);
   const stressTheta = middle.stressLitres / middle.capacityLitres;
-  const drainPerRoot = 2 / (middle.drainCoefficient * Math.sqrt(fullLitres));
+  const drainedTo = drainMinutes(middle, fullLitres);
 
   let age = 0;
   const trial: QuickTrial = { lowestTheta: Infinity, missedTheta: Infinity };
@@ -110,7 +111,7 @@ export const quickBench = (asked: QuickAsked): ((floods: FloodTimes, giveUpBelow
     let step = FIRST_STEP_MINUTES;
     left = litres;
     if (litres >= NEAR_FULL_SHARE * fullLitres) {
-      const along = litres >= fullLitres ? 0 : (Math.sqrt(fullLitres / litres) - 1) * drainPerRoot;
+      const along = litres >= fullLitres ? 0 : drainedTo(litres);
       at = Math.min(until, from + Math.max(0, DRAINED_MINUTES - along));
       const uptake = wanted(from, at, age) / (at - from);
       const end = along + at - from;

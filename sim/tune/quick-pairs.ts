@@ -36,26 +36,27 @@ export interface PairsAsked {
 export const quickPairs = (asked: PairsAsked): readonly QuickPair[] => {
   const { farm, stretch, pumpShare } = asked;
   const { startMillis, minutes } = stretch;
-  const sums = asked.skies.map((sky) => weatherSums(sky, stretch, farm.place));
+  const sumsUnder = asked.skies.map((sky) => weatherSums(sky, stretch, farm.place));
   const firstSlot = Math.floor(startMillis / GROWTH_MILLIS);
   const lastSlot = Math.floor((startMillis + minutes * MINUTE_MILLIS) / GROWTH_MILLIS);
   const slots = Array.from({ length: lastSlot - firstSlot + 1 }, (_, place) => firstSlot + place);
   return asked.judgements.flatMap((judgements, run) => {
     const build = plantOf(farm, judgements);
+    const sky = asked.skyOf(run);
+    const sums = itemAt(sumsUnder, sky)(judgements);
     const flows = flowsThrough(
       build,
       build.benches.map(() => 1),
     );
     return build.benches.flatMap((bench, place) => {
       if (itemAt(farm.benches, place).plants === 0) return [];
-      const sky = asked.skyOf(run);
       const judge = quickBench({
         inflowLitresPerMinute: itemAt(flows, place) * judgements.flowFactor * pumpShare,
         ages: slots.map((slot) => ({
           fromMinute: (slot * GROWTH_MILLIS - startMillis) / MINUTE_MILLIS,
           today: benchToday(bench, judgements, slot * GROWTH_MILLIS),
         })),
-        sums: itemAt(sums, sky),
+        sums,
         fromMinute: stretch.fromMinute,
         untilMinute: stretch.untilMinute,
         within: asked.within,

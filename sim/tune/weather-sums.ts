@@ -1,5 +1,5 @@
 import { openWaterMillimetresPerHour } from '../../src/physics/open-water.ts';
-import { leafOpenShare } from '../../src/physics/uptake.ts';
+import { leafOpenShare, type LeafOpening } from '../../src/physics/uptake.ts';
 import { pressureKilopascals, vapourDeficitKilopascals } from '../../src/physics/vapour.ts';
 import type { Sky } from '../weather/sky.ts';
 
@@ -19,30 +19,37 @@ export interface WeatherSums {
   readonly openWater: Float64Array;
 }
 
+/** The sums under one sky, for plants whose leaves open as told: all but that is worked out once. */
 export const weatherSums = (
   sky: Sky,
   { startMillis, minutes }: { readonly startMillis: number; readonly minutes: number },
   { sunShare, elevationMetres }: { readonly sunShare: number; readonly elevationMetres: number },
-): WeatherSums => {
-  const sums = {
-    sun: new Float64Array(minutes + 1),
-    deficit: new Float64Array(minutes + 1),
-    openWater: new Float64Array(minutes + 1),
-  };
+): ((opening: LeafOpening) => WeatherSums) => {
+  const sun = new Float64Array(minutes + 1);
+  const openWater = new Float64Array(minutes + 1);
+  /** Of each minute by itself. */
+  const watts = new Float64Array(minutes);
+  const kilopascals = new Float64Array(minutes);
   const pressure = pressureKilopascals(elevationMetres);
   for (let minute = 0; minute < minutes; minute += 1) {
     const air = sky.at(startMillis + (minute + 0.5) * MINUTE_MILLIS);
     const sunWattsPerSquareMetre = air.sunWattsPerSquareMetre * sunShare;
-    const deficit =
-      vapourDeficitKilopascals(air.airCelsius, air.vapourKilopascals) * leafOpenShare(sunWattsPerSquareMetre);
-    const openWater = openWaterMillimetresPerHour({
+    const open = openWaterMillimetresPerHour({
       ...air,
       sunWattsPerSquareMetre,
       pressureKilopascals: pressure,
     });
-    sums.sun[minute + 1] = (sums.sun[minute] ?? NaN) + sunWattsPerSquareMetre;
-    sums.deficit[minute + 1] = (sums.deficit[minute] ?? NaN) + deficit;
-    sums.openWater[minute + 1] = (sums.openWater[minute] ?? NaN) + openWater / MINUTES_PER_HOUR;
+    watts[minute] = sunWattsPerSquareMetre;
+    kilopascals[minute] = vapourDeficitKilopascals(air.airCelsius, air.vapourKilopascals);
+    sun[minute + 1] = (sun[minute] ?? NaN) + sunWattsPerSquareMetre;
+    openWater[minute + 1] = (openWater[minute] ?? NaN) + open / MINUTES_PER_HOUR;
   }
-  return sums;
+  return (opening) => {
+    const deficit = new Float64Array(minutes + 1);
+    for (let minute = 0; minute < minutes; minute += 1) {
+      const opened = (kilopascals[minute] ?? NaN) * leafOpenShare(opening, watts[minute] ?? NaN);
+      deficit[minute + 1] = (deficit[minute] ?? NaN) + opened;
+    }
+    return { sun, deficit, openWater };
+  };
 };

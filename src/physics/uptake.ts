@@ -4,12 +4,16 @@ import { exp } from './portable-math.ts';
 export const LATENT_HEAT_JOULES_PER_KILOGRAM = 2.45e6;
 const SECONDS_PER_MINUTE = 60;
 
-/** Openness of the leaves in the dark, and the sun at which half of the rest has opened. Judgement, no source. */
-const OPEN_SHARE_IN_DARK = 0.35;
-const HALF_OPEN_WATTS = 50;
+/** How leaves open with the sun, which weighs what they lose to dry air. The form is judgement, no source. */
+export interface LeafOpening {
+  /** Openness in the dark, 0 to 1. */
+  readonly openShareInDark: number;
+  /** The sun at which half of the rest has opened, W/m². */
+  readonly halfOpenWatts: number;
+}
 
 /** Equal plants as they stand for a while, whatever the weather. */
-export interface Canopy {
+export interface Canopy extends LeafOpening {
   readonly plants: number;
   readonly plantsPerSquareMetre: number;
   /** One-sided leaf area of one plant. */
@@ -23,17 +27,20 @@ export interface Canopy {
 }
 
 /** What all plants of a canopy drink per unit of weather: worked out once, used every minute. */
-export interface CanopyResponse {
+export interface CanopyResponse extends LeafOpening {
   /** L/min per W/m² of sun. */
   readonly litresPerMinutePerWatt: number;
   /** L/min per kPa of vapour deficit, leaves fully open. */
   readonly litresPerMinutePerKilopascal: number;
 }
 
-/** How far the leaves are open, 0.35 in the dark to 1 in full sun. Judgement, no source. */
-export const leafOpenShare = (sunWattsPerSquareMetre: number): number =>
-  OPEN_SHARE_IN_DARK +
-  ((1 - OPEN_SHARE_IN_DARK) * sunWattsPerSquareMetre) / (sunWattsPerSquareMetre + HALF_OPEN_WATTS);
+/** How far the leaves are open, up to 1 in full sun. */
+export const leafOpenShare = (
+  { openShareInDark, halfOpenWatts }: LeafOpening,
+  sunWattsPerSquareMetre: number,
+): number =>
+  openShareInDark +
+  ((1 - openShareInDark) * sunWattsPerSquareMetre) / (sunWattsPerSquareMetre + halfOpenWatts);
 
 /**
  * The two coefficients of the form of Baille, Baille & Laury 1994, Scientia Hortic. 59:83–97,
@@ -48,6 +55,8 @@ export const canopyResponse = (canopy: Canopy): CanopyResponse => {
     litresPerMinutePerWatt:
       litresPerMinutePerGroundWatt * canopy.radiationShare * (1 - exp(-canopy.extinction * leafAreaIndex)),
     litresPerMinutePerKilopascal: litresPerMinutePerGroundWatt * canopy.deficitWatts * leafAreaIndex,
+    openShareInDark: canopy.openShareInDark,
+    halfOpenWatts: canopy.halfOpenWatts,
   };
 };
 
@@ -61,4 +70,6 @@ export const uptakeLitresPerMinute = (
   deficitKilopascals: number,
 ): number =>
   response.litresPerMinutePerWatt * sunWattsPerSquareMetre +
-  response.litresPerMinutePerKilopascal * deficitKilopascals * leafOpenShare(sunWattsPerSquareMetre);
+  response.litresPerMinutePerKilopascal *
+    deficitKilopascals *
+    leafOpenShare(response, sunWattsPerSquareMetre);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { waterStep } from '../../sim/plant/water.ts';
-import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
+import { anySizedBench, LETTUCE_TODAY } from '../support/bench-today.ts';
 import { between } from '../support/between.ts';
 import {
   air,
@@ -64,8 +64,7 @@ describe('a crop that drinks nothing', () => {
     // The slowest of the ranges, kr 0.05 a minute and 6 L/min that stand at 15 L over Vw 10 L, leaves
     // e^(−0.05 · 0.6 · 360) = 2e-5 of the gap; large roots take the first half hour of such a flow for themselves.
     fc.assert(
-      fc.property(anyBenchToday, between(0, 1), between(6, 15), (today, theta, inflow) => {
-        const size = today.pipeLitres / LETTUCE_TODAY.pipeLitres;
+      fc.property(anySizedBench, between(0, 1), between(6, 15), ({ today, size }, theta, inflow) => {
         const late = pumped(today, theta, inflow * size, 360);
         return late.theta > 0.999 && late.theta <= 1 + 1e-12;
       }),
@@ -81,9 +80,8 @@ describe('a crop that drinks nothing', () => {
 
   it('stands below that while it refills, by the share of the inflow that the roots take', () => {
     fc.assert(
-      fc.property(anyBenchToday, between(0, 0.8), between(6, 15), (today, theta, inflow) => {
-        const size = today.pipeLitres / LETTUCE_TODAY.pipeLitres;
-        const steady = ((inflow * size) / today.drainCoefficient) ** (1 / 1.5);
+      fc.property(anySizedBench, between(0, 0.8), between(6, 15), ({ today, size }, theta, inflow) => {
+        const steady = ((inflow * size) / today.drainCoefficient) ** (1 / today.drainExponent);
         const filling = pumped(today, theta, inflow * size, 40);
         const late = pumped(today, 1, inflow * size, 240);
         return filling.x < steady && Math.abs(late.x / steady - 1) < 1e-6;

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { BenchToday } from '../../sim/plant/bench.ts';
 import type { Plant } from '../../sim/plant/plant.ts';
 import { waterStep } from '../../sim/plant/water.ts';
-import { anyBenchToday, LETTUCE_TODAY } from '../support/bench-today.ts';
+import { anySizedBench } from '../support/bench-today.ts';
 import { between } from '../support/between.ts';
 import {
   anyBench,
@@ -107,13 +107,13 @@ describe('halved steps', () => {
   it('cut the largest error of x and of v 3.5 to 4.5 times, from steps of 1.9 s to steps of 0.9 s', () => {
     fc.assert(
       fc.property(
-        anyBenchToday.filter((today) => today.capacityLitres > 5),
+        anySizedBench.filter(({ today }) => today.capacityLitres > 5),
         between(0.75, 0.9),
         between(0.2, 2),
-        (today, theta, share) => {
+        ({ today, size }, theta, share) => {
           // From a fifth to twice the standing water of the flood, so that the flow changes all along.
-          const inflow = (10 * today.pipeLitres) / LETTUCE_TODAY.pipeLitres;
-          const standing = (inflow / today.drainCoefficient) ** (1 / 1.5);
+          const inflow = 10 * size;
+          const standing = (inflow / today.drainCoefficient) ** (1 / today.drainExponent);
           const start = { x: share * standing, v: theta * today.capacityLitres };
           const exact = course(today, start, inflow, 512);
           const whole = course(today, start, inflow, 16);

@@ -46,6 +46,7 @@ describe('one step of any length up to 30 min', () => {
         const litres = drainableLitres + held;
         const salts = saltStep(
           litres * strength,
+          today,
           { litres },
           water,
           water.lostLitres,

@@ -32,7 +32,7 @@ const job = jobWith({
   farm: FARM,
   draws: 3,
   // Draws under which some of the plans hold, and not all.
-  seed: 4,
+  seed: 11,
   tuned: [HEAT, NIGHT],
   settings: plansBy(seededDice(3)),
 });

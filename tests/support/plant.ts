@@ -1,5 +1,11 @@
 import fc from 'fast-check';
-import { DOUBTS, type Judgement, type Judgements } from '../../sim/plant/judgements.ts';
+import {
+  DOUBTS,
+  JUDGEMENTS,
+  type Doubt,
+  type Judgement,
+  type Judgements,
+} from '../../sim/plant/judgements.ts';
 import { between } from './between.ts';
 import { DAY_MINUTES, type BenchFacts, type DayFacts, type Flood } from './plain-plant.ts';
 
@@ -12,7 +18,10 @@ export type Drawn<Any> = Any extends fc.Arbitrary<infer Value> ? Value : never;
 /** Anything within the ranges of what nobody has measured, each drawn by itself. */
 export const anyJudgements: fc.Arbitrary<Judgements> = fc.record(
   Object.fromEntries(
-    Object.entries(DOUBTS).map(([name, { least, most }]) => [name, between(least, most)]),
+    JUDGEMENTS.map((name) => {
+      const { least, central, most, onlyThese }: Doubt = DOUBTS[name];
+      return [name, onlyThese === true ? fc.constantFrom(least, central, most) : between(least, most)];
+    }),
   ) as Record<Judgement, fc.Arbitrary<number>>,
 );
 

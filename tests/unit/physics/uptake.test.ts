@@ -16,6 +16,8 @@ const squareMetre = {
   radiationShare: 0.5,
   extinction: 0.7,
   deficitWatts: 20,
+  openShareInDark: 0.35,
+  halfOpenWatts: 50,
 };
 /** What a canopy drinks at a sun in W/m² and a deficit in kPa, L/min. */
 const drunk = (canopy: Canopy, sun: number, deficit: number): number =>
@@ -33,7 +35,7 @@ describe('the form of Baille, Baille & Laury 1994 (from memory)', () => {
 
   it('Baille form, B 20, LAI 3: a deficit of 1.2 kPa adds 72.0 W/m² with open leaves, 203.6 in all', () => {
     const bySun = wattsAt(300, 0);
-    const byAir = (wattsAt(300, 1.2) - bySun) / leafOpenShare(300);
+    const byAir = (wattsAt(300, 1.2) - bySun) / leafOpenShare(squareMetre, 300);
     expect(offBy(byAir, 72)).toBeLessThanOrEqual(0.05);
     expect(offBy(bySun + byAir, 203.6)).toBeLessThanOrEqual(0.05);
   });
@@ -46,7 +48,14 @@ describe('the form of Baille, Baille & Laury 1994 (from memory)', () => {
 
   it('in the dark the deficit term is 0.35 of its full size, at 50 W/m² 0.675', () => {
     expect(offBy(wattsAt(0, 1.2), 0.35 * 72)).toBeLessThanOrEqual(1e-9);
-    expect(leafOpenShare(50)).toBeCloseTo(0.675, 12);
+    expect(leafOpenShare(squareMetre, 50)).toBeCloseTo(0.675, 12);
+  });
+
+  it('leaves that are open to 0.2 in the dark and half open at 100 W/m² of sun lose 0.6 of it there', () => {
+    const slow = { ...squareMetre, openShareInDark: 0.2, halfOpenWatts: 100 };
+    const byAir = (sun: number): number => watts(drunk(slow, sun, 1.2) - drunk(slow, sun, 0));
+    expect(byAir(0)).toBeCloseTo(0.2 * 72, 9);
+    expect(byAir(100)).toBeCloseTo(0.6 * 72, 9);
   });
 
   it('twice the plants at the same spacing drink twice as much', () => {

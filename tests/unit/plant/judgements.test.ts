@@ -23,8 +23,27 @@ const MODEL: Readonly<Record<Judgement, readonly [least: number, central: number
   rootDryShare: [0.05, 0.06, 0.08],
   rootSubmergedShare: [0.25, 0.4, 0.6],
   mixingPerMinute: [0.15, 0.3, 0.6],
+  // The model has these central values without a range.
+  extinction: [0.5, 0.64, 0.8],
+  openShareInDark: [0.15, 0.35, 0.6],
+  halfOpenWatts: [20, 50, 120],
+  aheadDays: [-5, 0, 5],
+  growthFactor: [0.8, 1, 1.25],
+  rootFactor: [0.6, 1, 1.4],
+  rootGramsInFilm: [0.5, 1.5, 3],
+  pipeLitres: [8, 16, 24],
+  sunWarming: [0.02, 0.037, 0.06],
+  sunWarmingShaded: [0.5, 0.7, 0.9],
+  tankExchangeLitresPerMinute: [0.08, 0.25, 0.6],
+  saltUptake: [1, 1.6, 2.2],
+  saltHalfStrength: [0.2, 0.5, 1],
+  oxygenHalf: [0.2, 0.5, 1],
+  floodSaturation: [0.8, 0.95, 1],
+  // Its equation 1 names all three.
+  drainExponent: [1, 1.5, 2],
 };
-const NAMES = Object.keys(MODEL) as Judgement[];
+const ALL = Object.keys(MODEL) as Judgement[];
+const NAMES = ALL.filter((name) => name !== 'drainExponent');
 const DRAWS = 4000;
 
 const dice = seededDice(20_260_714);
@@ -60,15 +79,39 @@ describe.each(NAMES)('%s', (name) => {
   });
 });
 
+describe('drainExponent', () => {
+  it('is doubted as 1, 1.5 or 2 and nothing between, and taken as 1.5', () => {
+    expect(DOUBTS.drainExponent).toEqual({ least: 1, central: 1.5, most: 2, onlyThese: true });
+    expect(CENTRAL.drainExponent).toBe(1.5);
+    expect(new Set(draws.map(({ drainExponent }) => drainExponent))).toEqual(new Set([1, 1.5, 2]));
+  });
+
+  it('is 1 and 2 in a quarter of 4000 draws each, within 3 %', () => {
+    for (const law of [1, 2]) {
+      const drawn = draws.filter(({ drainExponent }) => drainExponent === law).length / DRAWS;
+      // One standard deviation is 0.7 %.
+      expect(Math.abs(drawn - 0.25)).toBeLessThan(0.03);
+    }
+  });
+});
+
 describe('one draw', () => {
+  it('doubts everything that is judged: no judgement is without a range', () => {
+    expect(Object.keys(DOUBTS).toSorted()).toEqual(ALL.toSorted());
+    for (const name of ALL) {
+      expect(DOUBTS[name].least).toBeLessThan(DOUBTS[name].central);
+      expect(DOUBTS[name].central).toBeLessThan(DOUBTS[name].most);
+    }
+  });
+
   it('is the same for the same seed and another for the next', () => {
     expect(drawnJudgements(seededDice(1))).toEqual(drawnJudgements(seededDice(1)));
     expect(drawnJudgements(seededDice(1))).not.toEqual(drawnJudgements(seededDice(2)));
   });
 
   it('moves each judgement by itself: no two go up and down together in 1000 draws', () => {
-    for (const one of NAMES) {
-      for (const other of NAMES.filter((name) => name > one)) {
+    for (const one of ALL) {
+      for (const other of ALL.filter((name) => name > one)) {
         const together = draws
           .slice(0, 1000)
           .filter((judged) => judged[one] > CENTRAL[one] === judged[other] > CENTRAL[other]);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { saltStep, type SaltStep } from '../../../sim/plant/salts.ts';
 import type { WaterStep } from '../../../sim/plant/water.ts';
+import { LETTUCE_TODAY } from '../../support/bench-today.ts';
 
 interface Moved {
   readonly litres: number;
@@ -13,7 +14,7 @@ interface Moved {
 }
 
 /** One step of a bench whose water goes as told. */
-const step = (moved: Moved): SaltStep & { readonly litres: number } => {
+const step = (moved: Moved, today = LETTUCE_TODAY): SaltStep & { readonly litres: number } => {
   const { litres, strength, inflow = 0, drained = 0, drunk = 0, minutes = 1 } = moved;
   const end = litres + inflow - drained - drunk;
   const water: WaterStep = {
@@ -24,13 +25,20 @@ const step = (moved: Moved): SaltStep & { readonly litres: number } => {
     lostLitres: drunk,
   };
   const inflowSalts = (inflow * (moved.inflowStrength ?? 1.6)) / minutes;
-  return { ...saltStep(litres * strength, { litres }, water, drunk, inflowSalts, minutes), litres: end };
+  const salts = saltStep(litres * strength, today, { litres }, water, drunk, inflowSalts, minutes);
+  return { ...salts, litres: end };
 };
 
 describe('the salts of a bench', () => {
   it('are taken up as E·cu·EC/(Ke + EC): 0.1 L drunk at 1.6 mS/cm takes 0.122', () => {
     // 0.1 · 1.6 · 1.6/2.1 with cu 1.6 and Ke 0.5 of the model.
     expect(step({ litres: 20, strength: 1.6, drunk: 0.1 }).takenUp).toBeCloseTo((0.16 * 1.6) / 2.1, 3);
+  });
+
+  it('are taken up with the figures of the bench: cu 2.2 and Ke 0.2 take 0.196', () => {
+    const greedy = { ...LETTUCE_TODAY, saltUptake: 2.2, saltHalfStrength: 0.2 };
+    const { takenUp } = step({ litres: 20, strength: 1.6, drunk: 0.1 }, greedy);
+    expect(takenUp).toBeCloseTo((0.22 * 1.6) / 1.8, 3);
   });
 
   it('grow stronger where plants drink from strong water, weaker where they drink from weak', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { TankBuild } from '../../../sim/plant/build.ts';
+import { CENTRAL } from '../../../sim/plant/judgements.ts';
 import { UNBROKEN, type PlantFaults, type TankState } from '../../../sim/plant/state.ts';
 import { stepTank, type Returned } from '../../../sim/plant/tank.ts';
 import {
@@ -49,6 +50,7 @@ const after = (step: Step): TankState => {
     step.returned ?? nothing,
     { ...UNBROKEN, leakLitresPerMinute: step.leak ?? 0, ...step.faults },
     step.airCelsius ?? 20,
+    CENTRAL.tankExchangeLitresPerMinute,
     step.minutes ?? 1,
   );
   return tank;

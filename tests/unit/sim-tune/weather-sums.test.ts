@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { openWaterMillimetresPerHour } from '../../../src/physics/open-water.ts';
 import { leafOpenShare } from '../../../src/physics/uptake.ts';
 import { pressureKilopascals, vapourDeficitKilopascals } from '../../../src/physics/vapour.ts';
+import { CENTRAL } from '../../../sim/plant/judgements.ts';
 import { weatherSums } from '../../../sim/tune/weather-sums.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
 import { daySky, HOT_DAY, MINUTE, START, steadySky, air } from '../../support/plant.ts';
@@ -9,12 +10,12 @@ import { daySky, HOT_DAY, MINUTE, START, steadySky, air } from '../../support/pl
 const PLACE = { sunShare: 0.9, elevationMetres: 180 };
 const MINUTES = 1440;
 const sky = { ...daySky(HOT_DAY), start: wallMillis(START), end: wallMillis(START + MINUTES * MINUTE) };
-const sums = weatherSums(sky, { startMillis: START, minutes: MINUTES }, PLACE);
+const sums = weatherSums(sky, { startMillis: START, minutes: MINUTES }, PLACE)(CENTRAL);
 
 const sunAt = (atMillis: number): number => sky.at(atMillis).sunWattsPerSquareMetre * PLACE.sunShare;
 const deficitAt = (atMillis: number): number => {
   const { airCelsius, vapourKilopascals } = sky.at(atMillis);
-  return vapourDeficitKilopascals(airCelsius, vapourKilopascals) * leafOpenShare(sunAt(atMillis));
+  return vapourDeficitKilopascals(airCelsius, vapourKilopascals) * leafOpenShare(CENTRAL, sunAt(atMillis));
 };
 const openAt = (atMillis: number): number =>
   openWaterMillimetresPerHour({
@@ -66,8 +67,20 @@ describe('the sums of a hot day', () => {
       start: wallMillis(START),
       end: wallMillis(START + 60 * MINUTE),
     };
-    const { sun } = weatherSums(steady, { startMillis: START, minutes: 60 }, PLACE);
+    const { sun } = weatherSums(steady, { startMillis: START, minutes: 60 }, PLACE)(CENTRAL);
     expect(sun).toHaveLength(61);
     expect(sun[60]! / 60).toBeCloseTo(450, 9);
+  });
+
+  it('of the deficit follow how the leaves of each draw open: half as open in the dark, half the sum', () => {
+    const dark = {
+      ...steadySky(air(25, 2, 0)),
+      start: wallMillis(START),
+      end: wallMillis(START + 60 * MINUTE),
+    };
+    const under = weatherSums(dark, { startMillis: START, minutes: 60 }, PLACE);
+    const open = under({ openShareInDark: 0.4, halfOpenWatts: 50 }).deficit[60]!;
+    expect(open).toBeCloseTo(60 * 0.4 * vapourDeficitKilopascals(25, 2), 9);
+    expect(under({ openShareInDark: 0.2, halfOpenWatts: 50 }).deficit[60]!).toBeCloseTo(open / 2, 9);
   });
 });
