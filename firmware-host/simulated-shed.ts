@@ -2,7 +2,7 @@ import { demoWiring } from '../sim/board/demo-wiring.ts';
 import { createEmulatedBoard } from '../sim/board/avr/emulated-board.ts';
 import type { PinWorld } from '../sim/board/firmata/peer.ts';
 import { createUsb } from '../sim/board/firmata/usb.ts';
-import { FAULTS, isFaultKind, type Fault } from '../sim/faults/fault.ts';
+import { CLOGGING, FAULTS, isFaultKind, isOfOneBench, type Fault } from '../sim/faults/fault.ts';
 import { unfittedFor } from '../sim/faults/unfitted.ts';
 import { CENTRAL, JUDGEMENTS, OXYGEN_HARMS, type Judgement } from '../sim/plant/judgements.ts';
 import { OXYGEN_LAW_CELSIUS } from '../sim/plant/oxygen.ts';
@@ -28,7 +28,7 @@ import { virtualTime } from './virtual-time.ts';
 /** The one file in which the host meets the simulated world. */
 
 export { rehearsedRun, runsOf, type Outcome, type RehearsalAsked, type Run } from '../sim/run/rehearse.ts';
-export type { Fault } from '../sim/faults/fault.ts';
+export type { Clogging, Fault } from '../sim/faults/fault.ts';
 export { faultCall, type FaultCall } from '../sim/run/fault-call.ts';
 export { adviceOn, judgeRehearsal, type RehearsalVerdict } from '../sim/run/verdict.ts';
 export { bandOf, quantile, type Band } from '../sim/run/band.ts';
@@ -50,8 +50,10 @@ export { BREATHING_LAW_CELSIUS } from '../src/physics/q10.ts';
 export { REAERATION_LAW_CELSIUS } from '../src/physics/reaeration.ts';
 export {
   CENTRAL,
+  CLOGGING,
   FAULTS,
   isFaultKind,
+  isOfOneBench,
   JUDGEMENTS,
   OXYGEN_HARMS,
   OXYGEN_LAW_CELSIUS,

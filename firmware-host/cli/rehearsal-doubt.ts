@@ -1,4 +1,6 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants, standingsOf } from '../../src/farm/standing.ts';
+import { itemAt } from '../../src/units/assertion.ts';
 import {
   bandOf,
   BREATHING_LAW_CELSIUS,
@@ -13,7 +15,7 @@ import {
 import { JUDGEMENT_WORDS } from './judgement-words.ts';
 import { rounded, type Rehearsal } from './rehearsal.ts';
 
-const planted = ({ farm }: Rehearsal, place: number): boolean => (farm.benches[place]?.plants ?? 0) > 0;
+const planted = ({ farm }: Rehearsal, place: number): boolean => hasPlants(itemAt(farm.benches, place));
 
 /** Of each run the figure on which the verdict stands: the worst planted bench's θ with one flood missed, or its lowest. */
 const figures = (rehearsal: Rehearsal): readonly number[] => {
@@ -51,7 +53,7 @@ const isOfCups = (judgement: Judgement): boolean =>
   judgement === 'cupContact' || judgement === 'cupSquareMetres' || judgement === 'rootGramsInFilm';
 
 const hasCups = ({ benches }: Farm): boolean =>
-  benches.some(({ startedInPlace, plants }) => startedInPlace && plants > 0);
+  benches.flatMap(standingsOf).some(({ startedInPlace, plants }) => startedInPlace && plants > 0);
 
 /** Whether it can move held water here at all; what cannot would be named by chance alone. */
 export const movesWater = (farm: Farm, judgement: Judgement): boolean =>

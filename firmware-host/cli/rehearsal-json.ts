@@ -10,7 +10,7 @@ import {
   rounded,
   type Rehearsal,
 } from './rehearsal.ts';
-import type { Band } from '../simulated-shed.ts';
+import { CLOGGING, type Band } from '../simulated-shed.ts';
 import { verdictHangsOn } from './rehearsal-doubt.ts';
 import { verdictText } from './rehearsal-verdict.ts';
 
@@ -62,6 +62,7 @@ export const rehearsalJson = (rehearsal: Rehearsal): object => {
     faults: rehearsal.faults.map((fault) => ({
       kind: fault.kind,
       bench: benchOf(rehearsal, fault),
+      clogging: fault.kind === 'branch-clogging' ? (fault.clogging ?? CLOGGING) : null,
       from: iso(fault.fromMillis),
       until: fault.untilMillis === Infinity ? null : iso(fault.untilMillis),
     })),

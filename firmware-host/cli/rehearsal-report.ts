@@ -1,14 +1,16 @@
-import { scenarioOf, type Fault, type ScenarioName } from '../simulated-shed.ts';
+import { CLOGGING, scenarioOf, type Fault, type ScenarioName } from '../simulated-shed.ts';
 import { dayChart } from './rehearsal-chart.ts';
 import {
   benchOf,
   benchReports,
   centralOf,
+  changesText,
   daysWords,
   floodsByPart,
   kilowattHours,
   notYetSown,
   pastHarvest,
+  percent,
   RESTS_ON,
   whenText,
   type Rehearsal,
@@ -31,7 +33,12 @@ const scenarioText = (name: ScenarioName, days: number): string => {
 const faultText = (rehearsal: Rehearsal, fault: Fault): string => {
   const { fromMillis, untilMillis } = fault;
   const bench = benchOf(rehearsal, fault);
-  const what = bench === null ? fault.kind : `${fault.kind} (${bench})`;
+  const { endShare, days } = fault.clogging ?? CLOGGING;
+  const course =
+    fault.kind === 'branch-clogging'
+      ? `, down to ${percent(endShare)} % of its flow in ${counted(days, 'day', 'days')},`
+      : '';
+  const what = bench === null ? fault.kind : `${fault.kind} (${bench})${course}`;
   return untilMillis === Infinity
     ? `Fault: ${what} from ${whenText(rehearsal, fromMillis)}${rehearsal.days > 1 ? '' : ' on'}, not mended.`
     : `Fault: ${what} from ${whenText(rehearsal, fromMillis)} to ${whenText(rehearsal, untilMillis)}.`;
@@ -56,6 +63,7 @@ export const heading = (rehearsal: Rehearsal): readonly string[] => {
     ...(past.length === 0
       ? []
       : [`Past the usual age at harvest, rehearsed as if the crop went on growing: ${past.join(', ')}.`]),
+    ...changesText(rehearsal),
     ...faults.map((fault) => faultText(rehearsal, fault)),
   ];
 };

@@ -1,9 +1,18 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants, standingsOf } from '../../src/farm/standing.ts';
 import { wallMillis } from '../../src/time/instant.ts';
-import { localDateWords, localClockText, localDayOn, type LocalDay } from '../../src/time/local-day.ts';
+import {
+  dateBefore,
+  daysBetweenDates,
+  localDateWords,
+  localClockText,
+  localDayOf,
+  type LocalDay,
+} from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import {
   bandOf,
+  isOfOneBench,
   type Band,
   type Fault,
   type FaultCall,
@@ -11,8 +20,6 @@ import {
   type RehearsalVerdict,
   type ScenarioName,
 } from '../simulated-shed.ts';
-
-const DAY_MILLIS = 86_400_000;
 
 /** One rehearsal, ready to be told. */
 export interface Rehearsal {
@@ -45,7 +52,10 @@ export interface WhatIf {
 /** A bench over all runs, as bands of 5, 50 and 95 % of them. */
 export interface BenchReport {
   readonly bench: string;
+  /** On the first day. */
   readonly crop: string;
+  /** What comes onto the bench in these days. */
+  readonly next: readonly { readonly on: string; readonly crop: string | null; readonly plants: number }[];
   readonly lowestHeldPercent: Band;
   /** In the run in which it is lowest. */
   readonly lowestHeldAt: string;
@@ -81,7 +91,7 @@ export const whenText = ({ farm, day, days, endMillis }: Rehearsal, atMillis: nu
 
 /** The bench that a fault is about: `Bench 3`; null where it is about none. */
 export const benchOf = ({ farm }: Rehearsal, { kind, bench }: Fault): string | null =>
-  kind === 'inlet-blocked'
+  isOfOneBench(kind)
     ? (farm.benches[bench ?? farm.benches.findIndex(({ plants }) => plants > 0)]?.name ?? null)
     : null;
 
@@ -91,16 +101,29 @@ export const centralOf = (rehearsal: Rehearsal): Outcome => itemAt(rehearsal.out
 export const notYetSown = ({ farm, day }: Rehearsal): readonly string[] =>
   farm.benches.filter(({ plants, sown }) => plants > 0 && sown > day.date).map(({ name }) => name);
 
-/** Benches with plants past the usual age at harvest on the last day: they go on growing by their curve. */
-export const pastHarvest = ({ farm, endMillis }: Rehearsal): readonly string[] =>
-  farm.benches
-    .filter(({ plants, sown, traits }) => {
-      const sownOn = localDayOn(sown, farm.place.timeZone);
-      // Rounded: where the clocks change a day has an hour more or less.
-      const ageDays = Math.round((endMillis - sownOn.start) / DAY_MILLIS) - 1;
-      return plants > 0 && ageDays > traits.harvestDays;
-    })
+/** Benches with plants past the usual age at harvest on their last day there: they go on growing by their curve. */
+export const pastHarvest = ({ farm, endMillis }: Rehearsal): readonly string[] => {
+  const lastDate = localDayOf(wallMillis(endMillis - 1), farm.place.timeZone).date;
+  return farm.benches
+    .filter((bench) =>
+      standingsOf(bench).some(({ plants, sown, traits }, place) => {
+        const follows = bench.next[place];
+        const until = follows === undefined ? lastDate : dateBefore(follows.on);
+        return plants > 0 && daysBetweenDates(sown, until) > traits.harvestDays;
+      }),
+    )
     .map(({ name }) => name);
+};
+
+/** What changes on the benches in these days, a sentence for each. */
+export const changesText = ({ farm }: Rehearsal): readonly string[] =>
+  farm.benches.flatMap(({ name, next }) =>
+    next.map(({ on, crop, plants, sown }) =>
+      plants === 0
+        ? `${name} is cleared on ${on} and stands empty.`
+        : `On ${on} ${plants} plants of ${crop}, sown on ${sown}, come onto ${name}, from the start of that day.`,
+    ),
+  );
 
 const whatIf = (rehearsal: Rehearsal, place: number): WhatIf | null => {
   if (rehearsal.faults.length > 0) return null;
@@ -125,10 +148,11 @@ export const benchReports = (rehearsal: Rehearsal): readonly BenchReport[] =>
     return {
       bench: bench.name,
       crop: bench.crop,
+      next: bench.next.map(({ on, crop, plants }) => ({ on, crop: plants > 0 ? crop : null, plants })),
       lowestHeldPercent: bandOf(runs.map((run) => percent(run.lowest.value))),
       lowestHeldAt: whenText(rehearsal, lowest(runs, (run) => run.lowest.value).lowest.atMillis),
       belowStressMinutesWorst: Math.round(Math.max(...runs.map((run) => run.belowStressMinutes))),
-      mayWiltFromMillis: bench.plants === 0 || wilts.length === 0 ? null : Math.min(...wilts),
+      mayWiltFromMillis: !hasPlants(bench) || wilts.length === 0 ? null : Math.min(...wilts),
       longestRestMinutes: Math.round(Math.max(...runs.map((run) => run.longestRestMinutes))),
       whatIf: whatIf(rehearsal, place),
       warmestWaterCelsius: bandOf(runs.map((run) => run.warmest.value)),

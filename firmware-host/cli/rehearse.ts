@@ -1,3 +1,4 @@
+import { farmWithin } from '../../src/farm/standing.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { dayAfter, localDayOf, localDayOn, type LocalDay } from '../../src/time/local-day.ts';
 import {
@@ -93,10 +94,13 @@ export const firstDay = (accepted: AcceptedFarm, date: string | undefined, nowMi
     : localDayOn(calendarDate(date, '--date'), accepted.farm.place.timeZone);
 
 /** So many days on end. */
-export const spanOf = (day: LocalDay, days: number): { readonly start: number; readonly end: number } => {
+export const spanOf = (
+  day: LocalDay,
+  days: number,
+): { readonly start: number; readonly end: number; readonly lastDate: string } => {
   let last = day;
   for (let more = 1; more < days; more += 1) last = dayAfter(last);
-  return { start: day.start, end: last.end };
+  return { start: day.start, end: last.end, lastDate: last.date };
 };
 
 /** How many draws besides the central run. @throws Refusal */
@@ -114,9 +118,10 @@ export const rehearseFarm = async (
   const scenario = name === null ? PLAIN : scenarioOf(name);
   const day = firstDay(accepted, options.date, nowMillis);
   const days = options.days === undefined ? scenario.days : wholeNumber(options.days, '--days', 1, DAYS_MAX);
-  const span = spanOf(day, days);
-  if (name !== null) playable(name, accepted);
-  const farm = scenario.farm?.(accepted.farm, day) ?? accepted.farm;
+  const { lastDate, ...span } = spanOf(day, days);
+  const standing = { ...accepted, farm: farmWithin(accepted.farm, day.date, lastDate) };
+  if (name !== null) playable(name, standing);
+  const farm = scenario.farm?.(standing.farm, day) ?? standing.farm;
   const asked = weatherChanges(options, day, days);
   const changes =
     scenario.heatWaveCelsius === undefined
@@ -126,8 +131,8 @@ export const rehearseFarm = async (
   const seed = seedFrom(options.seed);
   const found = skyForSpan(farm, source, span, changes);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);
-  const own = (options.fault ?? []).map((text) => faultFrom(text, day));
-  for (const { kind } of own) breakable(kind, `--fault ${kind}`, accepted);
+  const own = (options.fault ?? []).map((text) => faultFrom(text, day, standing.farm));
+  for (const fault of own) breakable(fault, `--fault ${fault.kind}`, standing);
   const worst = (): WorstStart => worstStartOf({ farm, span, sky: found.sky, seed });
   const faults = [...own, ...scenario.faults({ day, worstStart: worst })];
   const outcomes = await outcomesOf({ farm, source, changes, span, faults, seed }, draws, console);

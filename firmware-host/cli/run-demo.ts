@@ -45,7 +45,7 @@ export const demoBoard = async (
   const zone = farm.place.timeZone;
   const day = localDayOn(todayFor(farm, localDayOf(wallMillis(Date.now()), zone).date), zone);
   const startMillis = localClockInstant(day, minuteOfDay(options.from ?? OPENS_DEFAULT, '--from'));
-  const faults = (options.fault ?? []).map((text) => faultFrom(text, day));
+  const faults = (options.fault ?? []).map((text) => faultFrom(text, day, farm));
   const days = minutes === null ? DAYS_MAX : Math.ceil(minutes / 1440);
   const found = skyOver(farm, source, startMillis, days + 1, UNCHANGED);
   if (!found.ok) throw new Refusal(`the weather does not reach: ${found.reason}.`);

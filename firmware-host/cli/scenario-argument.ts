@@ -1,3 +1,4 @@
+import { hasPlants } from '../../src/farm/standing.ts';
 import {
   isScenarioName,
   SCENARIOS,
@@ -44,8 +45,11 @@ const refuseNothing = (option: string, { file }: AcceptedFarm, lacked: string): 
 };
 
 /** @throws Refusal when nothing is there that the fault could break */
-export const breakable = (kind: Fault['kind'], option: string, accepted: AcceptedFarm): void => {
-  const lacked = unfittedFor(accepted.farm, kind);
+export const breakable = ({ kind, bench }: Fault, option: string, accepted: AcceptedFarm): void => {
+  const { farm } = accepted;
+  const named = bench === undefined ? undefined : farm.benches[bench];
+  const bare = named !== undefined && !hasPlants(named) ? `plants on ${named.name} in these days` : null;
+  const lacked = unfittedFor(farm, kind) ?? bare;
   if (lacked !== null) refuseNothing(option, accepted, lacked);
 };
 

@@ -1,4 +1,5 @@
-import type { Farm } from '../../src/farm/farm.ts';
+import type { Bench, Farm } from '../../src/farm/farm.ts';
+import { standingOn } from '../../src/farm/standing.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import { countSettings, presentSetting, settingsOf, type PlanSetting, type Ranges } from '../tune/setting.ts';
 import { EXIT } from './exit-code.ts';
@@ -137,6 +138,13 @@ export const settingsFrom = (
   ];
 };
 
+/** What stands there on the date, sown on it; what comes later still comes. */
+const replantedOn = (bench: Bench, date: string): Bench => {
+  const { crop, traits, plants, startedInPlace } = standingOn(bench, date);
+  const next = bench.next.filter(({ on }) => on > date);
+  return { ...bench, crop, traits, plants, startedInPlace, sown: date, next };
+};
+
 /** The farm with benches replanted on a date. @throws Refusal */
 export const replantedFarm = (farm: Farm, names: readonly string[], date: string): Farm => {
   for (const name of names) {
@@ -148,7 +156,7 @@ export const replantedFarm = (farm: Farm, names: readonly string[], date: string
   }
   return {
     ...farm,
-    benches: farm.benches.map((bench) => (names.includes(bench.name) ? { ...bench, sown: date } : bench)),
+    benches: farm.benches.map((bench) => (names.includes(bench.name) ? replantedOn(bench, date) : bench)),
   };
 };
 

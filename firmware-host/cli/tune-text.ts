@@ -10,7 +10,7 @@ import { choiceTable } from './tune-table.ts';
 import { boundText, elsewhereText, limitText, noneText, settingWords } from './tune-words.ts';
 import { wrapped } from './wrap.ts';
 
-/** The same search for the same plants, some weeks on. */
+/** The same search for the same benches, some weeks on: with older plants, or with what comes next on them. */
 export interface Week {
   readonly date: string;
   readonly weather: string;
@@ -91,7 +91,10 @@ export const weekWords = (farm: Farm, { setting }: Week): string =>
 const weeksText = ({ farm, weeks }: Asked): readonly string[] =>
   weeks.length === 0
     ? []
-    : ['The same plants, some weeks on:', ...weeks.map((week) => `  ${week.date}  ${weekWords(farm, week)}`)];
+    : [
+        'The same benches, some weeks on:',
+        ...weeks.map((week) => `  ${week.date}  ${weekWords(farm, week)}`),
+      ];
 
 export const changeSays = ({ isWhatIf }: Asked): string =>
   `The change to the farm file${isWhatIf ? ', found for another world than the one of the file' : ''}; --apply writes it, and keeps every comment:`;

@@ -1,4 +1,5 @@
-import type { Bench } from '../../src/farm/farm.ts';
+import type { Bench, Standing } from '../../src/farm/farm.ts';
+import { hasPlants } from '../../src/farm/standing.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import {
   benchReports,
@@ -59,13 +60,17 @@ const moments = ({ lowestHeldAt, longestRestMinutes, whatIf }: BenchReport): str
     `Longest rest ${spanWords(longestRestMinutes)}.`,
   ].join(' ');
 
+const plantsWords = ({ plants, crop }: Standing): string =>
+  plants === 0 ? 'no plants' : `${crop}, ${plants} plants`;
+
 const card = (rehearsal: Rehearsal, report: BenchReport, bench: Bench): string => {
   const head = `<section class="bench"><h3>${escaped(report.bench)}</h3>`;
-  if (bench.plants === 0) return `${head}${paragraph('No plants.')}</section>`;
+  if (!hasPlants(bench)) return `${head}${paragraph('No plants.')}</section>`;
   const unsown = notYetSown(rehearsal).includes(report.bench);
   return [
     head,
-    paragraph(`${report.crop}, ${bench.plants} plants${unsown ? ', not sown yet' : ''}`),
+    paragraph(`${plantsWords(bench)}${unsown ? ', not sown yet' : ''}`),
+    ...bench.next.map((next) => paragraph(`From ${next.on} on: ${plantsWords(next)}`)),
     `<p>${stateOf(rehearsal, report)}</p>`,
     '<table><thead><tr><td></td><th scope="col">5 %</th><th scope="col">50 %</th><th scope="col">95 %</th></tr></thead><tbody>',
     row('Lowest held water, %', report.lowestHeldPercent, digits(1)),

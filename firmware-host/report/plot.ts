@@ -1,4 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants } from '../../src/farm/standing.ts';
 import type { Rehearsal } from '../cli/rehearsal.ts';
 import { OXYGEN_HARMS } from '../simulated-shed.ts';
 import { courseOf, courseOfRows, rowsOf, type Course, type Mind, type Quantity } from './course.ts';
@@ -103,9 +104,9 @@ const groupOf = (rehearsal: Rehearsal, grid: Grid, asked: Asked): PlotGroup => {
   const benches =
     ofBench === null
       ? []
-      : rehearsal.farm.benches.flatMap(({ name, plants }, place): readonly Subject[] =>
+      : rehearsal.farm.benches.flatMap((bench, place): readonly Subject[] =>
           // Nothing is at stake where nothing grows.
-          plants === 0 ? [] : [{ title: name, quantity: (moment) => ofBench(moment, place) }],
+          !hasPlants(bench) ? [] : [{ title: bench.name, quantity: (moment) => ofBench(moment, place) }],
         );
   const tank = ofTank === null ? null : { title: 'Tank', quantity: ofTank };
   return {

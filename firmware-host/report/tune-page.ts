@@ -96,7 +96,7 @@ const weeksList = ({ farm, weeks }: Asked): readonly string[] =>
     ? []
     : [
         section(
-          'The same plants, some weeks on',
+          'The same benches, some weeks on',
           '<ul>',
           ...weeks.map((week) => `<li>${escaped(week.date)}: ${prose(weekWords(farm, week))}`),
           '</ul>',

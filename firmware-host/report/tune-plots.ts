@@ -1,5 +1,7 @@
+import { hasPlants } from '../../src/farm/standing.ts';
 import { dayView } from '../../src/plan/day-view.ts';
 import { MILLIS_PER_MINUTE } from '../../src/time/instant.ts';
+import { itemAt } from '../../src/units/assertion.ts';
 import { points as pointsText, type ChoiceRow } from '../cli/tune-table.ts';
 import type { Judged } from '../tune/choices.ts';
 import type { PlanSetting } from '../tune/setting.ts';
@@ -101,7 +103,7 @@ export const choicePlot = (rows: readonly ChoiceRow[]): ChoicePlot | null => {
 const worstOf =
   ({ farm }: Span, values: (moment: Parameters<Quantity>[0]) => readonly number[]): Quantity =>
   (moment) => {
-    const planted = values(moment).filter((_, place) => (farm.benches[place]?.plants ?? 0) > 0);
+    const planted = values(moment).filter((_, place) => hasPlants(itemAt(farm.benches, place)));
     return planted.length === 0 ? null : Math.min(...planted);
   };
 

@@ -1,4 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { farmWithin } from '../../src/farm/standing.ts';
 import { planGround, plannedFloods, type Floods } from '../../src/plan/planned-floods.ts';
 import { MILLIS_PER_MINUTE, wallMillis } from '../../src/time/instant.ts';
 import { dayAfter, localClockInstant, localDayOn, type LocalDay } from '../../src/time/local-day.ts';
@@ -91,8 +92,8 @@ const without = ({ begins, ends }: Floods, lost: readonly number[]): Floods => {
  * @throws BrokenAssertion when the weather does not reach: whoever asks has looked before
  */
 export const openTrials = (job: TuneJob): Trials => {
-  const { farm } = job;
   const days = daysOf(job);
+  const farm = farmWithin(job.farm, job.date, itemAt(days, days.length - 1).date);
   const span = { start: itemAt(days, 0).start, end: itemAt(days, days.length - 1).end };
   const startMillis = span.start - WARM_UP_MILLIS;
   const minute = (millis: number): number => Math.round((millis - startMillis) / MILLIS_PER_MINUTE);

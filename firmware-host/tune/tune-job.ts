@@ -24,7 +24,7 @@ export type TuneResult =
  * By so much of θ the quick judgement may be wrong, either way: what is drier by more is not looked at again, and the whole model judges the
  * rest. Held against the whole model on random plans and draws in tests/unit/sim-tune/quick-bench and tests/simulation/tune-brute-force.
  */
-export const QUICK_ROOM = 0.03;
+export const QUICK_ROOM = 0.045;
 /** Pairs of draw and bench that on a sample of plans never came within so much of the driest one are left out of the quick judgement. */
 const PAIR_ROOM = 0.03;
 const SAMPLE = 24;

@@ -7,7 +7,9 @@ export const FAULTS = {
   'relay-welded': 'the relay closes, asked or not, and does not open any more',
   'filter-clogged': 'two thirds of the flow are gone',
   'filter-clogging': 'the filter lets through a little less each hour: a tenth of the flow after three weeks',
-  'inlet-blocked': 'one bench gets no water: the first planted one, unless a scenario says which',
+  'inlet-blocked': 'one bench gets no water: the first planted one, unless named',
+  'branch-clogging':
+    'the branch of one bench lets through a little less each hour: a tenth of its flow after three weeks, unless told otherwise',
   'top-up-stopped': 'no water comes into the tank any more',
   'top-up-salty': 'the water that tops up the tank has 2 mS/cm more than usual',
   'probe-drifting': 'the strength probe reads two per cent less each day, and the grower doses by it',
@@ -30,7 +32,22 @@ export interface Fault {
   readonly untilMillis: number;
   /** Place of the bench that it breaks, where it is about one; the first planted bench unless given. */
   readonly bench?: number;
+  /** How a branch clogs, where that is told. */
+  readonly clogging?: Clogging;
 }
+
+/** What is left of the flow in the end, and after how many days that is; evenly from hour to hour. */
+export interface Clogging {
+  readonly endShare: number;
+  readonly days: number;
+}
+
+/** A filter or a branch that nobody cleans; engineering judgement, no source. */
+export const CLOGGING: Clogging = { endShare: 0.1, days: 21 };
+
+/** Faults that break one bench and no other. */
+export const isOfOneBench = (kind: FaultKind): boolean =>
+  kind === 'inlet-blocked' || kind === 'branch-clogging';
 
 export const isFaultKind = (text: string): text is FaultKind => Object.hasOwn(FAULTS, text);
 
@@ -41,7 +58,9 @@ const HOUR_MILLIS = 3_600_000;
 
 /** What grows while it stands is taken anew each whole hour of it. */
 const hourOf = ({ kind, fromMillis, untilMillis }: Fault, atMillis: number): readonly number[] =>
-  kind === 'filter-clogging' && fromMillis <= atMillis && atMillis < untilMillis
+  (kind === 'filter-clogging' || kind === 'branch-clogging') &&
+  fromMillis <= atMillis &&
+  atMillis < untilMillis
     ? [fromMillis + (Math.floor((atMillis - fromMillis) / HOUR_MILLIS) + 1) * HOUR_MILLIS]
     : [];
 

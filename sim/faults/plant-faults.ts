@@ -2,33 +2,46 @@ import { plantingAt } from '../plant/bench.ts';
 import type { PlantBuild } from '../plant/build.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PlantFaults } from '../plant/state.ts';
-import { hoursOf, standing, type Fault } from './fault.ts';
+import { CLOGGING, hoursOf, isOfOneBench, standing, type Clogging, type Fault } from './fault.ts';
 
 /** How bad each fault is; engineering judgement, no source. */
 const CLOGGED_SHARE = 0.33;
-const CLOGGING = { hours: 21 * 24, endShare: 0.1 } as const;
 const LEAK_LITRES_PER_MINUTE = 1;
 const SALTY_MILLISIEMENS_PER_CM = 2;
 
-const cloggingShare = (hours: number | null): number =>
-  hours === null ? 1 : 1 - (1 - CLOGGING.endShare) * Math.min(1, hours / CLOGGING.hours);
+const cloggingShare = (hours: number | null, { endShare, days }: Clogging): number =>
+  hours === null ? 1 : 1 - (1 - endShare) * Math.min(1, hours / (24 * days));
 
-/** The place of each bench whose inlet is blocked. */
-const blockedAt = (faults: readonly Fault[], { benches }: PlantBuild, atMillis: number): readonly number[] =>
-  faults
-    .filter((fault) => standing([fault], 'inlet-blocked', atMillis))
-    .map(({ bench }) => bench ?? benches.findIndex((build) => plantingAt(build, atMillis).plants > 0));
+/** The place of the bench that a fault breaks; −1 where nothing was planted when it began. */
+const benchOf = ({ bench, fromMillis }: Fault, { benches }: PlantBuild): number =>
+  bench ?? benches.findIndex((build) => plantingAt(build, fromMillis).plants > 0);
+
+/** What one fault leaves of the flow into its bench. */
+const branchShare = (fault: Fault, atMillis: number): number =>
+  fault.kind === 'inlet-blocked'
+    ? Number(!standing([fault], 'inlet-blocked', atMillis))
+    : cloggingShare(hoursOf([fault], 'branch-clogging', atMillis), fault.clogging ?? CLOGGING);
+
+const branchShares = (faults: readonly Fault[], build: PlantBuild, atMillis: number): number[] => {
+  const shares = build.benches.map(() => 1);
+  for (const fault of faults) {
+    const place = isOfOneBench(fault.kind) ? benchOf(fault, build) : -1;
+    const share = shares[place];
+    if (share !== undefined) shares[place] = share * branchShare(fault, atMillis);
+  }
+  return shares;
+};
 
 /** What the script has broken at this moment. */
 const brokenAt = (faults: readonly Fault[], build: PlantBuild, atMillis: number): PlantFaults => {
   const on = (kind: Fault['kind']): boolean => standing(faults, kind, atMillis);
   const stands = on('pump-dead') || on('pump-unplugged') || on('mains-lost');
   const filter =
-    (on('filter-clogged') ? CLOGGED_SHARE : 1) * cloggingShare(hoursOf(faults, 'filter-clogging', atMillis));
-  const blocked = blockedAt(faults, build, atMillis);
+    (on('filter-clogged') ? CLOGGED_SHARE : 1) *
+    cloggingShare(hoursOf(faults, 'filter-clogging', atMillis), CLOGGING);
   return {
     pumpShare: stands ? 0 : filter,
-    branchShares: build.benches.map((_, place) => (blocked.includes(place) ? 0 : 1)),
+    branchShares: branchShares(faults, build, atMillis),
     leakLitresPerMinute: on('leak') ? LEAK_LITRES_PER_MINUTE : 0,
     topUpShare: on('top-up-stopped') ? 0 : 1,
     topUpSaltier: on('top-up-salty') ? SALTY_MILLISIEMENS_PER_CM : 0,

@@ -18,6 +18,7 @@ export const unfittedFor = ({ evidence, sensors, benches }: Farm, kind: FaultKin
     case 'float-stuck-low':
       return evidence.tankFloat ? null : 'tank float (evidence: tankFloat)';
     case 'inlet-blocked':
+    case 'branch-clogging':
       return benches.some(({ plants }) => plants > 0) ? null : 'plants on any bench (benches: plants)';
     case 'pump-dead':
     case 'pump-unplugged':

@@ -1,4 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { standingsOf } from '../../src/farm/standing.ts';
 import { fittedBranches } from '../../src/physics/pump-split.ts';
 import { localClockInstant, localDayOn } from '../../src/time/local-day.ts';
 import { assert, itemAt } from '../../src/units/assertion.ts';
@@ -22,15 +23,13 @@ export const plantOf = (farm: Farm, judgements: Judgements): PlantBuild => {
       channelMetres: bench.channels * bench.lengthMetres,
       liftMetres: bench.liftMetres,
       branchResistance: itemAt(fit.branches, place).resistance,
-      plantings: [
-        {
-          ...bench.traits,
-          fromMillis: -Infinity,
-          plants: bench.plants,
-          sownMillis: localClockInstant(localDayOn(bench.sown, farm.place.timeZone), NOON),
-          startedInPlace: bench.startedInPlace,
-        },
-      ],
+      plantings: standingsOf(bench).map(({ on, traits, plants, sown, startedInPlace }) => ({
+        ...traits,
+        fromMillis: on === null ? -Infinity : localDayOn(on, farm.place.timeZone).start,
+        plants,
+        sownMillis: localClockInstant(localDayOn(sown, farm.place.timeZone), NOON),
+        startedInPlace,
+      })),
     })),
     tank: {
       brimLitres: farm.tank.litres,

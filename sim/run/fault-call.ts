@@ -1,4 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants } from '../../src/farm/standing.ts';
 import { itemAt } from '../../src/units/assertion.ts';
 import type { Fault } from '../faults/fault.ts';
 import type { Outcome } from './rehearse.ts';
@@ -25,10 +26,10 @@ type Call = Omit<FaultCall, 'lateRuns' | 'silentRuns' | 'wiltedBeforeFaultRuns' 
 const firstWilt = (farm: Farm, outcome: Outcome): Call['wilt'] =>
   outcome.benches
     .flatMap((bench, place) => {
-      const { name, plants } = itemAt(farm.benches, place);
-      return bench.wiltedAtMillis === null || plants === 0
+      const told = itemAt(farm.benches, place);
+      return bench.wiltedAtMillis === null || !hasPlants(told)
         ? []
-        : [{ bench: name, fromMillis: bench.wiltedAtMillis }];
+        : [{ bench: told.name, fromMillis: bench.wiltedAtMillis }];
     })
     .toSorted((a, b) => a.fromMillis - b.fromMillis)[0] ?? null;
 

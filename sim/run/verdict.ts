@@ -1,9 +1,10 @@
 import { partSpans } from '../../src/farm/day-boundaries.ts';
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants } from '../../src/farm/standing.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { localDayOf } from '../../src/time/local-day.ts';
 import { itemAt } from '../../src/units/assertion.ts';
-import type { Fault } from '../faults/fault.ts';
+import { isOfOneBench, type Fault } from '../faults/fault.ts';
 import { faultCall } from './fault-call.ts';
 import type { Outcome } from './rehearse.ts';
 
@@ -30,7 +31,7 @@ export type RehearsalVerdict =
 /** Whether one missed flood takes a planted bench of this run below its wilt floor. */
 const failsOneMiss = (farm: Farm, outcome: Outcome): boolean =>
   outcome.benches.some(
-    (bench, place) => itemAt(farm.benches, place).plants > 0 && bench.oneMiss.theta < farm.floors.wilt,
+    (bench, place) => hasPlants(itemAt(farm.benches, place)) && bench.oneMiss.theta < farm.floors.wilt,
   );
 
 /**
@@ -45,7 +46,7 @@ export const judgeRehearsal = (
   const runs = outcomes.length;
   const wilts = outcomes.flatMap((outcome) =>
     outcome.benches.flatMap((bench, place) =>
-      bench.wiltedAtMillis === null || itemAt(farm.benches, place).plants === 0
+      bench.wiltedAtMillis === null || !hasPlants(itemAt(farm.benches, place))
         ? []
         : [{ place, outcome, fromMillis: bench.wiltedAtMillis }],
     ),
@@ -61,7 +62,7 @@ export const judgeRehearsal = (
     };
   }
   if (faults.length > 0) return { kind: 'holds', runs };
-  const planted = (place: number): boolean => itemAt(farm.benches, place).plants > 0;
+  const planted = (place: number): boolean => hasPlants(itemAt(farm.benches, place));
   const misses = outcomes
     .flatMap((outcome) => outcome.benches.map((bench, place) => ({ place, ...bench.oneMiss })))
     .filter((miss) => planted(miss.place))
@@ -95,7 +96,7 @@ const NEARLY_DRY_LITRES = 10;
 const unseenOnReturn = (farm: Farm, outcomes: readonly Outcome[], faults: readonly Fault[]): boolean => {
   const call = faultCall(farm, outcomes, faults);
   const unseen = call !== null && (call.silentRuns > 0 || call.lateRuns > 0);
-  return unseen && faults.some(({ kind }) => kind === 'inlet-blocked');
+  return unseen && faults.some(({ kind }) => isOfOneBench(kind));
 };
 
 const WALK =

@@ -84,6 +84,20 @@ export const SCENARIOS = {
     ],
     lacks: (farm) => unfittedFor(farm, 'inlet-blocked'),
   },
+  'branch-clogging': {
+    says: 'the inlet of the bench that lasts shortest clogs over a week',
+    days: 7,
+    faults: ({ day, worstStart }) => [
+      {
+        kind: 'branch-clogging',
+        fromMillis: clock(day, 0),
+        untilMillis: Infinity,
+        bench: worstStart().bench,
+        clogging: { endShare: 0.05, days: 7 },
+      },
+    ],
+    lacks: (farm) => unfittedFor(farm, 'branch-clogging'),
+  },
   'float-stuck': {
     says: 'the tank float reads low from 9:00 on, in a full tank',
     days: 1,

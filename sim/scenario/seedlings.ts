@@ -11,7 +11,7 @@ export const withSeedlings = (farm: Farm, day: LocalDay): Farm => {
   return {
     ...farm,
     benches: farm.benches.map((bench, place) =>
-      place === first ? { ...bench, sown, startedInPlace: true } : bench,
+      place === first ? { ...bench, sown, startedInPlace: true, next: [] } : bench,
     ),
   };
 };

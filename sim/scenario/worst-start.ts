@@ -1,4 +1,6 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants } from '../../src/farm/standing.ts';
+import { itemAt } from '../../src/units/assertion.ts';
 import type { Outcome } from '../run/rehearse.ts';
 
 /** The flood that is missed the most, and by which bench. */
@@ -13,7 +15,7 @@ export interface WorstStart {
 export const worstStart = (farm: Farm, { benches }: Outcome): WorstStart | null => {
   const [worst] = benches
     .flatMap(({ timeLeft }, bench) =>
-      (farm.benches[bench]?.plants ?? 0) > 0 ? [{ ...timeLeft, bench }] : [],
+      hasPlants(itemAt(farm.benches, bench)) ? [{ ...timeLeft, bench }] : [],
     )
     .toSorted((a, b) => a.minutes - b.minutes);
   return worst === undefined || worst.minutes === 0

@@ -1,4 +1,6 @@
 import type { Farm } from '../../src/farm/farm.ts';
+import { hasPlants } from '../../src/farm/standing.ts';
+import { itemAt } from '../../src/units/assertion.ts';
 import type { Judgements } from '../plant/judgements.ts';
 import { heldShares, type Plant, type Witness } from '../plant/plant.ts';
 import { nextVisit, visit } from '../run/grower.ts';
@@ -51,7 +53,7 @@ type Worst = Omit<PlanTrial, 'moments'>;
 
 const worstOf = (trial: Trial, plant: Plant, found: Worst): Witness => {
   const { startMillis, fromMinute, untilMinute } = trial.stretch;
-  const planted = trial.farm.benches.map(({ plants }) => plants > 0);
+  const planted = trial.farm.benches.map(hasPlants);
   return ({ atMillis, benches }) => {
     const minute = (atMillis - startMillis) / MINUTE_MILLIS;
     if (minute <= fromMinute || minute > untilMinute || trial.within[Math.ceil(minute) - 1] !== 1) return;
@@ -80,18 +82,21 @@ interface Missing {
  * what it lost when it was: so only misses of which that is lower than the worst found so far are run through, the lowest first.
  */
 const worstMissed = ({ farm, starts, runs }: Missing, isAsked: (place: number) => boolean): number => {
-  const isPlanted = (bench: number): boolean => (farm.benches[bench]?.plants ?? 0) > 0;
+  const isPlanted = (bench: number): boolean => hasPlants(itemAt(farm.benches, bench));
   const guess = (before: Plant, place: number): number => {
     // Of the last flood nobody has seen the next start.
     const next = starts[place + 1];
     if (next === undefined) return -Infinity;
     const today = next.today();
-    const left = before.state.benches.map(({ heldLitres, drunkLitres, evaporatedLitres }, bench) => {
-      const then = next.state.benches[bench];
-      const lost =
-        (then?.drunkLitres ?? NaN) - drunkLitres + (then?.evaporatedLitres ?? NaN) - evaporatedLitres;
-      return (heldLitres - lost) / (today[bench]?.capacityLitres ?? NaN);
-    });
+    const left = before.state.benches.map(
+      ({ heldLitres, drunkLitres, evaporatedLitres, plantedMillis }, bench) => {
+        const then = next.state.benches[bench];
+        // Of plants that went in between this tells nothing.
+        if (then?.plantedMillis !== plantedMillis) return -Infinity;
+        const lost = then.drunkLitres - drunkLitres + then.evaporatedLitres - evaporatedLitres;
+        return (heldLitres - lost) / (today[bench]?.capacityLitres ?? NaN);
+      },
+    );
     return Math.min(...left.filter((_, bench) => isPlanted(bench)));
   };
   const asked = starts
@@ -148,7 +153,7 @@ export const planRun = (
   };
   const starts: Plant[] = [];
   const isAnswered: boolean[] = [];
-  const isPlanted = (bench: number): boolean => (farm.benches[bench]?.plants ?? 0) > 0;
+  const isPlanted = (bench: number): boolean => hasPlants(itemAt(farm.benches, bench));
   const runs = Array.from(floods.begins, (begin, place) => ({
     fromMillis: at(begin),
     untilMillis: at(floods.ends[place] ?? NaN),

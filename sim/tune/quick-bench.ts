@@ -15,7 +15,9 @@ export interface QuickTrial {
 
 export interface QuickAsked {
   readonly inflowLitresPerMinute: number;
-  /** The bench as it is from each of these minutes on, the first at 0 or before. */
+  /** From when to when the plants of this bench stand; they come with full cups. */
+  readonly standing: { readonly fromMinute: number; readonly untilMinute: number };
+  /** The bench as it is from each of these minutes on, the first when the plants come or before. */
   readonly ages: readonly { readonly fromMinute: number; readonly today: BenchToday }[];
   readonly sums: WeatherSums;
   readonly fromMinute: number;
@@ -64,7 +66,10 @@ const uptakeMax = ({ ages, sums }: QuickAsked): number => {
  * @returns a judge that stops at the first miss that leaves less than `giveUpBelow`
  */
 export const quickBench = (asked: QuickAsked): ((floods: FloodTimes, giveUpBelow: number) => QuickTrial) => {
-  const { ages, sums, fromMinute, untilMinute, inflowLitresPerMinute, within } = asked;
+  const { ages, sums, standing, inflowLitresPerMinute, within } = asked;
+  const fromMinute = Math.max(asked.fromMinute, standing.fromMinute);
+  const untilMinute = Math.min(asked.untilMinute, standing.untilMinute);
+  const goesBeforeEnd = standing.untilMinute < asked.untilMinute;
   const count = ages.length;
   const { today: middle } = itemAt(ages, count >> 1);
   const most = uptakeMax(asked);
@@ -160,14 +165,22 @@ export const quickBench = (asked: QuickAsked): ((floods: FloodTimes, giveUpBelow
     age = 0;
     let theta = 1;
     let litres = 0;
-    let end = 0;
+    let end = standing.fromMinute;
     for (let place = 0; place < begins.length; place += 1) {
-      const begin = begins[place] ?? NaN;
-      if (begin >= untilMinute) break;
+      // Water that ran before the plants came has wetted none of them.
+      if ((ends[place] ?? NaN) <= standing.fromMinute) continue;
+      const begin = Math.max(begins[place] ?? NaN, standing.fromMinute);
+      if (begin >= untilMinute) {
+        // Plants that go before the next flood are dry at most when they go.
+        if (goesBeforeEnd && answersFor(floods, place, within))
+          trial.lowestTheta = Math.min(trial.lowestTheta, rested(theta, litres, end, untilMinute));
+        break;
+      }
       const isOurs = begin >= fromMinute && answersFor(floods, place, within);
       const next = begins[place + 1];
       if (isOurs && next !== undefined) {
-        trial.missedTheta = Math.min(trial.missedTheta, rested(theta, litres, end, next));
+        const missedUntil = Math.min(next, standing.untilMinute);
+        trial.missedTheta = Math.min(trial.missedTheta, rested(theta, litres, end, missedUntil));
         if (trial.missedTheta < giveUpBelow) break;
       }
       const before = rested(theta, litres, end, begin);

@@ -14,7 +14,7 @@ const MINUTE_MILLIS = 60_000;
 /** As often as the plant takes its canopies afresh. */
 const GROWTH_MILLIS = 6 * 3_600_000;
 
-/** One planted bench under one draw and the sky of that run. */
+/** The plants of one bench, from when they come to when they go, under one draw and the sky of that run. */
 export interface QuickPair {
   readonly sky: number;
   /** Keeps its answer until it is asked again. */
@@ -32,13 +32,14 @@ export interface PairsAsked {
   readonly judgements: readonly Judgements[];
 }
 
-/** Every pair of a draw and a planted bench: what a plan must wet, whatever nobody has measured. */
+/** Every pair of a draw and the plants of a bench: what a plan must wet, whatever nobody has measured. */
 export const quickPairs = (asked: PairsAsked): readonly QuickPair[] => {
   const { farm, stretch, pumpShare } = asked;
   const { startMillis, minutes } = stretch;
   const sumsUnder = asked.skies.map((sky) => weatherSums(sky, stretch, farm.place));
   const firstSlot = Math.floor(startMillis / GROWTH_MILLIS);
   const lastSlot = Math.floor((startMillis + minutes * MINUTE_MILLIS) / GROWTH_MILLIS);
+  const minuteOf = (millis: number): number => (millis - startMillis) / MINUTE_MILLIS;
   const slots = Array.from({ length: lastSlot - firstSlot + 1 }, (_, place) => firstSlot + place);
   return asked.judgements.flatMap((judgements, run) => {
     const build = plantOf(farm, judgements);
@@ -49,19 +50,34 @@ export const quickPairs = (asked: PairsAsked): readonly QuickPair[] => {
       build.benches.map(() => 1),
     );
     return build.benches.flatMap((bench, place) => {
-      if (itemAt(farm.benches, place).plants === 0) return [];
-      const judge = quickBench({
-        inflowLitresPerMinute: itemAt(flows, place) * judgements.flowFactor * pumpShare,
-        ages: slots.map((slot) => ({
-          fromMinute: (slot * GROWTH_MILLIS - startMillis) / MINUTE_MILLIS,
-          today: benchToday(bench, judgements, slot * GROWTH_MILLIS),
-        })),
-        sums,
-        fromMinute: stretch.fromMinute,
-        untilMinute: stretch.untilMinute,
-        within: asked.within,
+      return bench.plantings.flatMap((planting, order) => {
+        const standing = {
+          fromMinute: Math.max(0, minuteOf(planting.fromMillis)),
+          untilMinute: minuteOf(bench.plantings[order + 1]?.fromMillis ?? Infinity),
+        };
+        const counts = standing.fromMinute < stretch.untilMinute && standing.untilMinute > stretch.fromMinute;
+        if (planting.plants === 0 || !counts) return [];
+        const ages = slots
+          .filter(
+            (slot) =>
+              minuteOf((slot + 1) * GROWTH_MILLIS) > standing.fromMinute &&
+              minuteOf(slot * GROWTH_MILLIS) < standing.untilMinute,
+          )
+          .map((slot) => {
+            const asOf = Math.max(slot * GROWTH_MILLIS, planting.fromMillis);
+            return { fromMinute: minuteOf(asOf), today: benchToday(bench, judgements, asOf) };
+          });
+        const judge = quickBench({
+          inflowLitresPerMinute: itemAt(flows, place) * judgements.flowFactor * pumpShare,
+          standing,
+          ages,
+          sums,
+          fromMinute: stretch.fromMinute,
+          untilMinute: stretch.untilMinute,
+          within: asked.within,
+        });
+        return [{ sky, judge }];
       });
-      return [{ sky, judge }];
     });
   });
 };

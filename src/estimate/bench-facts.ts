@@ -1,8 +1,9 @@
-import type { Bench, Farm } from '../farm/farm.ts';
+import type { Bench, Farm, Standing } from '../farm/farm.ts';
+import { standingOn, standingsOf } from '../farm/standing.ts';
 import { basalCropCoefficient } from '../physics/crop-coefficient.ts';
 import { grownShare } from '../physics/growth.ts';
 import { heldMillilitresMax } from '../physics/holding.ts';
-import { daysBetweenDates } from '../time/local-day.ts';
+import { dateBefore, daysBetweenDates } from '../time/local-day.ts';
 
 /** What the controller believes of a bench for one day; changes with the crop's age. */
 export interface BenchFacts {
@@ -14,36 +15,49 @@ export interface BenchFacts {
   readonly litresPerMillimetre: number;
 }
 
-const benchFactsAt = (bench: Bench, ageDays: number): BenchFacts => {
-  const { traits } = bench;
+const benchFactsAt = (name: string, { traits, plants }: Standing, ageDays: number): BenchFacts => {
   const grown = grownShare(ageDays, traits.halfGrownDays, traits.growthPerDay);
   const leafAreaIndex = traits.leafSquareMetresMax * grown * traits.plantsPerSquareMetre;
-  const groundSquareMetres = bench.plants / traits.plantsPerSquareMetre;
+  const groundSquareMetres = plants / traits.plantsPerSquareMetre;
   return {
-    name: bench.name,
-    planted: bench.plants > 0,
+    name,
+    planted: plants > 0,
     ageDays,
-    capacityLitres: (Math.max(1, bench.plants) * heldMillilitresMax(traits.rootGramsMax * grown)) / 1000,
+    capacityLitres: (Math.max(1, plants) * heldMillilitresMax(traits.rootGramsMax * grown)) / 1000,
     litresPerMillimetre: groundSquareMetres * basalCropCoefficient(leafAreaIndex),
   };
 };
 
-/** One entry a bench, in the order of the farm file. `date` is a local calendar day. */
-export const factsOn = (farm: Farm, date: string): readonly BenchFacts[] =>
-  farm.benches.map((bench) => benchFactsAt(bench, Math.max(0, daysBetweenDates(bench.sown, date))));
-
 const driesFaster = (one: BenchFacts, other: BenchFacts): boolean =>
   one.litresPerMillimetre * other.capacityLitres > other.litresPerMillimetre * one.capacityLitres;
 
-/** Up to harvest, the age that dries fastest: as the canopy closes, while the roots still hold little. */
-const fastestDrying = (bench: Bench): BenchFacts => {
-  let fastest = benchFactsAt(bench, 0);
-  for (let ageDays = 1; ageDays <= bench.traits.harvestDays; ageDays += 1) {
-    const facts = benchFactsAt(bench, ageDays);
-    if (driesFaster(facts, fastest)) fastest = facts;
-  }
-  return fastest;
-};
+const fastestOf = (all: readonly BenchFacts[]): BenchFacts =>
+  all.reduce((fastest, facts) => (driesFaster(facts, fastest) ? facts : fastest));
 
-/** Facts for when no date is known: every bench at the age at which it dries fastest. */
+/**
+ * A bench on a local date. On the day of a change nobody knows the hour: what dries faster counts, of the plants that go
+ * and those that come.
+ */
+const benchFactsOn = (bench: Bench, date: string): BenchFacts =>
+  fastestOf(
+    [standingOn(bench, date), standingOn(bench, dateBefore(date))].map((standing) =>
+      benchFactsAt(bench.name, standing, Math.max(0, daysBetweenDates(standing.sown, date))),
+    ),
+  );
+
+/** One entry a bench, in the order of the farm file. `date` is a local calendar day. */
+export const factsOn = (farm: Farm, date: string): readonly BenchFacts[] =>
+  farm.benches.map((bench) => benchFactsOn(bench, date));
+
+/** Up to harvest, the age that dries fastest: as the canopy closes, while the roots still hold little. */
+const fastestDrying = (bench: Bench): BenchFacts =>
+  fastestOf(
+    standingsOf(bench).flatMap((standing) =>
+      Array.from({ length: standing.traits.harvestDays + 1 }, (_, ageDays) =>
+        benchFactsAt(bench.name, standing, ageDays),
+      ),
+    ),
+  );
+
+/** Facts for when no date is known: every bench with the crop, of all in the file, and at the age that dry fastest. */
 export const factsWithoutDate = (farm: Farm): readonly BenchFacts[] => farm.benches.map(fastestDrying);

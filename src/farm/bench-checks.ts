@@ -10,12 +10,16 @@ const SOWN_DAYS_AHEAD_MAX = 1;
 
 const cropProblems = ({ benches, crops }: ReadableFarm): readonly FarmProblem[] => {
   const known = [...new Set([...Object.keys(KNOWN_CROPS), ...Object.keys(crops)])];
-  return benches.flatMap(({ crop }, place): readonly FarmProblem[] => {
+  const named = benches.flatMap(({ crop, next }, place) => [
+    { crop, path: ['benches', place, 'crop'] },
+    ...next.map((each, entry) => ({ crop: each.crop, path: ['benches', place, 'next', entry, 'crop'] })),
+  ]);
+  return named.flatMap(({ crop, path }): readonly FarmProblem[] => {
     if (crop === undefined || known.includes(crop)) return [];
     const near = nearestWord(crop, known);
     return [
       {
-        path: ['benches', place, 'crop'],
+        path,
         found: `“${crop}”`,
         allowed: known.join(', '),
         problem: 'This crop is neither built in nor described under crops.',

@@ -1,7 +1,8 @@
 import { rootGrams } from '../physics/growth.ts';
 import { heldMillilitresMax } from '../physics/holding.ts';
 import { power } from '../physics/portable-math.ts';
-import type { Bench } from './farm.ts';
+import { daysBetweenDates } from '../time/local-day.ts';
+import type { Bench, Standing } from './farm.ts';
 
 /**
  * Drainage of a bench of 72 channel metres: outflow = k·x^1.5 of the drainable water x (L, min). Engineering
@@ -19,6 +20,6 @@ export const standingLitres = (bench: Bench): number => {
   return benchesOf72 * power(bench.litresPerMinute / benchesOf72 / DRAIN_RATE, 1 / DRAIN_EXPONENT);
 };
 
-/** Litres that roots and cups of a bench hold back at an age in days. */
-export const heldLitresMax = (bench: Bench, ageDays: number): number =>
-  (bench.plants * heldMillilitresMax(rootGrams(Math.max(0, ageDays), bench.traits))) / 1000;
+/** Litres that roots and cups of what stands on a bench hold back on a local date. */
+export const heldLitresMax = ({ plants, sown, traits }: Standing, date: string): number =>
+  (plants * heldMillilitresMax(rootGrams(Math.max(0, daysBetweenDates(sown, date)), traits))) / 1000;

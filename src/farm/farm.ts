@@ -18,9 +18,23 @@ export interface DayPart {
   readonly floodMinutes: number;
 }
 
-export interface Bench extends DeepReadonly<Omit<FarmFile['benches'][number], 'crop'>> {
-  readonly crop: string;
+/** Equal plants on a bench, or none; an empty bench keeps the crop that stood there before. */
+export interface Standing extends Pick<
+  DeepReadonly<FarmFile['benches'][number]>,
+  'crop' | 'plants' | 'sown' | 'startedInPlace'
+> {
   readonly traits: CropTraits;
+}
+
+/** What stands on a bench from the start of a local day on. */
+export interface Next extends Standing {
+  readonly on: string;
+}
+
+export interface Bench
+  extends DeepReadonly<Omit<FarmFile['benches'][number], keyof Standing | 'next'>>, Standing {
+  /** What comes next, each after the one before. */
+  readonly next: readonly Next[];
 }
 
 /** Which pin of the board carries what. */

@@ -3,8 +3,9 @@ import { benchProblems } from './bench-checks.ts';
 import { KNOWN_CROPS } from './crops.ts';
 import { dayPartProblems, twiceNamed } from './day-part-checks.ts';
 import { dayPlanProblems } from './day-plan-checks.ts';
-import type { Bench, DayPart, Farm, Pace } from './farm.ts';
+import type { Bench, DayPart, Farm, Next, Pace, Standing } from './farm.ts';
 import { issueProblems } from './issue-words.ts';
+import { nextProblems } from './next-checks.ts';
 import { orderProblems } from './order-checks.ts';
 import type { FarmProblem } from './problem.ts';
 import { readableFarm } from './readable.ts';
@@ -31,9 +32,32 @@ const paceOf = ({ part, floods, restMinutes }: FarmFile['dayPlan'][number]): Pac
   throw new BrokenAssertion(`part ${part} passed the checks and has no pace`);
 };
 
+type WrittenBench = FarmFile['benches'][number];
+
+const nextFrom = (
+  written: WrittenBench['next'],
+  first: Standing,
+  crops: FarmFile['crops'],
+): readonly Next[] => {
+  let { crop, traits } = first;
+  return written.map((next): Next => {
+    const { on, plants = 0, sown = on, startedInPlace } = next;
+    if (next.crop !== undefined) {
+      ({ crop } = next);
+      traits = traitsOf(crop, crops);
+    }
+    return { on, crop, traits, plants, sown, startedInPlace };
+  });
+};
+
+const benchFrom = ({ next, ...bench }: WrittenBench, crops: FarmFile['crops']): Bench => {
+  const first = { ...bench, traits: traitsOf(bench.crop, crops) };
+  return { ...first, next: nextFrom(next, first, crops) };
+};
+
 const farmFrom = ({ benches, crops, dayPlan, ...rest }: FarmFile): Farm => ({
   ...rest,
-  benches: benches.map((bench): Bench => ({ ...bench, traits: traitsOf(bench.crop, crops) })),
+  benches: benches.map((bench) => benchFrom(bench, crops)),
   dayPlan: dayPlan.map((part): DayPart => ({
     name: part.part,
     from: part.from,
@@ -56,6 +80,7 @@ const agreementProblems = (raw: unknown): readonly FarmProblem[] => {
       (place) => ['dayPlan', place, 'part'],
     ),
     ...benchProblems(file),
+    ...nextProblems(file, raw),
     ...dayPartProblems(file, raw),
     ...dayPlanProblems(file),
     ...orderProblems(file),

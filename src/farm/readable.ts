@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { BENCHES_MAX, DAY_PARTS_MAX, farmSchema } from './schema.ts';
+import { BENCHES_MAX, DAY_PARTS_MAX, farmSchema, NEXT_MAX } from './schema.ts';
 import { wiringSchema } from './wiring-schema.ts';
 
 /**
@@ -14,12 +14,20 @@ const { shape } = farmSchema;
 const bench = shape.benches.element.shape;
 const part = shape.dayPlan.element.shape;
 
+const readableNext = z.object({
+  on: softly(bench.sown),
+  crop: softly(bench.crop),
+  sown: softly(bench.sown),
+});
+
 const readableBench = z.object({
   name: softly(bench.name),
   litresPerMinute: softly(bench.litresPerMinute),
   liftMetres: softly(bench.liftMetres),
   crop: softly(bench.crop),
   sown: softly(bench.sown),
+  plants: softly(bench.plants),
+  next: z.array(readableNext.catch({})).max(NEXT_MAX).catch([]),
 });
 
 const readablePart = z.object({
@@ -56,7 +64,10 @@ const readable = z.object({
   place: softly(shape.place),
   pump: softly(shape.pump),
   tank: softly(shape.tank),
-  benches: z.array(readableBench.catch({})).max(BENCHES_MAX).catch([]),
+  benches: z
+    .array(readableBench.catch({ next: [] }))
+    .max(BENCHES_MAX)
+    .catch([]),
   crops: z.record(z.string(), z.unknown()).catch({}),
   dayPlan: z.array(readablePart.catch({})).max(DAY_PARTS_MAX).catch([]),
   bounds: softly(shape.bounds),

@@ -5,6 +5,8 @@ import { wiringSchema } from './wiring-schema.ts';
 
 export const BENCHES_MAX = 64;
 export const DAY_PARTS_MAX = 24;
+/** Changes of one bench: two years of the fastest crop, and no list that is too long to read. */
+export const NEXT_MAX = 24;
 
 /**
  * The farm file as the grower writes it. Every key is described here once; the JSON Schema for editors is
@@ -68,6 +70,24 @@ const tank = z.strictObject({
   strengthMillisiemensPerCm: z.number().min(0.1).max(5).default(1.6).describe('usual strength at 25 °C'),
 });
 
+const plants = z.number().int().min(0).max(100_000);
+const cropName = z.string().min(1);
+const startedInPlace = z
+  .boolean()
+  .default(false)
+  .describe('sown or set as seedlings in cups in the channels themselves, not as grown plants');
+
+/** The day alone clears the bench; `next-checks` asks for the other keys where one of them is written. */
+const nextOnBench = z.strictObject({
+  on: date.describe(
+    'the day of the change, such as 2026-06-20; alone: the bench is cleared and stands empty',
+  ),
+  plants: plants.optional(),
+  crop: cropName.optional(),
+  sown: date.optional(),
+  startedInPlace,
+});
+
 const bench = z.strictObject({
   name,
   channels: z.number().int().min(1).max(500),
@@ -80,13 +100,15 @@ const bench = z.strictObject({
     .max(1000)
     .describe('into all channels of the bench together, by bucket and stopwatch, with every bench running'),
   liftMetres: z.number().min(-5).max(60).default(1.2).describe('inlet height above the water in the tank'),
-  plants: z.number().int().min(0).max(100_000),
-  crop: z.string().min(1),
+  plants,
+  crop: cropName,
   sown: date,
-  startedInPlace: z
-    .boolean()
-    .default(false)
-    .describe('sown or set as seedlings in cups in the channels themselves, not as grown plants'),
+  startedInPlace,
+  next: z
+    .array(nextOnBench)
+    .max(NEXT_MAX)
+    .default([])
+    .describe('what comes next on the bench, in the order of time; a day alone leaves it empty'),
 });
 
 const crop = z.strictObject({

@@ -1,7 +1,7 @@
 import { manningDepthMetres } from '../physics/manning.ts';
-import { daysBetweenDates } from '../time/local-day.ts';
 import { heldLitresMax, standingLitres } from './channel-water.ts';
 import type { Bench, Farm } from './farm.ts';
+import { standingOn } from './standing.ts';
 import { warnWhen, type FarmWarning } from './warning.ts';
 
 /** Usual practice for sloping channels: 1–2 L/min each and 10–15 m at most; outside these a slip is likely. */
@@ -73,7 +73,7 @@ const sum = (values: readonly number[]): number => values.reduce((total, value) 
 
 const tankWarnings = ({ benches, tank }: Farm, today: string): readonly FarmWarning[] => {
   const standing = sum(benches.map(standingLitres));
-  const held = sum(benches.map((bench) => heldLitresMax(bench, daysBetweenDates(bench.sown, today))));
+  const held = sum(benches.map((bench) => heldLitresMax(standingOn(bench, today), today)));
   const left = tank.usualLitres - standing - held;
   const valve = tank.topUp === 'by-hand' ? 0 : tank.topUp.floatValveAtLitres;
   const needs = `about ${standing.toFixed(0)} L stand in the channels during a flood`;

@@ -88,6 +88,10 @@ export const daysBetweenDates = (from: string, to: string): number =>
     DateTime.fromISO(to, { zone: 'utc' }).diff(DateTime.fromISO(from, { zone: 'utc' }), 'days').days,
   );
 
+/** The calendar date before. */
+export const dateBefore = (date: string): string =>
+  utcMidnight(date).minus({ days: 1 }).toFormat('yyyy-MM-dd');
+
 /** What the local clock shows; an hour that comes twice in autumn is shown twice. */
 export const localTimeOfDay = (
   instant: WallMillis,

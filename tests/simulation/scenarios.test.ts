@@ -63,6 +63,16 @@ const DOES: Readonly<Record<ScenarioName, (rehearsal: Rehearsal, outcome: Outcom
     expect(rehearsal.advice).toEqual([expect.stringContaining('Walk the benches')]);
     expect(hour(rehearsal, rehearsal.faults[0]!.fromMillis)).toBe(9);
   },
+  'branch-clogging': (rehearsal, outcome) => {
+    const lefts = usual.benches.map(({ timeLeft }) => timeLeft.minutes);
+    const clogged = rehearsal.faults[0]!.bench!;
+    expect(lefts[clogged]).toBeLessThan(Math.min(...lefts) + 60);
+    const others = lowest(outcome).filter((_, place) => place !== clogged);
+    expect(lowest(outcome)[clogged]).toBeLessThan(Math.min(...others) - 0.1);
+    // A common return that falls by less than a quarter is no weak flow: nobody is called.
+    expect(rehearsal.call!.silentRuns).toBeGreaterThan(0);
+    expect(rehearsal.advice).toEqual([expect.stringContaining('does not see one bench')]);
+  },
   'float-stuck': (_, outcome) => {
     expect(firstAlarm(outcome)).toBe('tank-low');
     expect(outcome.tankLitresLowest).toBeGreaterThan(300);

@@ -69,6 +69,8 @@ export interface ShedKind {
     readonly maxCelsius: number;
     readonly humidityPercent: number;
   };
+  /** Each bench is replanted after this many days of the search, with plants of an age of the same range. */
+  readonly replantedAfterDays?: number;
   readonly topUp: 'by-hand' | { readonly floatValveAtLitres: number; readonly litresPerMinute: number };
 }
 
@@ -91,6 +93,19 @@ export const anyShedOf = (dice: () => number, kind: ShedKind, ...more: readonly 
       crop: oneOf(dice, CROPS),
       sown: dateBefore(wholeFrom(dice, ...kind.ageDays)),
       startedInPlace: kind.startedInPlace,
+      ...(kind.replantedAfterDays === undefined
+        ? {}
+        : {
+            next: [
+              {
+                on: dateBefore(-kind.replantedAfterDays),
+                plants: channels * wholeFrom(dice, 16, 28),
+                crop: oneOf(dice, CROPS),
+                sown: dateBefore(wholeFrom(dice, ...kind.ageDays)),
+                startedInPlace: kind.startedInPlace,
+              },
+            ],
+          }),
     };
   });
   return farmWith(

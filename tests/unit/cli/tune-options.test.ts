@@ -7,7 +7,7 @@ import {
   tunedParts,
   type TuneRangeOptions,
 } from '../../../firmware-host/cli/tune-options.ts';
-import { exampleFarm } from '../../support/farm.ts';
+import { exampleFarm, farmWith } from '../../support/farm.ts';
 import { byNumber, DATE, HEAT, NIGHT, settingOf } from '../../support/tune-jobs.ts';
 import { expectRefusal } from './refused.ts';
 
@@ -78,6 +78,17 @@ describe('the worlds that are asked for', () => {
     expect(lostFrom('02:30')).toBe(150);
     const { benches } = replantedFarm(exampleFarm, ['Bench 2'], DATE);
     expect(benches.map(({ sown }) => sown === DATE)).toEqual([false, true, false, false]);
+  });
+
+  it('sows anew what stands there on that day, and lets come what comes later', () => {
+    const comes = { on: '2026-07-01', crop: 'basil', sown: '2026-06-10', plants: 280 };
+    const farm = farmWith([
+      ['benches', 1, 'next'],
+      [comes, { on: '2026-07-17' }],
+    ]);
+    const bench = replantedFarm(farm, ['Bench 2'], DATE).benches[1]!;
+    expect(bench).toMatchObject({ crop: 'basil', plants: 280, sown: DATE });
+    expect(bench.next.map(({ on }) => on)).toEqual(['2026-07-17']);
   });
 
   it.each([

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { factsOn, factsWithoutDate, type BenchFacts } from '../../../src/estimate/bench-facts.ts';
 import { exampleFarm, farmWith } from '../../support/farm.ts';
+import { exampleFile } from '../farm/example.ts';
 
 /** Share of its water that a bench drinks for each millimetre of reference uptake. */
 const thirst = ({ litresPerMillimetre, capacityLitres }: BenchFacts): number =>
@@ -42,6 +43,47 @@ describe('what is believed of a bench on a day', () => {
     expect(facts!.planted).toBe(false);
     expect(facts!.capacityLitres).toBeGreaterThan(0);
     expect(facts!.litresPerMillimetre).toBe(0);
+  });
+});
+
+describe('over a replanting', () => {
+  const seedlings = { on: '2026-07-20', crop: 'basil', sown: '2026-07-14', plants: 280 };
+  const exampleBench = (exampleFile() as { readonly benches: readonly object[] }).benches[1]!;
+  const replanted = farmWith([
+    ['benches', 1, 'next'],
+    [seedlings, { on: '2026-08-24' }],
+  ]);
+  const bench = (date: string): BenchFacts => factsOn(replanted, date)[1]!;
+  /** The same dates with only those plants in the file. */
+  const alone = (date: string, change: object): BenchFacts =>
+    factsOn(farmWith([['benches', 1], { ...exampleBench, ...change }]), date)[1]!;
+
+  it('goes by the butterhead up to the day of the change, and by the basil from the day after', () => {
+    const { crop, sown, plants } = seedlings;
+    expect(bench('2026-07-19')).toEqual(alone('2026-07-19', {}));
+    expect(bench('2026-07-21')).toEqual(alone('2026-07-21', { crop, sown, plants }));
+    expect(bench('2026-07-21').ageDays).toBe(7);
+  });
+
+  it('goes on the day itself by those that dry faster, whether they go or come', () => {
+    expect(bench('2026-07-20')).toEqual(alone('2026-07-20', {}));
+    const coming = { on: '2026-07-20', crop: 'basil', sown: '2026-06-10', plants: 300 };
+    const first = { ...exampleBench, sown: '2026-07-10', next: [coming] };
+    expect(factsOn(farmWith([['benches', 1], first]), '2026-07-20')[1]!.ageDays).toBe(40);
+  });
+
+  it('goes by plants still on the day that clears the bench, and by none after it', () => {
+    expect(bench('2026-08-24').planted).toBe(true);
+    expect(bench('2026-08-25')).toMatchObject({ planted: false, litresPerMillimetre: 0 });
+  });
+
+  it('takes without a date the thirstiest of all crops in the file, also where the bench stands empty first', () => {
+    const empty = farmWith([['benches', 1, 'plants'], 0], [['benches', 1, 'next'], [seedlings]]);
+    expect(factsWithoutDate(empty)[1]!.planted).toBe(true);
+    const both = thirst(factsWithoutDate(replanted)[1]!);
+    expect(both).toBe(
+      Math.max(thirst(factsWithoutDate(empty)[1]!), thirst(factsWithoutDate(farmWith())[1]!)),
+    );
   });
 });
 

@@ -14,6 +14,18 @@ describe('the plant of a farm file', () => {
     );
   });
 
+  it('has what comes next on a bench from the first moment of its local day on', () => {
+    const next = [{ on: '2026-07-20', crop: 'basil', sown: '2026-06-28', plants: 280 }, { on: '2026-08-24' }];
+    const { plantings } = plantOf(farmWith([['benches', 1, 'next'], next]), CENTRAL).benches[1]!;
+    expect(plantings.map(({ fromMillis, plants }) => [fromMillis, plants])).toEqual([
+      [-Infinity, 300],
+      [Date.parse('2026-07-20T00:00+01:00'), 280],
+      [Date.parse('2026-08-24T00:00+01:00'), 0],
+    ]);
+    expect(new Date(plantings[1]!.sownMillis).toISOString()).toBe('2026-06-28T11:00:00.000Z');
+    expect(plantings[1]!.plantsPerSquareMetre).toBe(20);
+  });
+
   it('is pumped the 10 L/min of each bench that bucket and stopwatch gave, though they lie at two heights', () => {
     const build = plantOf(farmWith(), CENTRAL);
     const plant = rested(build, steadySky(air(20, 2.4, 0)));

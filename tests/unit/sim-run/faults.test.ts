@@ -72,6 +72,27 @@ const DOES: Readonly<Record<FaultKind, () => void>> = {
     expect(second!.drainableLitres).toBeGreaterThan(30);
     expect(first!.heldLitres).toBeLessThan(second!.heldLitres);
   },
+  'branch-clogging': () => {
+    const day = 1440;
+    const clogging = { ...fault('branch-clogging'), bench: 1, clogging: { endShare: 0.1, days: 2 } };
+    const shed = shedWith([clogging]);
+    const inflows = (minutes: number): readonly number[] => {
+      shed.until(minutes);
+      shed.on(10);
+      shed.until(minutes + 5);
+      return shed.plant.state.benches.map(({ inflowLitresPerMinute }) => inflowLitresPerMinute);
+    };
+    const [open, whole] = inflows(1);
+    expect(open).toBeCloseTo(whole!, 9);
+    const [other, half] = inflows(day);
+    const [most, tenth] = inflows(2 * day - 30);
+    // The pump splits anew: what the clogged branch does not take goes in part to the other.
+    expect(half).toBeLessThan(0.65 * whole!);
+    expect(tenth).toBeLessThan(0.2 * whole!);
+    expect(other).toBeGreaterThan(open!);
+    expect(most).toBeGreaterThan(other!);
+    expect(most! + tenth!).toBeLessThan(open! + whole!);
+  },
   'filter-clogging': () => {
     const shed = shedWith([fault('filter-clogging')]);
     const flowAt = (minutes: number): number => {
@@ -180,6 +201,30 @@ describe('a blocked inlet', () => {
     const [first, second] = drained([fault('inlet-blocked')], [0, 300]);
     expect(first).toBeGreaterThan(30);
     expect(second).toBe(0);
+  });
+});
+
+describe('a branch that clogs', () => {
+  const shares = (minutes: number, faults: readonly Fault[]): readonly number[] => {
+    const shed = shedWith(faults);
+    shed.until(minutes);
+    return shed.plant.state.faults.branchShares;
+  };
+
+  it('is down to a tenth after 21 days unless told otherwise, and stays so', () => {
+    const faults = [fault('branch-clogging')];
+    expect(nextChange(faults, START)).toBe(START + 60 * MINUTE);
+    expect(shares(21 * 60, faults)[0]).toBeCloseTo(1 - (0.9 * 21) / (21 * 24), 9);
+  });
+
+  it('may be two branches at once, each by its own course, and be mended', () => {
+    const faults = [
+      { ...fault('branch-clogging', 0, 36 * 60), bench: 0, clogging: { endShare: 0, days: 1 } },
+      { ...fault('branch-clogging'), bench: 1, clogging: { endShare: 0.5, days: 1 } },
+    ];
+    expect(shares(12 * 60, faults)).toEqual([0.5, 0.75]);
+    expect(shares(30 * 60, faults)).toEqual([0, 0.5]);
+    expect(shares(40 * 60, faults)).toEqual([1, 0.5]);
   });
 });
 

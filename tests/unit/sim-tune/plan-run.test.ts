@@ -46,6 +46,8 @@ const SLOW: Partial<Judgements> = {
   capacityFactor: 0.75,
   deficitWatts: 30,
 };
+/** Cut and replanted between the two days that count: a miss of the old crop reaches over it. */
+const REPLANTED = { replantedAfterDays: 1 };
 const IN_PLACE: ShedKind = { ...GROWN, startedInPlace: true, ageDays: [0, 15] };
 
 const floodsUnder = (farm: Farm, sky: Sky, minutes: number, setting: PlanSetting): FloodTimes =>
@@ -57,16 +59,19 @@ const floodsUnder = (farm: Farm, sky: Sky, minutes: number, setting: PlanSetting
 /** A shed of its own for each seed, and the floods of a plan; only the night, or only the heat of the day, is looked at. */
 const caseOf = (
   seed: number,
+  replanted?: 'replanted',
 ): { readonly trial: Trial; readonly judgements: Judgements; readonly floods: FloodTimes } => {
   const dice = seededDice(seed);
-  const farm = anyShedOf(dice, seed % 4 === 0 ? IN_PLACE : GROWN);
+  const days = replanted === undefined ? 1 : 2;
+  const kind = seed % 4 === 0 ? IN_PLACE : GROWN;
+  const farm = anyShedOf(dice, replanted === undefined ? kind : { ...kind, ...REPLANTED });
   const stretch = {
     startMillis,
-    minutes: WARM_UP + DAY + AFTER,
+    minutes: WARM_UP + days * DAY + AFTER,
     fromMinute: WARM_UP,
-    untilMinute: WARM_UP + DAY,
+    untilMinute: WARM_UP + days * DAY,
   };
-  const sky = madeSky({ place: farm.place, start: wallMillis(startMillis), days: 3, ...farm.hotDay });
+  const sky = madeSky({ place: farm.place, start: wallMillis(startMillis), days: days + 2, ...farm.hotDay });
   const setting = settingOf({
     [NIGHT]: byNumber(wholeFrom(dice, 1, 8), wholeFrom(dice, 5, 35)),
     ...(seed % 2 === 0 ? { [HEAT]: byRest(wholeFrom(dice, 10, 60), wholeFrom(dice, 5, 35)) } : {}),
@@ -138,6 +143,16 @@ describe('a plan through the whole model', () => {
     }
     // Where a miss changed nothing the choice of misses would not be tried.
     expect(misses).toBeGreaterThan(12);
+  });
+
+  it('finds it where the benches are cut and replanted between two days: 16 random plans', () => {
+    for (let seed = 1; seed <= 16; seed += 1) {
+      const made = caseOf(seed, 'replanted');
+      const found = planRun(made.trial, made.judgements, made.floods);
+      const all = everyMiss(made);
+      expect(found.missedTheta, `seed ${seed}`).toBe(all.missedTheta);
+      expect(found.elsewhereTheta, `seed ${seed}`).toBe(all.elsewhereTheta);
+    }
   });
 
   it('finds it where the last flood of the stretch is the worst to miss, whose next comes after its end', () => {

@@ -38,6 +38,10 @@ const KINDS: Readonly<Record<string, readonly [kind: ShedKind, job: Partial<Tune
   ],
   'grown crops on drawn days': [GROWN, { source: DRAWN }],
   'a pump that gives two fifths': [{ ...GROWN, ageDays: [20, 50] }, { pumpShare: 0.4 }],
+  'grown crops that are cut and replanted between two hot days': [
+    { ...GROWN, replantedAfterDays: 1 },
+    { days: 2 },
+  ],
   'seedlings started in place on a hot day': [{ ...GROWN, startedInPlace: true, ageDays: [0, 12] }, {}],
   'crops started in place on a mild day': [
     { ...GROWN, startedInPlace: true, ageDays: [0, 30], hotDay: MILD },
