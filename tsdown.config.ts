@@ -34,8 +34,12 @@ const rawText = {
 };
 
 export default defineConfig({
-  // The pool looks for worker.mjs beside itself: what is built stays in one folder.
-  entry: { main: 'firmware-host/main.ts', worker: 'firmware-host/work/worker.ts' },
+  // The pool looks for worker.mjs, the journal for journal.mjs, beside itself: what is built stays in one folder.
+  entry: {
+    main: 'firmware-host/main.ts',
+    worker: 'firmware-host/work/worker.ts',
+    journal: 'firmware-host/storage/journal/journal-worker.ts',
+  },
   format: 'esm',
   platform: 'node',
   target: 'node20.19',

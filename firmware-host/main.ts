@@ -5,6 +5,7 @@ import type { BoardOptions } from './cli/board.ts';
 import type { WatchOptions } from './cli/board-watch.ts';
 import type { CardOptions } from './cli/card.ts';
 import type { CheckOptions } from './cli/check.ts';
+import { addBookCommands } from './cli/book-command.ts';
 import { collected } from './cli/collected.ts';
 import { processConsole } from './cli/console.ts';
 import { EXIT } from './cli/exit-code.ts';
@@ -101,6 +102,7 @@ Ends with 0 when the plan holds, 1 when a bench may wilt.`,
   });
 
 addTuneCommand(program, console);
+addBookCommands(program, console);
 
 weatherOptions(
   program

@@ -35,6 +35,20 @@ const keptRunWords = (entry: Extract<Entry, { kind: 'kept-run' }>, timeZone: str
   return `while the host was away, from ${startText(entry, timeZone)} for ${span}${begun}: ${verdict}`;
 };
 
+const readingWords = ({ channel, quality, value, unit }: Extract<Entry, { kind: 'reading' }>): string => {
+  const shown = typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value);
+  const said = value === null ? 'nothing' : `${shown}${unit === '' ? '' : ` ${unit}`}`;
+  return `${channel}: ${said}${quality === 'good' ? '' : `, ${quality}`}`;
+};
+
+const settingsWords = ({ file, sha256 }: Extract<Entry, { kind: 'settings' }>): string =>
+  `settings in force: ${file} (SHA-256 ${sha256.slice(0, 12)}…)`;
+
+const gapWords = ({ lastWall, why }: Extract<Entry, { kind: 'gap-recorded' }>, timeZone: string): string =>
+  `GAP in the book since ${lastWall === 'unknown' ? 'an unknown time' : localDateTimeText(lastWall, timeZone)}: ${why}`;
+
+const counted = (count: number, one: string, more: string): string => `${count} ${count === 1 ? one : more}`;
+
 const words = (entry: Entry, timeZone: string): string | null => {
   switch (entry.kind) {
     case 'started':
@@ -69,6 +83,18 @@ const words = (entry: Entry, timeZone: string): string | null => {
       return `alarm over: ${entry.alarm}`;
     case 'alarm-acknowledged':
       return `alarm seen by ${entry.who}: ${entry.alarm}`;
+    case 'settings':
+      return settingsWords(entry);
+    case 'stopped':
+      return 'the host ends as it should';
+    case 'gap-recorded':
+      return gapWords(entry, timeZone);
+    case 'damaged-file-set-aside':
+      return `GAP in the book: the one before could not be believed (${entry.why}). It lies at ${entry.path}, and a new one is begun`;
+    case 'dropped':
+      return `GAP in the book: ${counted(entry.entries, 'entry', 'entries')} and ${counted(entry.readings, 'reading', 'readings')} are lost, since the disk took nothing for too long`;
+    case 'reading':
+      return readingWords(entry);
     case 'pump-asked':
       return null;
   }

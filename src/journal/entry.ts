@@ -45,7 +45,35 @@ export type Happening =
       readonly text: string;
     }
   | { readonly kind: 'alarm-returned'; readonly alarm: AlarmKind }
-  | { readonly kind: 'alarm-acknowledged'; readonly alarm: AlarmKind; readonly who: string };
+  | { readonly kind: 'alarm-acknowledged'; readonly alarm: AlarmKind; readonly who: string }
+  /** What one sensor showed. A contact gives a boolean, a sensor that says nothing null. Kept thinned. */
+  | {
+      readonly kind: 'reading';
+      readonly channel: string;
+      readonly quality: 'good' | 'stale' | 'suspect' | 'absent';
+      readonly value: number | boolean | null;
+      readonly unit: string;
+    }
+  /** The farm file in force from here on; each text is kept once, by its SHA-256 in hexadecimal. */
+  | {
+      readonly kind: 'settings';
+      readonly file: string;
+      readonly sha256: string;
+      readonly text: string;
+    }
+  /** The host ended as it should: whatever follows begins with nothing lost. */
+  | { readonly kind: 'stopped' }
+  /** The host before this one ended without a word; `lastWall` is when it last wrote. */
+  | { readonly kind: 'gap-recorded'; readonly lastWall: WallMillis | 'unknown'; readonly why: string }
+  /** The book could not be believed. It lies at `path`, and this one was begun. */
+  | { readonly kind: 'damaged-file-set-aside'; readonly path: string; readonly why: string }
+  /** What the memory could not hold while the disk took nothing. */
+  | {
+      readonly kind: 'dropped';
+      readonly readings: number;
+      readonly entries: number;
+      readonly since: MonotonicMillis;
+    };
 
 /** A happening with its moment. */
 export type Entry = When & Happening;

@@ -1,0 +1,53 @@
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { calibrationFile } from '../storage/calibration-file.ts';
+import { writeBackup, type BackedUpFile } from '../storage/journal/backup-file.ts';
+import { bookPath } from '../storage/journal/book-path.ts';
+import { refuseExisting } from './book-sink.ts';
+import type { Console } from './console.ts';
+import { EXIT, type ExitCode } from './exit-code.ts';
+import { Refusal } from './refusal.ts';
+
+export interface BackupAsked {
+  readonly folder: string;
+  readonly to: string;
+  readonly farm: string;
+  readonly farmFile: string;
+  readonly farmText: string;
+}
+
+/** @throws Error when it is there and cannot be read */
+const calibrationOf = async (folder: string): Promise<readonly BackedUpFile[]> => {
+  const file = calibrationFile(folder);
+  try {
+    return [{ role: 'calibration', name: basename(file), content: await readFile(file) }];
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return [];
+    throw error;
+  }
+};
+
+/** `rillkeeper book FARM --backup FILE`: book, calibration and farm file as one file, also while a host runs. */
+export const backup = async (asked: BackupAsked, console: Console): Promise<ExitCode> => {
+  const { folder, to, farm, farmFile, farmText } = asked;
+  refuseExisting(to, '--backup');
+  try {
+    const calibration = await calibrationOf(folder);
+    await writeBackup(bookPath(folder), to, {
+      madeAt: new Date().toISOString(),
+      farm,
+      files: [{ role: 'farm', name: basename(farmFile), content: Buffer.from(farmText) }, ...calibration],
+    });
+    const probe =
+      calibration.length === 0 ? 'no calibration (there is none)' : 'the calibration of the probe';
+    console.talk(
+      `Written to ${to}: the book, ${probe} and ${basename(farmFile)}. Back again: rillkeeper restore ${to}`,
+    );
+    return EXIT.done;
+  } catch (error) {
+    throw new Refusal(
+      `--backup ${to}: no backup was made: ${error instanceof Error ? error.message : String(error)}`,
+      EXIT.badInput,
+    );
+  }
+};

@@ -1,0 +1,60 @@
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { farmFromText } from '../farm-file/read.ts';
+import { tellProblems } from '../farm-file/tell.ts';
+import { bookPath } from '../storage/journal/book-path.ts';
+import { readBackup } from '../storage/journal/backup-file.ts';
+import { restoreFolder } from '../storage/journal/restore-folder.ts';
+import { calibrationFile } from '../storage/calibration-file.ts';
+import { claimed } from '../storage/one-host.ts';
+import { stateFolder } from '../storage/state-folder.ts';
+import type { Console } from './console.ts';
+import { EXIT, type ExitCode } from './exit-code.ts';
+import { Refusal } from './refusal.ts';
+
+export interface RestoreOptions {
+  readonly to?: string;
+  readonly replace?: true;
+}
+
+/** `rillkeeper restore FILE`: book, calibration and farm file out of a backup, all of them or none. */
+export const restore = async (file: string, options: RestoreOptions, console: Console): Promise<ExitCode> => {
+  const read = readBackup(file);
+  if (read.kind === 'refused') {
+    throw new Refusal(`${file} is not restored, and nothing was changed: ${read.why}.`, EXIT.badInput);
+  }
+  const { backup, entries } = read;
+  const farm = backup.files.find(({ role }) => role === 'farm');
+  if (farm === undefined)
+    throw new Refusal(`${file} holds no farm file; nothing was changed.`, EXIT.badInput);
+  const accepted = farmFromText(farm.content.toString('utf8'), farm.name);
+  if (!accepted.ok) {
+    throw new Refusal(`${tellProblems(farm.name, accepted.problems)}\nNothing was changed.`, EXIT.badInput);
+  }
+  const folder = stateFolder(accepted.farm.farm);
+  const farmFile = resolve(options.to ?? farm.name);
+  if (!(await claimed(folder))) {
+    throw new Refusal(
+      `A host runs ${accepted.farm.farm} on this machine, and its book is open. End it first; nothing was changed.`,
+      EXIT.noBoard,
+    );
+  }
+  const there = [bookPath(folder), calibrationFile(folder), farmFile].filter((path) => existsSync(path));
+  if (there.length > 0 && options.replace !== true) {
+    throw new Refusal(
+      `${there.join(', ')}: there already, and left as it is. With --replace it is moved aside, never deleted${options.to === undefined ? '; --to names another farm file' : ''}.`,
+      EXIT.usage,
+    );
+  }
+  try {
+    const moved = await restoreFolder({ file, backup, folder, farmFile, nowMillis: Date.now() });
+    for (const path of moved) console.talk(`What was there before lies at ${path}.`);
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    throw new Refusal(`${file} could not be restored, and all is as it was: ${why}`, EXIT.badInput);
+  }
+  console.talk(
+    `${accepted.farm.farm}, as of ${backup.madeAt}: ${entries} ${entries === 1 ? 'entry' : 'entries'} in the book, the farm file at ${farmFile}. Look at the benches and check it before a host runs on it: rillkeeper check ${farmFile}`,
+  );
+  return EXIT.done;
+};

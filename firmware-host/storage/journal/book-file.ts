@@ -1,0 +1,149 @@
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import Sqlite, { type Database } from 'better-sqlite3';
+import type { Batch, SetAside } from '../../../src/journal/disk.ts';
+import { bookBytes, versionInHeader, wrongBeforeOpening, wrongInside } from './book-check.ts';
+import { bookWriter } from './book-write.ts';
+import { foundIn, type FoundInBook } from './found.ts';
+import { BOOK_VERSION, migrate, newerWords, versionOf } from './migrations.ts';
+import { setAside } from './set-aside.ts';
+
+export interface BookAsked {
+  readonly path: string;
+  /** The last number that is known to have been written; 0 where none is. */
+  readonly lastSeq: number;
+  /** Reads every row first, however long that takes. Else only a book that is soon read. */
+  readonly check: 'whole' | 'if-short';
+  /** Tells the monotonic clocks of different starts apart. */
+  readonly boot: string;
+  /** For the name of a file that is set aside. */
+  readonly nowMillis: number;
+}
+
+/** A book that is open for writing, and checked as far as was asked. */
+export interface OpenBook {
+  readonly db: Database;
+  readonly lastSeq: number;
+  readonly found: FoundInBook;
+  readonly write: (batch: Batch) => void;
+  readonly checked: boolean;
+  readonly setAside: SetAside | null;
+  readonly close: () => void;
+}
+
+export type OpenedBook =
+  { readonly kind: 'open'; readonly book: OpenBook } | { readonly kind: 'refused'; readonly why: string };
+
+/** Read within half a second from a slow card (common practice, no source: 40 MB/s). */
+const SHORT_BYTES = 20 * 1024 ** 2;
+/** The log is cut back to this after it was carried over into the book. */
+const LOG_BYTES_MAX = 4 * 1024 ** 2;
+/** Readers hold a lock for moments only. */
+const BUSY_MILLIS = 5000;
+
+/** Codes of SQLite that tell of the file and not of the disk. */
+const isDamage = (error: unknown): boolean =>
+  error instanceof Sqlite.SqliteError &&
+  /^SQLITE_(CORRUPT|NOTADB|ERROR|MISMATCH|CONSTRAINT)/.test(error.code);
+
+export const whyOf = (error: unknown): string => {
+  if (error instanceof Sqlite.SqliteError) return `${error.message} (${error.code})`;
+  return error instanceof Error ? error.message : String(error);
+};
+
+/** What is wrong with a book, as an error of our own. */
+class DamagedBook extends Error {
+  override readonly name = 'DamagedBook';
+}
+
+/** A later version of this program wrote it. */
+class NewerBook extends Error {
+  override readonly name = 'NewerBook';
+}
+
+/** Opens the book of a folder, or begins one. One that cannot be believed is set aside, never deleted; one from a later version stays untouched. */
+export const openBook = (asked: BookAsked): OpenedBook => {
+  const { path, lastSeq, nowMillis } = asked;
+  try {
+    mkdirSync(dirname(path), { recursive: true });
+    try {
+      return { kind: 'open', book: opened(asked, null) };
+    } catch (error) {
+      if (!(error instanceof DamagedBook) && !isDamage(error)) throw error;
+      const salvaged = Math.max(lastSeq, lastSeqOf(path));
+      const aside = { path: setAside(path, nowMillis), why: whyOf(error) };
+      return { kind: 'open', book: opened({ ...asked, lastSeq: salvaged }, aside) };
+    }
+  } catch (error) {
+    return { kind: 'refused', why: whyOf(error) };
+  }
+};
+
+const opened = ({ path, lastSeq, boot, check }: BookAsked, aside: SetAside | null): OpenBook => {
+  const wrong = wrongBeforeOpening(path);
+  if (wrong !== null) throw new DamagedBook(wrong);
+  const header = versionInHeader(path);
+  if (header > BOOK_VERSION) throw new NewerBook(newerWords(path, header));
+  const short = bookBytes(path) <= SHORT_BYTES;
+  const db = new Sqlite(path, { timeout: BUSY_MILLIS });
+  let second: Database | null = null;
+  const close = (): void => {
+    db.close();
+    second?.close();
+  };
+  try {
+    const version = versionOf(db);
+    if (version > BOOK_VERSION) throw new NewerBook(newerWords(path, version));
+    if (version === 0) db.pragma('auto_vacuum = INCREMENTAL');
+    db.pragma('journal_mode = WAL');
+    // Each commit is on the disk before it is acknowledged, power cut or not: https://www.sqlite.org/pragma.html#pragma_synchronous
+    db.pragma('synchronous = FULL');
+    db.pragma(`journal_size_limit = ${LOG_BYTES_MAX}`);
+    const whole = check === 'whole' || short;
+    const found = version > 0 && whole ? wrongInside(db) : null;
+    if (found !== null) throw new DamagedBook(found);
+    migrate(db);
+    db.prepare('INSERT OR IGNORE INTO begun VALUES (1, ?)').run(lastSeq);
+    const last = lastWritten(db);
+    if (last < lastSeq)
+      throw new DamagedBook(`it ends with entry ${last}, but entry ${lastSeq} was on the disk already`);
+    if (check === 'whole') {
+      // After a write that failed, the log may be readable from memory and not be on the disk. Carried over into the
+      // book it is written anew, and a disk that cannot says so.
+      db.pragma('wal_checkpoint(TRUNCATE)');
+    }
+    // While it is open the first one, closed after an error, carries nothing over from a log that may not be on the disk.
+    second = new Sqlite(path, { readonly: true });
+    second.prepare('SELECT 1 FROM begun').get();
+    // Prepared here: a table whose words are damaged cannot be written to.
+    const write = bookWriter(db, boot);
+    return { db, lastSeq: last, found: foundIn(db), write, checked: whole, setAside: aside, close };
+  } catch (error) {
+    close();
+    throw error;
+  }
+};
+
+/** Where nothing has been written yet, what stands in `begun`. */
+export const lastWritten = (db: Database): number =>
+  db
+    .prepare<[], { last: number }>(
+      'SELECT coalesce((SELECT max(seq) FROM entries), (SELECT behind_seq FROM begun), 0) AS last',
+    )
+    .get()?.last ?? 0;
+
+/** As far as a damaged book still says. */
+const lastSeqOf = (path: string): number => {
+  try {
+    const db = new Sqlite(path, { readonly: true, fileMustExist: true });
+    try {
+      const last = lastWritten(db);
+      return Number.isSafeInteger(last) && last > 0 ? last : 0;
+    } finally {
+      db.close();
+    }
+  } catch {
+    // It says nothing: the new book then begins where the host last knew.
+    return 0;
+  }
+};

@@ -1,0 +1,76 @@
+import { randomUUID } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import type { SetAside } from '../../../src/journal/disk.ts';
+import type { Now } from '../../../src/time/instant.ts';
+import type { FoundInBook } from './found.ts';
+import type { JournalClient } from './client.ts';
+import { createRecorder } from './recorder.ts';
+import { USUAL_LIMITS, type Limits } from './retention.ts';
+import { threadDisk } from './thread-disk.ts';
+
+export type { JournalClient } from './client.ts';
+
+/** How the host before this one left the book. Of one that cannot be opened nothing is known: no clean stop, nothing kept. */
+export interface Found extends FoundInBook {
+  readonly lastSeq: number;
+  readonly setAside: SetAside | null;
+}
+
+export interface OpenedJournal {
+  readonly found: Found;
+  readonly client: JournalClient;
+}
+
+export interface JournalOptions {
+  readonly now: () => Now;
+  readonly limits?: Limits;
+  /** A start of the host does not wait longer for its book. */
+  readonly patienceMillis?: number;
+  /** The file of the thread, where it does not stand beside the program. */
+  readonly thread?: string;
+}
+
+/** A slow card reads a short book in half a second; without it the host begins with nothing kept. */
+const PATIENCE_MILLIS = 5000;
+
+const NO_CLEAN_STOP = 'the host before this one ended without a word: power, a crash, or an end by force';
+
+const UNKNOWN: Found = {
+  lastSeq: 0,
+  cleanStop: false,
+  lastEntryWall: 'unknown',
+  keptState: null,
+  setAside: null,
+};
+
+/** Of this start of the machine; where the system does not tell, of this process. */
+const bootId = (): Promise<string> =>
+  readFile('/proc/sys/kernel/random/boot_id', 'utf8').then(
+    (text) => text.trim(),
+    () => randomUUID(),
+  );
+
+/** Opens the book of a state folder in a thread of its own. A book that cannot be opened never stops the host: the client then says so, and tries again. */
+export const openJournal = async (folder: string, options: JournalOptions): Promise<OpenedJournal> => {
+  const boot = await bootId();
+  const disk = threadDisk({ folder, boot, limits: options.limits ?? USUAL_LIMITS }, options.thread);
+  const recorder = createRecorder(disk, options.now);
+  const { client } = recorder;
+  const opening = disk.openFirst().then((opened) => {
+    recorder.opened(opened);
+    if (opened.kind === 'open' && opened.lastEntryWall !== null && !opened.cleanStop) {
+      const { monotonic: at, wall } = options.now();
+      client.append([{ kind: 'gap-recorded', lastWall: opened.lastEntryWall, why: NO_CLEAN_STOP, at, wall }]);
+    }
+    return opened;
+  });
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<null>((none) => {
+    timer = setTimeout(none, options.patienceMillis ?? PATIENCE_MILLIS, null);
+  });
+  const opened = await Promise.race([opening, late]);
+  clearTimeout(timer);
+  if (opened?.kind !== 'open') return { found: UNKNOWN, client };
+  const { lastSeq, cleanStop, lastEntryWall, keptState, setAside } = opened;
+  return { found: { lastSeq, cleanStop, lastEntryWall, keptState, setAside }, client };
+};
