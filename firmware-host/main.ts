@@ -40,7 +40,8 @@ Examples:
   rillkeeper run farm.yaml --speed max --for 24h       the controller in a simulated shed
 
 Exit codes: 0 done; 1 rehearse: a bench may wilt, tune: no plan is safe, status: not well; 2 the command line is wrong;
-4 a file or a reading was refused; 69 no board answers; 70 a defect in rillkeeper; 74 stdout could not be written.
+3 another host of the farm runs here; 4 a file or a reading was refused; 69 no board answers; 70 a defect in
+rillkeeper; 74 stdout could not be written.
 stdout is data, stderr is talk.`,
   );
 

@@ -82,7 +82,10 @@ export const run = async (asked: RunAsked): Promise<void> => {
   const end = until === 'stopped' ? monotonicMillis(Number.MAX_SAFE_INTEGER) : until;
   let link = board.link();
   let state = begin(farm, clock.now(), link);
-  journal.append([{ kind: 'started', farm: farm.farm, at: clock.now().monotonic, wall: clock.now().wall }]);
+  /** No date of a clock that cannot be right stands in the journal (fault 22). */
+  const believed = (): Now => believedNow(state.clock, clock.now());
+  const { monotonic: at, wall } = believed();
+  journal.append([{ kind: 'started', farm: farm.farm, at, wall }]);
   let wake = clock.now().monotonic;
   const stopAsked = (): boolean => stop.aborted;
 
@@ -116,5 +119,5 @@ export const run = async (asked: RunAsked): Promise<void> => {
   } finally {
     if (!keeps(board.link())) board.command({ kind: 'pump-off' });
   }
-  journal.append(closing(state, clock.now(), keeps(board.link()) ? 'to-board' : 'off'));
+  journal.append(closing(state, believed(), keeps(board.link()) ? 'to-board' : 'off'));
 };

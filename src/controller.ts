@@ -1,5 +1,6 @@
 import { act } from './controller/act.ts';
 import { believe } from './controller/believe.ts';
+import { leftOver } from './controller/earlier-host.ts';
 import type { Event } from './controller/event.ts';
 import { hear } from './controller/hear.ts';
 import { judge } from './controller/judge.ts';
@@ -19,6 +20,8 @@ import { believedNow, looked } from './time/clock-trust.ts';
 import type { MonotonicMillis, Now } from './time/instant.ts';
 
 export type { Event } from './controller/event.ts';
+export { isAlarmKind } from './controller/resume-alarms.ts';
+export { keptState, resumed, type Away, type Boot, type KeptState } from './controller/resume.ts';
 export type { ControllerState } from './controller/state.ts';
 
 /** What one call of the controller gives back. */
@@ -55,7 +58,8 @@ const greeted = (turn: Turn, event: Event): Turn => {
 export const step = (farm: Farm, before: ControllerState, event: Event, clocks: Now): Step => {
   const clock = looked(before.clock, clocks);
   const now = believedNow(clock, clocks);
-  const turn = greeted({ farm, now, state: { ...before, clock }, commands: [], entries: [] }, event);
+  const begun = leftOver({ farm, now, state: { ...before, clock }, commands: [], entries: [] });
+  const turn = greeted(begun, event);
   const heard = hear(turn, event);
   const { turn: believing, seen, outlook } = believe(heard);
   const { turn: judged, need } = judge(believing, seen);

@@ -20,7 +20,7 @@ import {
 import { programCrc, programLength, writtenRanges } from '../firmware-image/flash-image.ts';
 import { intelHexOf } from '../firmware-image/intel-hex.ts';
 import { writeWhole } from '../storage/atomic-file.ts';
-import { claimed } from '../storage/one-host.ts';
+import { claimed, ownerWords } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { enterFrom } from './enter.ts';
@@ -173,10 +173,11 @@ export const boardFlash = async (
       false,
     );
   }
-  if (!(await claimed(folder))) {
+  const claim = await claimed(folder);
+  if (claim.kind === 'taken') {
     throw new Refusal(
-      `Another rillkeeper runs ${ready.farm.farm} on this machine; end it first, or it takes the board in the middle of the flashing.`,
-      EXIT.noBoard,
+      `Another rillkeeper runs ${ready.farm.farm} on this machine (${ownerWords(claim.pid)}); end it first, or it takes the board in the middle of the flashing.`,
+      EXIT.anotherHost,
     );
   }
   await stored(file, text, 'RILLKEEPER_STATE names another folder for it.');

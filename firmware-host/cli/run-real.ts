@@ -4,7 +4,7 @@ import { serialLines } from '../devices/serial-lines.ts';
 import { realTimers } from '../devices/timers.ts';
 import { keeperOf } from '../keeper-of.ts';
 import { realClock } from '../real-clock.ts';
-import { claimed } from '../storage/one-host.ts';
+import { claimed, ownerWords } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { EXIT } from './exit-code.ts';
@@ -71,10 +71,11 @@ export const realBoard = async (
   }
   const wiring = wiringOf(accepted);
   const minutes = options.for === undefined ? null : spanMinutes(options.for, '--for');
-  if (!(await claimed(stateFolder(farm.farm)))) {
+  const claim = await claimed(stateFolder(farm.farm));
+  if (claim.kind === 'taken') {
     throw new Refusal(
-      `Another rillkeeper runs ${farm.farm} on this machine already; one pump has one host. See: rillkeeper status ${file}`,
-      EXIT.noBoard,
+      `Another rillkeeper runs ${farm.farm} on this machine already (${ownerWords(claim.pid)}); one pump has one host. See: rillkeeper status ${file}`,
+      EXIT.anotherHost,
     );
   }
   return () => {

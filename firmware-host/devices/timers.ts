@@ -1,4 +1,5 @@
-import { monotonicMillis, type MonotonicMillis } from '../../src/time/instant.ts';
+import type { MonotonicMillis } from '../../src/time/instant.ts';
+import { monotonicNow } from '../monotonic.ts';
 
 export type TimerId = ReturnType<typeof setTimeout>;
 
@@ -12,7 +13,7 @@ export interface Timers {
 }
 
 export const realTimers: Timers = {
-  now: () => monotonicMillis(performance.now()),
+  now: monotonicNow,
   setTimeout,
   clearTimeout,
   setInterval,

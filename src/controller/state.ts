@@ -1,4 +1,5 @@
 import type { Alarms } from '../alarm/alarm.ts';
+import type { AlarmKind } from '../alarm/card.ts';
 import type { Shutter } from '../command/interlock.ts';
 import { NO_ORDERS, type Orders } from '../command/orders.ts';
 import { guardAtStart, type PumpGuard } from '../command/pump-guard.ts';
@@ -54,6 +55,15 @@ export interface Away {
   readonly keeper: 'keeps' | 'none';
 }
 
+/** What an earlier host of this farm knew of the board. */
+export interface Earlier {
+  /** Whether the board floods by a table of its own, and its moments can be held against those of that host. */
+  readonly keeper: 'keeps' | 'none';
+  readonly heardUntil: MonotonicMillis;
+  /** Until when a stock board has left its relay as it was, as far as it had power for certain. */
+  readonly pumpUntil: MonotonicMillis;
+}
+
 /** All that the controller carries from one moment to the next; plain data, never changed in place. */
 export interface ControllerState {
   /**
@@ -61,6 +71,8 @@ export interface ControllerState {
    * board that keeps the plants tells what its pump does, and is not told off.
    */
   readonly toldOff: boolean;
+  /** Null at a start without a past, and once this host has heard a board by itself. */
+  readonly earlier: Earlier | null;
   readonly link: Link;
   /** Since when the board has not answered. */
   readonly linkDownSince: MonotonicMillis | null;
@@ -79,6 +91,8 @@ export interface ControllerState {
   readonly floodCount: number;
   readonly learned: Learned;
   readonly alarms: Alarms;
+  /** Those that an earlier host raised and of which nobody could see yet whether they stand. */
+  readonly carriedAlarms: readonly AlarmKind[];
   readonly memory: Memory;
 }
 
@@ -94,6 +108,7 @@ export const awayFrom = (belief: Belief, link: Link): Away | null =>
 
 export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState => ({
   toldOff: false,
+  earlier: null,
   link,
   linkDownSince: link.kind === 'down' ? now.monotonic : null,
   away: awayFrom(beliefAtStart(farm, now.monotonic), link),
@@ -114,6 +129,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
   floodCount: 0,
   learned: NOTHING_LEARNED,
   alarms: [],
+  carriedAlarms: [],
   memory: {
     missed: null,
     degraded: null,

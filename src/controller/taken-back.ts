@@ -7,6 +7,7 @@ import { usualReturn } from '../verify/learned.ts';
 import { plausibleKept } from '../verify/plausible-kept.ts';
 import { farmLitresPerMinute } from '../verify/sighting.ts';
 import { owing } from '../plan/schedule.ts';
+import { continued } from './earlier-host.ts';
 import { closedUnseen } from './judge.ts';
 import { keptBelief } from './kept-belief.ts';
 import { keptPump } from './kept-pump.ts';
@@ -54,8 +55,9 @@ const keptHold = (turn: Turn, kept: Kept): Turn => {
  * Takes the pump back from a board that has kept the plants. It is not told off: what it does is known, and a flood
  * that runs goes on. What it gave is not given again, and what it missed is owed.
  */
-export const takenBack = (before: Turn, told: Kept): Turn => {
-  const kept = plausibleKept(before.farm, told, before.now.monotonic);
+export const takenBack = (given: Turn, told: Kept): Turn => {
+  const { turn: before, kept: news } = continued(given, told);
+  const kept = plausibleKept(before.farm, news, before.now.monotonic);
   const who = before.state.toldOff ? 'this-host' : 'another-host';
   const gap: Turn =
     kept.forgotten > 0 ? turnedTo(before, {}, [{ kind: 'kept-gap', forgotten: kept.forgotten }]) : before;

@@ -10,6 +10,7 @@ import { mainsLostSince } from '../verify/mains-watch.ts';
 import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
+import { carriedOver } from './resume-alarms.ts';
 import type { Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -186,6 +187,10 @@ export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Inter
     clockSteppedAt: turn.state.clock.steppedAt,
     flowBad: flowBad(turn),
   });
-  const after = afterConditions(alarms, cards, now.monotonic);
-  return { turn: turnedTo(turn, { alarms: after.alarms }, after.changes.map(said)), left };
+  const carried = carriedOver(turn, cards, flowDoubt(turn) === null ? 'good' : 'in-doubt');
+  const after = afterConditions(alarms, carried.cards, now.monotonic);
+  return {
+    turn: turnedTo(turn, { alarms: after.alarms, carriedAlarms: carried.kinds }, after.changes.map(said)),
+    left,
+  };
 };

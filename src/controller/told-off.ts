@@ -5,7 +5,11 @@ import { turnedTo, type Turn } from './turn.ts';
 export const toldOff = (turn: Turn): Turn =>
   turnedTo(
     turn,
-    { toldOff: true, guard: { ...turn.state.guard, asked: guardAtStart(turn.now.monotonic).asked } },
+    {
+      toldOff: true,
+      earlier: null,
+      guard: { ...turn.state.guard, asked: guardAtStart(turn.now.monotonic).asked },
+    },
     [{ kind: 'pump-asked', pump: 'off', longestSeconds: null }],
     [{ kind: 'pump-off' }],
   );

@@ -1,4 +1,10 @@
-import { minutesBetween, type MonotonicMillis, type Now, type WallMillis } from './instant.ts';
+import {
+  minutesBetween,
+  monotonicMillis,
+  type MonotonicMillis,
+  type Now,
+  type WallMillis,
+} from './instant.ts';
 
 /** A host without a battery clock wakes in 1970, a clock chip that lost its battery in 2000. */
 const PLAUSIBLE_FROM_MILLIS = Date.UTC(2020, 0, 1);
@@ -25,6 +31,30 @@ export const trustAtStart = (now: Now): ClockTrust => ({
   steppedAt: null,
 });
 
+/**
+ * Trust as an earlier process had it; `shift` brings its moments to the clock of this one. Where the machine has gone on, a
+ * step while nobody looked is a step. Where it was started anew its clock is being set once more; only a doubt stays, and
+ * then there is nothing left to hold the clock against.
+ */
+export const resumedTrust = (
+  kept: ClockTrust,
+  shift: number,
+  boot: 'same' | 'another',
+  now: Now,
+): ClockTrust => {
+  const moved = (offset: number | null): number | null => (offset === null ? null : offset - shift);
+  const earlier = (moment: number): MonotonicMillis =>
+    monotonicMillis(Math.min(moment + shift, now.monotonic));
+  const steppedAt = kept.steppedAt === null ? null : earlier(kept.steppedAt);
+  if (boot === 'another') return { ...trustAtStart(now), steppedAt };
+  return {
+    startedAt: earlier(kept.startedAt),
+    offset: moved(kept.offset),
+    goodOffset: moved(kept.goodOffset),
+    steppedAt,
+  };
+};
+
 /** Whether a wall clock may be right at all. */
 export const isPlausible = (wall: WallMillis | 'unknown'): wall is WallMillis =>
   wall !== 'unknown' && wall >= PLAUSIBLE_FROM_MILLIS;
@@ -37,6 +67,8 @@ export const looked = (trust: ClockTrust, now: Now): ClockTrust => {
   if (!isPlausible(now.wall)) return trust;
   const offset = now.wall - now.monotonic;
   const { goodOffset } = trust;
+  // In doubt since before a start, with nothing to hold the clock against: only a person's word ends that.
+  if (goodOffset === null && inDoubt(trust)) return { ...trust, offset };
   const setting = minutesBetween(trust.startedAt, now.monotonic) < SETTING_MINUTES;
   const astray = goodOffset !== null && Math.abs(offset - goodOffset) > STEP_MINUTES * 60_000;
   if (!astray || setting) return { ...trust, offset, goodOffset: offset, steppedAt: null };

@@ -165,7 +165,8 @@ const clueOf = (farm: Farm, flood: Flood, usualLitresPerMinute: number): MissClu
   retries: flood.retries,
 });
 
-const missed = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => ({
+/** What is said of one of which no try gave water. */
+export const missed = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => ({
   kind: 'missed',
   says: `no water came back in ${Math.round(minutesBetween(flood.startedAt, flood.lookedAt))} min and ${flood.retries} retries`,
   clue: clueOf(farm, flood, usualLitresPerMinute),

@@ -1,4 +1,5 @@
-import { begin, step, type ControllerState, type Event } from '../../src/controller.ts';
+import { keptText, readKept } from '../../firmware-host/storage/kept-state.ts';
+import { begin, keptState, resumed, step, type ControllerState, type Event } from '../../src/controller.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { BoardCommand, Link } from '../../src/ports/board.ts';
@@ -29,8 +30,11 @@ export interface AbsenceAsked {
   readonly orders?: readonly { readonly at: number; readonly event: Event }[];
   /** What happens at the board itself. */
   readonly atBoard?: readonly { readonly at: number; readonly does: (board: KeepingBoard) => void }[];
-  /** The host forgets everything with each cut, and begins anew. */
-  readonly host?: 'dies' | 'stays';
+  /**
+   * `dies`: the host forgets everything with each cut, and begins anew when the line is back. `resumes`: its process ends with each
+   * cut, and one that goes on from what was kept begins half way through the cut.
+   */
+  readonly host?: 'dies' | 'stays' | 'resumes';
   readonly clock?: 'known' | 'unknown';
 }
 
@@ -85,17 +89,36 @@ export const runAbsence = (asked: AbsenceAsked): AbsenceRun => {
     hand({ kind: 'link', link });
   };
 
+  let kept: string | null = null;
+  let keptAt = 0;
+  const resume = (): void => {
+    const read = readKept(kept);
+    if (read.kind !== 'found') throw new Error('what was kept cannot be read');
+    host.there = true;
+    state = resumed(farm, read.stored.state, now(), (at - keptAt) / MINUTE, {
+      kind: 'down',
+      why: 'not found yet',
+    });
+    hand({ kind: 'time' });
+  };
+
   /** What the line does to the link, by the seconds since it was cut. */
   const follow = ({ at: cutAt, seconds }: Cut): void => {
     const since = at / SECOND - cutAt;
-    const noticed = seconds >= NOTICES_SECONDS || asked.host === 'dies';
+    const { host: fate = 'stays' } = asked;
+    const noticed = seconds >= NOTICES_SECONDS || fate !== 'stays';
     const backAfter = Math.max(seconds, NOTICES_SECONDS + LOST_SECONDS) + CLAIMS_SECONDS;
     if (since === 0) {
-      board.cut(asked.host ?? 'stays');
+      board.cut(fate === 'stays' ? 'stays' : 'dies');
       line.whole = false;
-      if (asked.host === 'dies') host.there = false;
+      if (fate !== 'stays' && host.there) {
+        kept = keptText(keptState(state, now()), null);
+        keptAt = at;
+      }
+      host.there = fate === 'stays';
     }
-    if (asked.host !== 'dies' && since === NOTICES_SECONDS && noticed) {
+    if (fate === 'resumes' && since === Math.floor(seconds / 2) + 1) resume();
+    if (fate === 'stays' && since === NOTICES_SECONDS && noticed) {
       linked({ kind: 'down', why: 'unplugged', keeper: 'keeps' });
     }
     if (since === seconds && !noticed) {

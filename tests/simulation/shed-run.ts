@@ -7,7 +7,8 @@ import { openShed } from '../../sim/run/shed.ts';
 import { tallyOf, type Tally } from '../../sim/run/tally.ts';
 import { madeSky } from '../../sim/weather/made-day.ts';
 import type { Sky } from '../../sim/weather/sky.ts';
-import { begin, step } from '../../src/controller.ts';
+import { keptText, readKept } from '../../firmware-host/storage/kept-state.ts';
+import { begin, keptState, resumed, step } from '../../src/controller.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { Sample } from '../../src/ports/sample.ts';
@@ -37,6 +38,8 @@ export interface RunAsked {
   readonly wall?: (atMillis: number) => WallMillis | 'unknown';
   /** Moments at which the host forgets everything and begins anew. */
   readonly restartsAt?: readonly number[];
+  /** Whether it goes on from what was kept instead; the pump does meanwhile what it did. */
+  readonly resumes?: { readonly awayMinutes: number };
   /** What becomes of the samples on their way. */
   readonly heard?: (samples: readonly Sample[]) => readonly Sample[];
   /** What somebody does to the plant at one moment. */
@@ -81,13 +84,26 @@ export const runShed = (asked: RunAsked): ShedRun => {
   };
   let state = begin(farm, now(), { kind: 'up' });
   let wake = fromMillis;
+  /** When a host that was ended begins again. */
+  const backAt = (at: number): number => at + (asked.resumes?.awayMinutes ?? 0) * MINUTE;
   const stops = [...restartsAt, faultAt, asked.at?.millis ?? Infinity].sort((a, b) => a - b);
   while (plant.state.atMillis < untilMillis) {
     const stop = stops.find((moment) => moment > plant.state.atMillis) ?? Infinity;
     board.advance(Math.min(wake, stop, untilMillis), tally.witness);
     if (plant.state.atMillis === faultAt) atFault = plant.forked();
     if (plant.state.atMillis === asked.at?.millis) asked.at.does(plant);
-    if (restartsAt.includes(plant.state.atMillis)) state = begin(farm, now(), { kind: 'up' });
+    if (restartsAt.includes(plant.state.atMillis)) {
+      if (asked.resumes === undefined) state = begin(farm, now(), { kind: 'up' });
+      else {
+        const kept = keptText(keptState(state, now()), null);
+        const back = backAt(plant.state.atMillis);
+        while (plant.state.atMillis < back) board.advance(back, tally.witness);
+        board.samples();
+        const read = readKept(kept);
+        if (read.kind !== 'found') throw new Error('what was kept cannot be read');
+        state = resumed(farm, read.stored.state, now(), asked.resumes.awayMinutes, { kind: 'up' });
+      }
+    }
     board.sense(now().monotonic);
     const samples = board.samples();
     const next = step(farm, state, { kind: 'samples', samples: heard?.(samples) ?? samples }, now());

@@ -43,7 +43,8 @@ describe('run --board on a serial line', () => {
       rillkeeper('board', 'info', board.path),
       rillkeeper('run', file, '--board', 'auto'),
     ]);
-    expect([twin.code, twin.stderr.includes('one pump has one host')]).toEqual([69, true]);
+    expect([twin.code, twin.stderr.includes('one pump has one host')]).toEqual([3, true]);
+    expect(twin.stderr).toContain(`(process ${running.child.pid})`);
     expect(status.stdout).toMatch(/^Flooding since \d\d:\d\d, \d+ min to go\.$/m);
     expect(status.stdout).toMatch(/nobody keeps the plants/);
     expect([second.code, second.stderr.includes('another program has this port')]).toEqual([69, true]);

@@ -1,3 +1,4 @@
+import { clockDrift, type ClockDrift } from '../../../src/time/clock-drift.ts';
 import { afterSeconds, secondsBetween, type MonotonicMillis } from '../../../src/time/instant.ts';
 
 /** One look at the clock of the board. */
@@ -21,8 +22,6 @@ const LOOK_SECONDS = 60;
 const LOOKS_MAX = 1 + Math.ceil(SPAN_SECONDS / LOOK_SECONDS);
 /** More between two looks is a host that slept, or a clock that stood: it says nothing of how fast either runs. */
 const STEP_SECONDS = 5;
-const WARN_PERCENT = 2;
-const ALARM_PERCENT = 5;
 
 /** The host's clock at which the board's seconds began. */
 export const bootOf = ({ uptimeSeconds, at }: Look): MonotonicMillis => afterSeconds(at, -uptimeSeconds);
@@ -38,19 +37,10 @@ export const lookedAt = (clock: BoardClock, look: Look): BoardClock => {
   return { last: look, looks: due ? [...looks, look].slice(-LOOKS_MAX) : looks };
 };
 
-export interface Drift {
-  /** How much faster the board's seconds go than the host's. */
-  readonly percent: number;
-  readonly level: 'well' | 'warning' | 'alarm';
-}
-
 /** Null as long as both have not been seen running for ten minutes. */
-export const driftOf = ({ last, looks }: BoardClock): Drift | null => {
+export const driftOf = ({ last, looks }: BoardClock): ClockDrift | null => {
   const [first] = looks;
   if (last === null || first === undefined) return null;
   const span = secondsBetween(first.at, last.at);
-  if (span < SPAN_SECONDS) return null;
-  const percent = (100 * drifted(first, last)) / span;
-  const size = Math.abs(percent);
-  return { percent, level: size > ALARM_PERCENT ? 'alarm' : size > WARN_PERCENT ? 'warning' : 'well' };
+  return span < SPAN_SECONDS ? null : clockDrift(last.uptimeSeconds - first.uptimeSeconds, span);
 };

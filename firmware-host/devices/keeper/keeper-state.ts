@@ -1,5 +1,6 @@
+import type { ClockDrift } from '../../../src/time/clock-drift.ts';
 import type { MonotonicMillis } from '../../../src/time/instant.ts';
-import { driftOf, type Drift } from './board-clock.ts';
+import { driftOf } from './board-clock.ts';
 import type { Hello } from './board-message.ts';
 import type { LinkState } from './link-state.ts';
 import type { Refusal } from './pump-wish.ts';
@@ -20,7 +21,7 @@ export interface KeeperState {
   readonly status: KeeperStatus | null;
   readonly heardAt: MonotonicMillis | null;
   /** Null as long as both clocks have not been seen for ten minutes. */
-  readonly drift: Drift | null;
+  readonly drift: ClockDrift | null;
   readonly table: TableState;
   /** Why the pump does not do what was asked last. */
   readonly refusal: Refusal | null;

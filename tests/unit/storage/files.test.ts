@@ -93,8 +93,12 @@ describe('the state folder', () => {
     expect(demoFolder('Hill', { RILLKEEPER_STATE: '/s' })).toBe('/s/hill-demo');
   });
 
-  it('is claimed by one process once: a second claim is refused', async () => {
+  it('is claimed by one process once: a second claim is refused, and told whose it is', async () => {
     const own = folder();
-    expect([await claimed(own), await claimed(own), await claimed(folder())]).toEqual([true, false, true]);
+    expect([await claimed(own), await claimed(own), await claimed(folder())]).toEqual([
+      { kind: 'claimed' },
+      { kind: 'taken', pid: process.pid },
+      { kind: 'claimed' },
+    ]);
   });
 });

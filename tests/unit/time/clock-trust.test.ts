@@ -4,6 +4,7 @@ import {
   confirmed,
   inDoubt,
   looked,
+  resumedTrust,
   trustAtStart,
   type ClockTrust,
 } from '../../../src/time/clock-trust.ts';
@@ -121,4 +122,37 @@ describe('summer time', () => {
     expect(seen.slice(58, 62)).toEqual(['00:58', '00:59', '02:00', '02:01']);
     expect(seen).not.toContain('unknown');
   });
+});
+
+describe('trust over a restart', () => {
+  const good = after(at(0), at(60));
+
+  it('a step of 3 h while nobody looked is a step, where the machine went on', () => {
+    const trust = looked(resumedTrust(good, 0, 'same', at(61, 180)), at(61, 180));
+    expect(inDoubt(trust)).toBe(true);
+  });
+
+  it('is the same by a monotonic clock that begins 60 min later', () => {
+    const later: Now = { monotonic: minute(121), wall: at(61).wall };
+    const trust = looked(resumedTrust(good, 60 * MINUTE, 'same', later), later);
+    expect([inDoubt(trust), believedNow(trust, later).wall]).toEqual([false, later.wall]);
+  });
+
+  it('after a new start of the machine the clock may be set for 15 min more', () => {
+    let trust = resumedTrust(good, 0, 'another', at(61, -300));
+    trust = looked(looked(trust, at(61, -300)), at(70));
+    expect(inDoubt(trust)).toBe(false);
+  });
+
+  it.each(['same', 'another'] as const)(
+    'a doubt stays (%s start), until a person says what is right',
+    (boot) => {
+      const doubted = after(at(0), at(20), at(21, 180));
+      let trust = resumedTrust(doubted, 0, boot, at(30, 180));
+      for (const minutes of [30, 31, 300]) trust = looked(trust, at(minutes, 180));
+      expect([inDoubt(trust), believedNow(trust, at(300, 180)).wall]).toEqual([true, 'unknown']);
+      trust = looked(confirmed(trust), at(301, 180));
+      expect(believedNow(trust, at(301, 180)).wall).toBe(at(301, 180).wall);
+    },
+  );
 });

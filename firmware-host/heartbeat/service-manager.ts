@@ -1,0 +1,83 @@
+import { spawn } from 'node:child_process';
+
+/** What is told to whoever started the host: `READY=1`, `WATCHDOG=1`, `STOPPING=1`, `STATUS=…` (sd_notify(3)). */
+export interface ServiceManager {
+  /** Never throws and never waits; words that come while others are on their way go together after them. */
+  readonly tell: (...words: readonly string[]) => void;
+  /** Once everything has been told, or could not be. */
+  readonly settled: () => Promise<void>;
+}
+
+/** A notifier that hangs must not pile up behind it what comes later. */
+const TELL_MILLIS_MAX = 5000;
+
+export const NO_MANAGER: ServiceManager = { tell: () => undefined, settled: () => Promise.resolve() };
+
+/** Whether the program could be started and ended well. */
+const notified = (program: string, words: readonly string[]): Promise<boolean> =>
+  new Promise((end) => {
+    const child = spawn(program, ['--', ...words], {
+      stdio: 'ignore',
+      timeout: TELL_MILLIS_MAX,
+      killSignal: 'SIGKILL',
+    });
+    child.once('error', () => {
+      end(false);
+    });
+    child.once('close', (code) => {
+      end(code === 0);
+    });
+  });
+
+/** Of each kind of word only the newest is worth telling. */
+const merged = (waiting: readonly string[], words: readonly string[]): readonly string[] => {
+  const newest = new Map<string, string>();
+  for (const word of [...waiting, ...words]) {
+    const line = word.replaceAll(/[\r\n]+/g, ' ');
+    newest.set(line.slice(0, line.indexOf('=')), line);
+  }
+  return [...newest.values()];
+};
+
+/**
+ * Tells by the service manager's own program: its socket takes datagrams, and Node.js has none of the kind (node:dgram is UDP
+ * only). The unit must allow a child to speak: `NotifyAccess=all`. Without `NOTIFY_SOCKET` in the environment nobody listens.
+ */
+export const serviceManager = (
+  env: NodeJS.ProcessEnv,
+  failed: (why: string) => void,
+  program = 'systemd-notify',
+): ServiceManager => {
+  const socket = env['NOTIFY_SOCKET'];
+  if (socket === undefined || socket === '') return NO_MANAGER;
+  let waiting: readonly string[] = [];
+  let telling: Promise<void> | null = null;
+  let isTold = false;
+  const next = async (): Promise<void> => {
+    while (waiting.length > 0) {
+      const words = waiting;
+      waiting = [];
+      if ((await notified(program, words)) || isTold) continue;
+      isTold = true;
+      failed(`${program} does not work: the service manager hears nothing, and may end this host.`);
+    }
+    telling = null;
+  };
+  return {
+    tell: (...words) => {
+      waiting = merged(waiting, words);
+      telling ??= next();
+    },
+    settled: async () => {
+      await telling;
+    },
+  };
+};
+
+/** How often the watchdog must be fed, seconds; null where there is none, or it watches another process. */
+export const watchdogSeconds = (env: NodeJS.ProcessEnv, pid: number): number | null => {
+  const micros = Number(env['WATCHDOG_USEC']);
+  const whose = env['WATCHDOG_PID'];
+  if (!(micros > 0) || (whose !== undefined && Number(whose) !== pid)) return null;
+  return micros / 1_000_000;
+};

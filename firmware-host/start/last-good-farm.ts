@@ -1,0 +1,110 @@
+import { createHash } from 'node:crypto';
+import { join, resolve } from 'node:path';
+import { z } from 'zod';
+import { farmFromText, readFarmFile, type ReadFarmFile } from '../farm-file/read.ts';
+import { tellProblems } from '../farm-file/tell.ts';
+import { readWhole, writeWhole } from '../storage/atomic-file.ts';
+
+const kept = z.object({
+  file: z.string(),
+  sha256: z.string(),
+  /** UTC, by the clock of this machine. */
+  keptAt: z.iso.datetime(),
+  text: z.string(),
+});
+
+type Accepted = Extract<ReadFarmFile, { ok: true }>;
+
+export type FarmToRun =
+  | {
+      readonly ok: true;
+      readonly accepted: Accepted;
+      /** What a person must hear; null where the farm file itself is in force and has been kept. */
+      readonly warning: string | null;
+      readonly from: 'file' | 'last-good';
+    }
+  /** Neither the file nor one that was good before can be used. */
+  | { readonly ok: false; readonly says: string; readonly problems: readonly unknown[] };
+
+const shaOf = (text: string): string => createHash('sha256').update(text).digest('hex');
+const whyOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** One file for each path: of a file that cannot be read nobody knows which farm it is of. */
+const keptFile = (root: string, path: string): string =>
+  join(root, 'farm-files', `${shaOf(resolve(path)).slice(0, 16)}.json`);
+
+const DIGITS = 12;
+
+/** Keeps the text that is in force now, for a start at which the file is bad; why it could not, else null. */
+const keep = async (root: string, { text }: Accepted, path: string, now: Date): Promise<string | null> => {
+  const file = keptFile(root, path);
+  const sha256 = shaOf(text);
+  try {
+    const before = kept.safeParse(JSON.parse((await readWhole(file).catch(() => null)) ?? 'null'));
+    if (before.success && before.data.sha256 === sha256 && before.data.text === text) return null;
+  } catch {
+    // What cannot be read is written anew.
+  }
+  try {
+    await writeWhole(
+      file,
+      `${JSON.stringify({ file: resolve(path), sha256, keptAt: now.toISOString(), text })}\n`,
+    );
+    return null;
+  } catch (error) {
+    return whyOf(error);
+  }
+};
+
+interface LastGood {
+  readonly accepted: Accepted;
+  readonly sha256: string;
+  readonly keptAt: string;
+}
+
+/** The last good text, whole and still good; else why there is none. */
+const lastGood = async (root: string, path: string): Promise<LastGood | string> => {
+  try {
+    const text = await readWhole(keptFile(root, path));
+    if (text === null) return 'none has been kept';
+    const read = kept.safeParse(JSON.parse(text));
+    if (!read.success) return 'what was kept of it cannot be read';
+    const { sha256, keptAt } = read.data;
+    if (shaOf(read.data.text) !== sha256) return 'what was kept of it is damaged';
+    const farm = farmFromText(read.data.text, path);
+    return farm.ok ? { accepted: farm, sha256, keptAt } : 'the one that was kept is refused by this version';
+  } catch (error) {
+    return `what was kept of it cannot be read: ${whyOf(error)}`;
+  }
+};
+
+/**
+ * The farm of a run that must not end: of the file where it is good, else the last good one of the same path (fault 53,
+ * invariant I10). `root` is the folder of what belongs to no farm alone. Never throws.
+ */
+export const farmToRun = async (path: string, root: string, now: Date): Promise<FarmToRun> => {
+  const read = await readFarmFile(path);
+  if (read.ok) {
+    const why = await keep(root, read, path, now);
+    const warning =
+      why === null
+        ? null
+        : `The farm file could not be kept for a start at which it is bad, and the run goes on: ${why}`;
+    return { ok: true, accepted: read, warning, from: 'file' };
+  }
+  const problems = tellProblems(read.file, read.problems);
+  const last = await lastGood(root, path);
+  if (typeof last === 'string') {
+    return {
+      ok: false,
+      says: `${problems}\nThere is no earlier good farm file to run instead: ${last}.`,
+      problems: read.problems,
+    };
+  }
+  return {
+    ok: true,
+    accepted: last.accepted,
+    warning: `${problems}\nTHE FARM FILE IS NOT USED. The last good one runs instead, kept at ${last.keptAt} (sha256 ${last.sha256.slice(0, DIGITS)}). Mend the file, see rillkeeper check, then start anew.`,
+    from: 'last-good',
+  };
+};

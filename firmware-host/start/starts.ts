@@ -1,0 +1,111 @@
+import { join } from 'node:path';
+import { z } from 'zod';
+import { isPlausible } from '../../src/time/clock-trust.ts';
+import { minutesBetween, monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
+import { readWhole, writeWhole } from '../storage/atomic-file.ts';
+
+/** So many starts within so long, none of which ended by a stop that was asked for, are a crash loop (fault 3). */
+const LOOP = { starts: 3, minutes: 10 } as const;
+/** More are not kept; the newest count. */
+const KEPT_MAX = 20;
+
+const start = z.object({
+  /** The kernel's name for the time since the machine was started. */
+  boot: z.string().nullable(),
+  monotonic: z.number().transform(monotonicMillis),
+  wall: z.union([z.literal('unknown'), z.number().transform(wallMillis)]),
+});
+const file = z.object({ starts: z.array(start).max(KEPT_MAX) });
+
+/** One start of the host. */
+export type Start = z.infer<typeof start>;
+
+/** Whether an earlier start is known to lie less than so many minutes back. */
+const isWithin = (minutes: number, earlier: Start, now: Start): boolean => {
+  if (earlier.boot !== null && earlier.boot === now.boot) {
+    const ago = minutesBetween(earlier.monotonic, now.monotonic);
+    return ago >= 0 && ago < minutes;
+  }
+  // A power cut is no crash, but a defect that takes the machine with it is one.
+  if (!isPlausible(earlier.wall) || !isPlausible(now.wall)) return false;
+  const ago = (now.wall - earlier.wall) / 60_000;
+  return ago >= 0 && ago < minutes;
+};
+
+/** The starts since the last clean stop that are in time to be a loop with this one, and this one. */
+export const startsOfLate = (before: readonly Start[], now: Start): readonly Start[] =>
+  [...before.filter((earlier) => isWithin(LOOP.minutes, earlier, now)), now].slice(-KEPT_MAX);
+
+export const isCrashLoop = (starts: readonly Start[]): boolean => starts.length >= LOOP.starts;
+
+export interface Counted {
+  /** With this one, since the last clean stop, within ten minutes. */
+  readonly starts: number;
+  /** Why the host runs with less, in words for a person; null when it runs as always. */
+  readonly safeMode: string | null;
+  /** Why starts cannot be counted; null when they are. */
+  readonly uncounted: string | null;
+}
+
+const startsFile = (folder: string): string => join(folder, 'starts.json');
+
+const read = async (folder: string): Promise<readonly Start[]> => {
+  try {
+    const text = await readWhole(startsFile(folder));
+    const parsed = text === null ? null : file.safeParse(JSON.parse(text));
+    return parsed?.success === true ? parsed.data.starts : [];
+  } catch {
+    // What cannot be read counts for nothing: the host must start.
+    return [];
+  }
+};
+
+/** Into the first folder that takes it; why not, where none does. */
+const write = async (folders: readonly string[], starts: readonly Start[]): Promise<string | null> => {
+  let why = 'no folder is known for it';
+  for (const folder of folders) {
+    try {
+      await writeWhole(startsFile(folder), `${JSON.stringify({ starts })}\n`);
+      return null;
+    } catch (error) {
+      why = error instanceof Error ? error.message : String(error);
+    }
+  }
+  return why;
+};
+
+/** A folder in memory beside the state folder, which also takes a file when the disk is read-only (systemd.exec(5)). */
+export const startFolders = (stateFolder: string, env: NodeJS.ProcessEnv): readonly string[] => {
+  const runtime = env['RUNTIME_DIRECTORY'] ?? env['XDG_RUNTIME_DIR'];
+  const [first] = (runtime ?? '').split(':');
+  return first === undefined || first === '' ? [stateFolder] : [stateFolder, join(first, 'rillkeeper')];
+};
+
+/** Of what both folders say the longer tale counts: an older one was left where a disk became read-only. */
+const known = async (folders: readonly string[], now: Start): Promise<readonly Start[]> => {
+  const told = await Promise.all(folders.map(read));
+  return told
+    .map((starts) => startsOfLate(starts, now))
+    .reduce((longest, starts) => (starts.length > longest.length ? starts : longest), [now]);
+};
+
+export const startNow = (boot: string | null, now: Now): Start => ({ boot, ...now });
+
+/** Counts this start. Never throws: a disk that takes nothing must not keep the pump from running. */
+export const countStart = async (folders: readonly string[], now: Start): Promise<Counted> => {
+  const starts = await known(folders, now);
+  const uncounted = await write(folders, starts);
+  return {
+    starts: starts.length,
+    safeMode: isCrashLoop(starts)
+      ? `this host has started ${starts.length} times within ${LOOP.minutes} min without being asked to stop`
+      : null,
+    uncounted,
+  };
+};
+
+/** The host ends because it was asked to: what went before is no loop. */
+export const countCleanStop = async (folders: readonly string[]): Promise<void> => {
+  // Both, or the tale that was left behind would count.
+  await Promise.all(folders.map((folder) => write([folder], [])));
+};

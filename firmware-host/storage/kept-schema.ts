@@ -1,0 +1,157 @@
+import { z } from 'zod';
+import { isAlarmKind, type KeptState } from '../../src/controller.ts';
+import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
+
+/** More than these no controller ever keeps; a file that holds more is none of its own. */
+const MANY = { alarms: 60, benches: 200, starts: 500, lessons: 15 } as const;
+
+const moment = z.number().transform(monotonicMillis);
+const pastOrNull = moment.nullable();
+const wall = z.union([z.literal('unknown'), z.number().transform(wallMillis)]);
+const count = z.int().min(0);
+const share = z.number().min(0).max(1);
+const seen = z.enum(['seen', 'not-seen', 'unknown']);
+
+const belief = z.object({
+  at: moment,
+  benches: z.array(z.object({ name: z.string(), theta: share, thetaLow: share })).max(MANY.benches),
+});
+
+const hold = z.object({ from: moment, until: moment, who: z.string() });
+
+const tank = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('well') }),
+  z.object({ kind: z.literal('low'), since: moment, lowAt: moment }),
+  z.object({ kind: z.literal('float-suspect'), since: moment }),
+  z.object({ kind: z.literal('returning'), since: moment }),
+]);
+
+const guard = z.object({
+  asked: z.discriminatedUnion('kind', [
+    z.object({ kind: z.literal('off'), since: pastOrNull }),
+    z.object({
+      kind: z.literal('on'),
+      since: moment,
+      until: moment,
+      purpose: z.enum(['flood', 'retry', 'sip']),
+    }),
+  ]),
+  floodStarts: z.array(moment).max(MANY.starts),
+});
+
+const flood = z.object({
+  id: count,
+  part: z.string(),
+  reason: z.string(),
+  minutes: z.number().positive(),
+  lagMinutes: z.number().positive(),
+  startedAt: moment,
+  retries: count,
+  attemptAt: moment,
+  phase: z.object({ kind: z.enum(['running', 'draining', 'pausing']), endsAt: moment }),
+  lookedAt: moment,
+  waterFirstAt: pastOrNull,
+  waterMinutes: z.number().min(0),
+  readMinutes: z.number().min(0),
+  contact: seen,
+  current: seen,
+  mains: seen,
+  endLitresPerMinute: z.number().nullable(),
+  tankAtStart: z.number().nullable(),
+  tankLowest: z.number().nullable(),
+  unwatchedUntil: pastOrNull,
+});
+
+const learned = z.object({
+  lagMinutes: z.array(z.number().min(0)).max(MANY.lessons),
+  endLitresPerMinute: z.array(z.number().min(0)).max(MANY.lessons),
+  bestLitresPerMinute: z.number().min(0),
+});
+
+/** What a later version may have added to an alarm comes back as it was. */
+const alarm = z.looseObject({
+  state: z.enum(['active-unacknowledged', 'active-acknowledged', 'returned-unacknowledged']),
+  raisedAt: moment,
+  card: z.looseObject({
+    kind: z.string().refine(isAlarmKind, 'no alarm of this version'),
+    priority: z.enum(['high', 'medium', 'low']),
+    cause: z.string(),
+    consequence: z.string().nullable(),
+    firstAction: z.string(),
+  }),
+});
+
+const whySince = z.object({ why: z.string(), since: moment });
+
+const memory = z.object({
+  missed: z
+    .object({
+      contact: seen,
+      current: seen,
+      mains: seen,
+      tankFell: seen,
+      trickleLitresPerMinute: z.number().nullable(),
+      startedAt: moment,
+      deadline: moment,
+      retries: count,
+    })
+    .nullable(),
+  degraded: z
+    .object({
+      kind: z.literal('degraded'),
+      says: z.string(),
+      why: z.enum(['weak', 'cut-short', 'stopped']),
+    })
+    .nullable(),
+  lastWaterAt: pastOrNull,
+  unasked: z.null(),
+  runsOn: whySince.nullable(),
+  returnTrust: z.object({ stuckSince: pastOrNull, oddSince: pastOrNull, noneSince: pastOrNull }),
+  mains: z.object({ lostSince: pastOrNull, word: z.enum(['believed', 'denied']), restedSince: pastOrNull }),
+  airBadSince: pastOrNull,
+  flowBadSince: pastOrNull,
+  shut: z
+    .object({
+      since: moment,
+      leftMinutes: z.number(),
+      reason: z.string(),
+      by: z.enum(['person', 'board', 'water']),
+    })
+    .nullable(),
+});
+
+/** A kept state as it comes from a disk: every number finite and in the range that it can have. */
+export const keptSchema = z.object({
+  at: z.object({ monotonic: moment, wall }),
+  clock: z.object({
+    startedAt: moment,
+    offset: z.number().nullable(),
+    goodOffset: z.number().nullable(),
+    steppedAt: pastOrNull,
+  }),
+  keeper: z.enum(['keeps', 'none']),
+  heardUntil: moment,
+  linkDownSince: pastOrNull,
+  belief,
+  awayBelief: belief.nullable(),
+  floorSigns: z
+    .array(z.object({ channel: z.enum(['leak', 'overflow']), wet: z.boolean(), at: moment }))
+    .max(2),
+  schedule: z.object({
+    turn: share,
+    turnAt: moment,
+    turnMinutes: z.number().positive().nullable(),
+    lastStart: pastOrNull,
+    lastEnd: pastOrNull,
+    owed: z.string().nullable(),
+  }),
+  hold: hold.nullable(),
+  tank,
+  sips: z.object({ count, lastAt: pastOrNull }),
+  guard,
+  flood: flood.nullable(),
+  floodCount: count,
+  learned,
+  alarms: z.array(alarm).max(MANY.alarms),
+  memory,
+}) satisfies z.ZodType<KeptState>;

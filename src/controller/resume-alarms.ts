@@ -1,0 +1,57 @@
+import type { AlarmKind, Card } from '../alarm/card.ts';
+import { isActive } from '../alarm/alarm.ts';
+import { believedAir } from './air.ts';
+import type { Turn } from './turn.ts';
+
+/**
+ * How it is known whether a condition stands, after a restart. `memory`: what raised it is kept, and ends when it is seen to
+ * have ended. The others hang on a sensor that has not spoken yet, and which is first silent after every start.
+ */
+const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-thermometer'>> = {
+  'missed-flood': 'memory',
+  'weak-flow': 'memory',
+  'mains-lost': 'memory',
+  'pump-runs-on': 'memory',
+  'tank-low': 'memory',
+  'float-suspect': 'memory',
+  'water-on-floor': 'memory',
+  'flow-sensor-silent': 'flow-sensor',
+  'flow-sensor-stuck': 'memory',
+  'clock-stepped': 'memory',
+  'no-good-temperature': 'air-thermometer',
+  'hold-is-long': 'memory',
+  'drying-out': 'memory',
+  'board-silent': 'memory',
+};
+
+export const isAlarmKind = (text: string): text is AlarmKind => Object.hasOwn(KNOWN_BY, text);
+
+const isKnown = (turn: Turn, kind: AlarmKind, flow: 'good' | 'in-doubt'): boolean => {
+  switch (KNOWN_BY[kind]) {
+    case 'memory':
+      return true;
+    case 'flow-sensor':
+      return flow === 'good';
+    case 'air-thermometer':
+      return turn.farm.temperatureRule.restPercentPerDegree === 0 || believedAir(turn).quality === 'good';
+  }
+};
+
+export interface CarriedOver {
+  readonly cards: readonly Card[];
+  /** Those of which still nobody could see whether they stand. */
+  readonly kinds: readonly AlarmKind[];
+}
+
+/**
+ * The cards of this moment, and those that an earlier host raised as long as nobody can see that they have gone: no alarm
+ * vanishes because nobody looked.
+ */
+export const carriedOver = (turn: Turn, cards: readonly Card[], flow: 'good' | 'in-doubt'): CarriedOver => {
+  const { alarms, carriedAlarms } = turn.state;
+  if (carriedAlarms.length === 0) return { cards, kinds: carriedAlarms };
+  const standing = new Set(cards.map(({ kind }) => kind));
+  const kinds = carriedAlarms.filter((kind) => !standing.has(kind) && !isKnown(turn, kind, flow));
+  const held = alarms.filter((alarm) => isActive(alarm) && kinds.includes(alarm.card.kind));
+  return { cards: [...cards, ...held.map(({ card }) => card)], kinds };
+};

@@ -1,0 +1,76 @@
+import type { TankRule } from '../command/tank-rule.ts';
+import type { Schedule } from '../plan/schedule.ts';
+import type { MonotonicMillis } from '../time/instant.ts';
+import type { Flood } from '../verify/flood.ts';
+import type { KeptState } from './kept-state.ts';
+import type { Memory } from './state.ts';
+
+/** Moments of an earlier process on the clock of this one. */
+export interface Moved {
+  /** Whether anybody knows how long ago they are; if not they are taken as if no time had passed. */
+  readonly known: boolean;
+  readonly any: (moment: MonotonicMillis) => MonotonicMillis;
+  /** Of what has been; never after now. */
+  readonly past: (moment: MonotonicMillis) => MonotonicMillis;
+}
+
+const pastOrNull = (moment: MonotonicMillis | null, { past }: Moved): MonotonicMillis | null =>
+  moment === null ? null : past(moment);
+
+export const movedSchedule = (schedule: Schedule, move: Moved): Schedule => ({
+  ...schedule,
+  turnAt: move.past(schedule.turnAt),
+  lastStart: pastOrNull(schedule.lastStart, move),
+  lastEnd: pastOrNull(schedule.lastEnd, move),
+});
+
+export const movedTank = (tank: TankRule, { past }: Moved): TankRule => {
+  switch (tank.kind) {
+    case 'well':
+      return tank;
+    case 'low':
+      return { ...tank, since: past(tank.since), lowAt: past(tank.lowAt) };
+    case 'float-suspect':
+    case 'returning':
+      return { ...tank, since: past(tank.since) };
+  }
+};
+
+export const movedFlood = (flood: Flood, move: Moved): Flood => ({
+  ...flood,
+  startedAt: move.past(flood.startedAt),
+  attemptAt: move.past(flood.attemptAt),
+  phase: { ...flood.phase, endsAt: move.any(flood.phase.endsAt) },
+  lookedAt: move.past(flood.lookedAt),
+  waterFirstAt: pastOrNull(flood.waterFirstAt, move),
+  unwatchedUntil: pastOrNull(flood.unwatchedUntil, move),
+});
+
+/** What runs unasked at this moment only this moment can tell. */
+export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory => {
+  const { missed, runsOn, returnTrust, mains, shut } = memory;
+  return {
+    missed:
+      missed === null
+        ? null
+        : { ...missed, startedAt: move.past(missed.startedAt), deadline: move.any(missed.deadline) },
+    degraded: memory.degraded,
+    lastWaterAt: pastOrNull(memory.lastWaterAt, move),
+    unasked: null,
+    runsOn: runsOn === null ? null : { ...runsOn, since: move.past(runsOn.since) },
+    returnTrust: {
+      stuckSince: pastOrNull(returnTrust.stuckSince, move),
+      // Both are spans of looking on, and nobody did.
+      oddSince: null,
+      noneSince: null,
+    },
+    mains: {
+      ...mains,
+      lostSince: pastOrNull(mains.lostSince, move),
+      restedSince: pastOrNull(mains.restedSince, move),
+    },
+    airBadSince: pastOrNull(memory.airBadSince, move),
+    flowBadSince: pastOrNull(memory.flowBadSince, move),
+    shut: shut === null ? null : { ...shut, since: move.past(shut.since) },
+  };
+};

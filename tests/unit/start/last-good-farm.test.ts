@@ -1,0 +1,90 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { farmToRun } from '../../../firmware-host/start/last-good-farm.ts';
+
+const GOOD = readFileSync('docs/examples/ribeira.yaml', 'utf8');
+const BAD = GOOD.replace('shortestOffSeconds: 30', 'shortestOffSeconds: tired');
+const NOW = new Date('2026-07-14T11:00:00Z');
+
+interface Place {
+  readonly file: string;
+  readonly root: string;
+}
+const place = (): Place => {
+  const own = mkdtempSync(join(tmpdir(), 'rillkeeper-farm-'));
+  return { file: join(own, 'farm.yaml'), root: join(own, 'state') };
+};
+const begun = async ({ file, root }: Place, text: string): Promise<Awaited<ReturnType<typeof farmToRun>>> => {
+  writeFileSync(file, text);
+  return farmToRun(file, root, NOW);
+};
+const keptOf = ({ root }: Place): string =>
+  join(root, 'farm-files', readdirSync(join(root, 'farm-files'))[0]!);
+
+describe('the farm file at a start', () => {
+  it('that is good is in force, and kept', async () => {
+    const own = place();
+    expect(await begun(own, GOOD)).toMatchObject({ ok: true, from: 'file', warning: null });
+    expect(JSON.parse(readFileSync(keptOf(own), 'utf8'))).toMatchObject({ text: GOOD });
+  });
+
+  it('that is bad is not used: the last good one runs, and that is said with line and reason', async () => {
+    const own = place();
+    await begun(own, GOOD);
+    const next = await begun(own, BAD);
+    expect(next).toMatchObject({ ok: true, from: 'last-good', accepted: { text: GOOD, file: own.file } });
+    const warning = next.ok ? next.warning : null;
+    expect(warning).toMatch(/farm\.yaml:\d+:\d+/);
+    expect(warning).toMatch(
+      /THE FARM FILE IS NOT USED.*kept at 2026-07-14T11:00:00\.000Z \(sha256 [0-9a-f]{12}\)/,
+    );
+  });
+
+  it.each([
+    ['half written', GOOD.slice(0, GOOD.length / 2)],
+    ['empty', ''],
+    ['of zeros', '\0'.repeat(4096)],
+  ])('%s is one that is bad', async (_, text) => {
+    const own = place();
+    await begun(own, GOOD);
+    expect(await begun(own, text)).toMatchObject({ ok: true, from: 'last-good' });
+  });
+
+  it('that is gone is one that is bad', async () => {
+    const own = place();
+    await begun(own, GOOD);
+    rmSync(own.file);
+    expect(await farmToRun(own.file, own.root, NOW)).toMatchObject({ ok: true, from: 'last-good' });
+  });
+
+  it('that is bad at the first start, with none before it, is refused with every problem', async () => {
+    const next = await begun(place(), BAD);
+    expect(next.ok).toBe(false);
+    expect(next.ok ? '' : next.says).toMatch(/no earlier good farm file to run instead: none has been kept/);
+    expect(next.ok ? [] : next.problems).not.toEqual([]);
+  });
+
+  it.each([
+    ['damaged in one letter', (kept: string) => kept.replace('Ribeira', 'Ribeiro'), /is damaged/],
+    ['half written', (kept: string) => kept.slice(0, 100), /cannot be read/],
+    ['of something else', () => '{}', /cannot be read/],
+  ])('is refused where what was kept is %s', async (_, harm, says) => {
+    const own = place();
+    await begun(own, GOOD);
+    writeFileSync(keptOf(own), harm(readFileSync(keptOf(own), 'utf8')));
+    const next = await begun(own, BAD);
+    expect(next.ok ? '' : next.says).toMatch(says);
+  });
+
+  it('that is good where nothing can be kept runs all the same, with a word about it', async () => {
+    const own = place();
+    writeFileSync(own.root, 'a file where a folder should be');
+    expect(await begun(own, GOOD)).toMatchObject({
+      ok: true,
+      from: 'file',
+      warning: expect.stringContaining('could not be kept') as unknown,
+    });
+  });
+});

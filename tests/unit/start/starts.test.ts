@@ -1,0 +1,113 @@
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import {
+  countCleanStop,
+  countStart,
+  startFolders,
+  startNow,
+  type Start,
+} from '../../../firmware-host/start/starts.ts';
+import { wallMillis, type Now } from '../../../src/time/instant.ts';
+import { minute, utc } from '../../support/moments.ts';
+
+const NOON = utc('2026-07-14T11:00Z');
+const folder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-starts-'));
+/** A folder that takes nothing, whoever asks: its name is that of a file. */
+const notAFolder = (): string => {
+  const file = join(folder(), 'file');
+  writeFileSync(file, '');
+  return file;
+};
+const at = (minutes: number, boot: string | null = 'a', wall?: Now['wall']): Start =>
+  startNow(boot, { monotonic: minute(minutes), wall: wall ?? wallMillis(NOON + minutes * 60_000) });
+
+const counted = async (
+  folders: readonly string[],
+  ...starts: readonly Start[]
+): Promise<readonly number[]> => {
+  const numbers: number[] = [];
+  for (const start of starts) numbers.push((await countStart(folders, start)).starts);
+  return numbers;
+};
+
+describe('starts of the host', () => {
+  it('the third within 10 min is safe mode, and says why; the second is not', async () => {
+    const own = [folder()];
+    expect(await countStart(own, at(0))).toEqual({ starts: 1, safeMode: null, uncounted: null });
+    expect((await countStart(own, at(4))).safeMode).toBeNull();
+    expect((await countStart(own, at(9.9))).safeMode).toBe(
+      'this host has started 3 times within 10 min without being asked to stop',
+    );
+  });
+
+  it('a third after 10 min is as any other', async () => {
+    expect(await counted([folder()], at(0), at(5), at(10.1))).toEqual([1, 2, 2]);
+  });
+
+  it('a clean stop ends the tale: the third is the first again', async () => {
+    const own = [folder()];
+    await counted(own, at(0), at(1));
+    await countCleanStop(own);
+    expect(await counted(own, at(2))).toEqual([1]);
+  });
+
+  it('a wall clock that steps by a day between two does not hide a loop since one start of the machine', async () => {
+    const later = (minutes: number): Start => at(minutes, 'a', wallMillis(NOON + 86_400_000));
+    expect(await counted([folder()], at(0), later(1), at(2))).toEqual([1, 2, 3]);
+  });
+
+  it.each([
+    [
+      'by the wall clock where the machine itself was started anew',
+      [at(0, 'a'), at(1, 'b'), at(2, 'c')],
+      [1, 2, 3],
+    ],
+    [
+      'not where no clock was set: a power cut is no crash',
+      [at(0, 'a', 'unknown'), at(1, 'b'), at(2, 'c')],
+      [1, 1, 2],
+    ],
+    ['not in 1970', [at(0, 'a', wallMillis(0)), at(1, 'b', wallMillis(60_000))], [1, 1]],
+    ['by the wall clock where the kernel names no start', [at(0, null), at(1, null), at(2, null)], [1, 2, 3]],
+  ] as const)('are counted %s', async (_, starts, numbers) => {
+    expect(await counted([folder()], ...starts)).toEqual(numbers);
+  });
+
+  it.each([
+    ['half written', '{"starts": [{"boot":'],
+    ['of something else', '{"starts": "many"}'],
+    ['empty', ''],
+  ])('a file %s counts for nothing, and is written anew', async (_, text) => {
+    const own = folder();
+    writeFileSync(join(own, 'starts.json'), text);
+    expect(await counted([own], at(0), at(1), at(2))).toEqual([1, 2, 3]);
+  });
+});
+
+describe('a disk that takes nothing', () => {
+  it('is told, and the host starts: always as if for the first time', async () => {
+    const own = [notAFolder()];
+    const first = await countStart(own, at(0));
+    expect([first.starts, first.safeMode]).toEqual([1, null]);
+    expect(first.uncounted).toMatch(/EEXIST|ENOTDIR/);
+    expect(await counted(own, at(1), at(2))).toEqual([1, 1]);
+    await countCleanStop(own);
+  });
+
+  it('is made good by the folder in memory: the third start is safe mode', async () => {
+    const memory = folder();
+    const own = startFolders(notAFolder(), { RUNTIME_DIRECTORY: memory });
+    expect(await counted(own, at(0), at(1), at(2))).toEqual([1, 2, 3]);
+    expect(existsSync(join(memory, 'rillkeeper', 'starts.json'))).toBe(true);
+  });
+
+  it('that became read-only after two starts is found out: the folder in memory goes on with the count', async () => {
+    const disk = folder();
+    const memory = folder();
+    await counted([disk], at(0), at(1));
+    // The same as a disk that can be read and not written: what it holds stays, what is new goes to memory.
+    expect(await counted([disk, memory], at(2))).toEqual([3]);
+  });
+});
