@@ -1,6 +1,7 @@
 import { act } from './controller/act.ts';
 import { believe } from './controller/believe.ts';
 import { leftOver } from './controller/earlier-host.ts';
+import { call } from './controller/call.ts';
 import type { Event } from './controller/event.ts';
 import { hear } from './controller/hear.ts';
 import { judge } from './controller/judge.ts';
@@ -14,11 +15,13 @@ import type { Interlock } from './command/interlock.ts';
 import type { TimeLeft } from './estimate/time-left.ts';
 import type { Farm } from './farm/farm.ts';
 import type { Entry } from './journal/entry.ts';
+import type { Call } from './alarm/calls.ts';
 import { signals } from './alarm/signals.ts';
 import type { BoardCommand, Link, Signals } from './ports/board.ts';
 import { believedNow, looked } from './time/clock-trust.ts';
 import type { MonotonicMillis, Now } from './time/instant.ts';
 
+export type { Call } from './alarm/calls.ts';
 export type { Event } from './controller/event.ts';
 export { isAlarmKind } from './controller/resume-alarms.ts';
 export { keptState, resumed, type Away, type Boot, type KeptState } from './controller/resume.ts';
@@ -36,6 +39,8 @@ export interface Step {
   readonly lock: Interlock;
   /** When the next flood is planned, as things stand; null while one runs or none may. */
   readonly nextFloodAt: MonotonicMillis | null;
+  /** Whom to call now, for whoever carries it to people. */
+  readonly calls: readonly Call[];
   /** For whoever stands at the board. */
   readonly signals: Signals;
 }
@@ -64,7 +69,8 @@ export const step = (farm: Farm, before: ControllerState, event: Event, clocks: 
   const { turn: believing, seen, outlook } = believe(heard);
   const { turn: judged, need } = judge(believing, seen);
   const { turn: acted, lock, until, nextFloodAt } = act(judged, need, seen, outlook);
-  const { turn: told, left } = tell(acted, seen, outlook, lock);
+  const { turn: heardOf, left } = tell(acted, event, seen, outlook, lock);
+  const { turn: told, calls } = call(heardOf, left);
   return {
     state: told.state,
     commands: told.commands,
@@ -73,6 +79,7 @@ export const step = (farm: Farm, before: ControllerState, event: Event, clocks: 
     left,
     lock,
     nextFloodAt,
+    calls,
     signals: signals(told.state.alarms, told.state.orders.hold?.until ?? null, now.monotonic),
   };
 };

@@ -1,3 +1,4 @@
+import { ALARM_NAMES } from '../../src/alarm/call-words.ts';
 import { momentText, spanText } from '../../src/alarm/words.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { KeptRun } from '../../src/ports/board.ts';
@@ -48,6 +49,21 @@ const gapWords = ({ lastWall, why }: Extract<Entry, { kind: 'gap-recorded' }>, t
   `GAP in the book since ${lastWall === 'unknown' ? 'an unknown time' : localDateTimeText(lastWall, timeZone)}: ${why}`;
 
 const counted = (count: number, one: string, more: string): string => `${count} ${count === 1 ? one : more}`;
+const CALL_WORDS: Readonly<Record<Extract<Entry, { kind: 'alarm-called' }>['call'], string>> = {
+  raised: 'call',
+  again: 'call again',
+  escalated: 'call, nobody having answered,',
+  returned: 'call that it is over',
+  'all-well': 'call that all is well',
+};
+
+/** `call to person 2 of the rota: missed flood, with weak flood` */
+const callWords = ({ alarm, also, call, rung }: Extract<Entry, { kind: 'alarm-called' }>): string => {
+  const to = `${CALL_WORDS[call]} to person ${rung + 1} of the rota`;
+  if (alarm === null) return to;
+  const others = also.map((kind) => ALARM_NAMES[kind]).join(', ');
+  return `${to}: ${ALARM_NAMES[alarm]}${others === '' ? '' : `, with ${others}`}`;
+};
 
 const words = (entry: Entry, timeZone: string): string | null => {
   switch (entry.kind) {
@@ -95,6 +111,14 @@ const words = (entry: Entry, timeZone: string): string | null => {
       return `GAP in the book: ${counted(entry.entries, 'entry', 'entries')} and ${counted(entry.readings, 'reading', 'readings')} are lost, since the disk took nothing for too long`;
     case 'reading':
       return readingWords(entry);
+    case 'alarm-shelved':
+      return `alarm put off by ${entry.who} for ${spanText(entry.minutes)}: ${entry.alarm}`;
+    case 'shelve-refused':
+      return `${entry.who} may not put off ${entry.alarm}: ${entry.why}`;
+    case 'alarm-unshelved':
+      return `alarm no longer put off: ${entry.alarm}`;
+    case 'alarm-called':
+      return callWords(entry);
     case 'pump-asked':
       return null;
   }

@@ -3,7 +3,15 @@ import { isAlarmKind, type KeptState } from '../../src/controller.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 
 /** More than these no controller ever keeps; a file that holds more is none of its own. */
-const MANY = { alarms: 60, benches: 200, starts: 500, lessons: 15 } as const;
+const MANY = {
+  alarms: 60,
+  benches: 200,
+  starts: 500,
+  lessons: 15,
+  calls: 64,
+  turns: 4,
+  verdicts: 400,
+} as const;
 
 const moment = z.number().transform(monotonicMillis);
 const pastOrNull = moment.nullable();
@@ -68,17 +76,51 @@ const learned = z.object({
   bestLitresPerMinute: z.number().min(0),
 });
 
-/** What a later version may have added to an alarm comes back as it was. */
+const alarmKind = z.string().refine(isAlarmKind, 'no alarm of this version');
+
+/** What a later version may have added to it comes back as it was. */
+const card = z.looseObject({
+  kind: alarmKind,
+  priority: z.enum(['high', 'medium', 'low']),
+  cause: z.string(),
+  consequence: z.string().nullable(),
+  firstAction: z.string(),
+});
+
 const alarm = z.looseObject({
-  state: z.enum(['active-unacknowledged', 'active-acknowledged', 'returned-unacknowledged']),
+  state: z.enum(['active-unacknowledged', 'active-acknowledged', 'returned-unacknowledged', 'shelved']),
   raisedAt: moment,
-  card: z.looseObject({
-    kind: z.string().refine(isAlarmKind, 'no alarm of this version'),
-    priority: z.enum(['high', 'medium', 'low']),
-    cause: z.string(),
-    consequence: z.string().nullable(),
-    firstAction: z.string(),
+  card,
+  course: z.object({
+    awaySince: pastOrNull,
+    turns: z.array(moment).max(MANY.turns),
+    chatteredAt: pastOrNull,
   }),
+  shelf: z.object({ until: moment, who: z.string() }).nullable(),
+});
+
+const voice = z.object({
+  card,
+  raisedAt: moment,
+  phase: z.enum(['waiting', 'called', 'seen', 'over']),
+  rung: z.int().min(-1),
+  calledAt: pastOrNull,
+  dueAt: pastOrNull,
+  unexplainedAt: pastOrNull,
+});
+
+const calls = z.object({
+  voices: z.array(voice).max(MANY.alarms),
+  recent: z.array(z.object({ at: moment, stake: z.enum(['water', 'sensing', 'host']) })).max(MANY.calls),
+});
+
+const day = z.object({
+  saidOn: z.string().nullable(),
+  verdicts: z
+    .array(
+      z.object({ at: moment, kind: z.enum(['confirmed', 'degraded', 'unproven', 'missed', 'withheld']) }),
+    )
+    .max(MANY.verdicts),
 });
 
 const whySince = z.object({ why: z.string(), since: moment });
@@ -153,5 +195,7 @@ export const keptSchema = z.object({
   floodCount: count,
   learned,
   alarms: z.array(alarm).max(MANY.alarms),
+  calls,
+  day,
   memory,
 }) satisfies z.ZodType<KeptState>;

@@ -13,7 +13,11 @@ export type AlarmKind =
   | 'no-good-temperature'
   | 'hold-is-long'
   | 'drying-out'
-  | 'board-silent';
+  | 'board-silent'
+  | 'channel-dead'
+  | 'not-recording'
+  | 'safe-mode'
+  | 'clock-drift';
 
 export type Priority = 'high' | 'medium' | 'low';
 

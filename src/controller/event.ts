@@ -1,5 +1,6 @@
 import type { AlarmKind } from '../alarm/card.ts';
 import type { Link } from '../ports/board.ts';
+import type { HostHealth } from '../ports/host-health.ts';
 import type { Sample } from '../ports/sample.ts';
 
 /** What may come to the controller. `time` says only that the moment it asked for has come. */
@@ -11,4 +12,8 @@ export type Event =
   | { readonly kind: 'hold'; readonly minutes: number; readonly who: string }
   | { readonly kind: 'release'; readonly who: string }
   | { readonly kind: 'flood-now'; readonly who: string }
-  | { readonly kind: 'acknowledge'; readonly alarm: AlarmKind; readonly who: string };
+  | { readonly kind: 'acknowledge'; readonly alarm: AlarmKind; readonly who: string }
+  /** Puts an alarm off; zero minutes or less end what was put off before. */
+  | { readonly kind: 'shelve'; readonly alarm: AlarmKind; readonly minutes: number; readonly who: string }
+  /** Comes when the host has something new to tell of itself. */
+  | { readonly kind: 'host'; readonly health: HostHealth };

@@ -59,7 +59,7 @@ export const hear = (turn: Turn, event: Event): Turn => {
         },
       ]);
     case 'acknowledge': {
-      const { alarms, changes } = acknowledged(state.alarms, event.alarm, event.who);
+      const { alarms, changes } = acknowledged(state.alarms, event.alarm, event.who, now.monotonic);
       const clock = event.alarm === 'clock-stepped' ? confirmed(state.clock) : state.clock;
       return turnedTo(
         turn,
@@ -67,5 +67,10 @@ export const hear = (turn: Turn, event: Event): Turn => {
         changes.map(() => ({ kind: 'alarm-acknowledged', alarm: event.alarm, who: event.who })),
       );
     }
+    case 'shelve':
+      // For how long it may be put off hangs on the time left, which is known only further on: see `shelve.ts`.
+      return turnedTo(turn, { orders });
+    case 'host':
+      return turnedTo(turn, { orders, host: event.health });
   }
 };

@@ -1,4 +1,6 @@
 import type { Alarms } from '../alarm/alarm.ts';
+import type { DayKept } from '../alarm/all-well.ts';
+import type { CallsKept } from '../alarm/calls.ts';
 import type { Orders } from '../command/orders.ts';
 import type { PumpGuard } from '../command/pump-guard.ts';
 import type { Sips, TankRule } from '../command/tank-rule.ts';
@@ -54,6 +56,8 @@ export interface KeptState {
   readonly floodCount: number;
   readonly learned: Learned;
   readonly alarms: Alarms;
+  readonly calls: CallsKept;
+  readonly day: DayKept;
   /** Without what runs unasked at this moment: only this moment can tell. */
   readonly memory: Memory;
 }
@@ -107,6 +111,8 @@ export const keptState = (state: ControllerState, now: Now): KeptState => {
     floodCount: state.floodCount,
     learned: state.learned,
     alarms: state.alarms,
+    calls: state.calls,
+    day: state.day,
     memory: { ...state.memory, unasked: null },
   };
 };

@@ -22,6 +22,11 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'hold-is-long': 'memory',
   'drying-out': 'memory',
   'board-silent': 'memory',
+  // Of the host: they stay as they are until it has told of itself.
+  'channel-dead': 'memory',
+  'not-recording': 'memory',
+  'safe-mode': 'memory',
+  'clock-drift': 'memory',
 };
 
 export const isAlarmKind = (text: string): text is AlarmKind => Object.hasOwn(KNOWN_BY, text);

@@ -1,3 +1,6 @@
+import type { Alarms } from '../alarm/alarm.ts';
+import type { DayKept } from '../alarm/all-well.ts';
+import type { CallsKept } from '../alarm/calls.ts';
 import type { TankRule } from '../command/tank-rule.ts';
 import type { Schedule } from '../plan/schedule.ts';
 import type { MonotonicMillis } from '../time/instant.ts';
@@ -44,6 +47,36 @@ export const movedFlood = (flood: Flood, move: Moved): Flood => ({
   lookedAt: move.past(flood.lookedAt),
   waterFirstAt: pastOrNull(flood.waterFirstAt, move),
   unwatchedUntil: pastOrNull(flood.unwatchedUntil, move),
+});
+
+export const movedAlarms = (alarms: Alarms, move: Moved): Alarms =>
+  alarms.map((alarm) => ({
+    ...alarm,
+    raisedAt: move.past(alarm.raisedAt),
+    course: {
+      awaySince: pastOrNull(alarm.course.awaySince, move),
+      turns: alarm.course.turns.map(move.past),
+      chatteredAt: pastOrNull(alarm.course.chatteredAt, move),
+    },
+    shelf: alarm.shelf === null ? null : { ...alarm.shelf, until: move.any(alarm.shelf.until) },
+  }));
+
+/** A call that fell due meanwhile is due at once. */
+export const movedCalls = ({ voices, recent }: CallsKept, move: Moved): CallsKept => ({
+  voices: voices.map((voice) => ({
+    ...voice,
+    raisedAt: move.past(voice.raisedAt),
+    calledAt: pastOrNull(voice.calledAt, move),
+    dueAt: voice.dueAt === null ? null : move.any(voice.dueAt),
+    unexplainedAt: pastOrNull(voice.unexplainedAt, move),
+  })),
+  recent: recent.map((call) => ({ ...call, at: move.past(call.at) })),
+});
+
+/** Verdicts of nobody knows when are none of the last 24 hours. */
+export const movedDay = ({ saidOn, verdicts }: DayKept, move: Moved): DayKept => ({
+  saidOn,
+  verdicts: move.known ? verdicts.map((one) => ({ ...one, at: move.past(one.at) })) : [],
 });
 
 /** What runs unasked at this moment only this moment can tell. */

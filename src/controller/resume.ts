@@ -24,7 +24,16 @@ import { localDayOf } from '../time/local-day.ts';
 import { MAINS_THERE } from '../verify/mains-watch.ts';
 import { TRUSTED } from '../verify/return-trust.ts';
 import type { KeptBelief, KeptState } from './kept-state.ts';
-import { movedFlood, movedMemory, movedSchedule, movedTank, type Moved } from './resume-moments.ts';
+import {
+  movedAlarms,
+  movedCalls,
+  movedDay,
+  movedFlood,
+  movedMemory,
+  movedSchedule,
+  movedTank,
+  type Moved,
+} from './resume-moments.ts';
 import { stateAtStart, type ControllerState, type Memory } from './state.ts';
 
 export { keptState, type KeptState } from './kept-state.ts';
@@ -162,7 +171,9 @@ export const resumed = (
     flood: kept.flood === null ? null : movedFlood(kept.flood, move),
     floodCount: kept.floodCount,
     learned: kept.learned,
-    alarms: kept.alarms.map((alarm) => ({ ...alarm, raisedAt: move.past(alarm.raisedAt) })),
+    alarms: movedAlarms(kept.alarms, move),
+    calls: movedCalls(kept.calls, move),
+    day: movedDay(kept.day, move),
     memory: memoryFrom(farm, kept, move),
   };
 };

@@ -1,5 +1,7 @@
 import type { Alarms } from '../alarm/alarm.ts';
 import type { AlarmKind } from '../alarm/card.ts';
+import { NO_DAY, type DayKept } from '../alarm/all-well.ts';
+import { NO_CALLS, type CallsKept } from '../alarm/calls.ts';
 import type { Shutter } from '../command/interlock.ts';
 import { NO_ORDERS, type Orders } from '../command/orders.ts';
 import { guardAtStart, type PumpGuard } from '../command/pump-guard.ts';
@@ -11,6 +13,7 @@ import type { Farm } from '../farm/farm.ts';
 import type { DayView } from '../plan/day-view.ts';
 import { scheduleAtStart, type Schedule } from '../plan/schedule.ts';
 import type { Link } from '../ports/board.ts';
+import type { HostHealth } from '../ports/host-health.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
 import { wallMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { trustAtStart, type ClockTrust } from '../time/clock-trust.ts';
@@ -93,6 +96,12 @@ export interface ControllerState {
   readonly alarms: Alarms;
   /** Those that an earlier host raised and of which nobody could see yet whether they stand. */
   readonly carriedAlarms: readonly AlarmKind[];
+  /** Who has been called about them. */
+  readonly calls: CallsKept;
+  /** For the daily word that all is well. */
+  readonly day: DayKept;
+  /** What the host last told of itself; null until it has. */
+  readonly host: HostHealth | null;
   readonly memory: Memory;
 }
 
@@ -130,6 +139,9 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
   learned: NOTHING_LEARNED,
   alarms: [],
   carriedAlarms: [],
+  calls: NO_CALLS,
+  day: NO_DAY,
+  host: null,
   memory: {
     missed: null,
     degraded: null,

@@ -1,16 +1,19 @@
-import { afterConditions, type AlarmChange } from '../alarm/alarm.ts';
-import { cardText } from '../alarm/card.ts';
+import { afterConditions } from '../alarm/alarm.ts';
+import type { AlarmKind } from '../alarm/card.ts';
+import { hostCards, HOST_KINDS } from '../alarm/host-cards.ts';
 import { standingCards, type Situation } from '../alarm/situation.ts';
 import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
-import type { Happening } from '../journal/entry.ts';
 import { returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
 import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
+import type { Event } from './event.ts';
 import { carriedOver } from './resume-alarms.ts';
+import { alarmSaid } from './said.ts';
+import { shelve } from './shelve.ts';
 import type { Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -141,11 +144,28 @@ const boardSilent = ({ state, now }: Turn): Situation['boardSilent'] => {
 const shutTooLong = ({ shut }: Memory, now: MonotonicMillis): Situation['shutTooLong'] =>
   shut !== null && minutesBetween(shut.since, now) >= shut.leftMinutes / 2 ? shut : null;
 
-const said = (change: AlarmChange): Happening => {
-  const { kind: alarm, priority } = change.card;
-  if (change.kind === 'raised') return { kind: 'alarm-raised', alarm, priority, text: cardText(change.card) };
-  return { kind: 'alarm-returned', alarm };
+/** What only the board's sensors can tell of. */
+const SENSED_KINDS: readonly AlarmKind[] = [
+  'water-on-floor',
+  'flow-sensor-silent',
+  'flow-sensor-stuck',
+  'no-good-temperature',
+];
+
+/** A sensor that has said nothing since the start, or whose board is silent, has not said that all is dry. */
+const floorUntold = ({ farm, state, now }: Turn): boolean => {
+  const { leak, overflow } = floorSigns(state.senses, now.monotonic);
+  const { leakSensor, overflowFloat } = farm.evidence;
+  return (leakSensor && leak.quality === 'absent') || (overflowFloat && overflow.quality === 'absent');
 };
+
+/** Alarms of which nobody can say now whether their condition stands: none of them clears. */
+const untold = (turn: Turn): ReadonlySet<AlarmKind> =>
+  new Set([
+    ...(turn.state.host === null ? HOST_KINDS : []),
+    ...(turn.state.link.kind === 'down' ? SENSED_KINDS : []),
+    ...(floorUntold(turn) ? (['water-on-floor'] as const) : []),
+  ]);
 
 export interface Told {
   readonly turn: Turn;
@@ -162,11 +182,11 @@ const once = <Value>(work: () => Value): (() => Value) => {
 };
 
 /** Raises and returns alarms by what stands at this moment; every card carries the time left. */
-export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Interlock): Told => {
+export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outlook, lock: Interlock): Told => {
   const { farm, now } = before;
   const left = once(() => timeLeft(farm, before.state.belief, outlook, now.wall));
   const turn = turnedTo(before, { memory: remembered(before, seen, lock, left) });
-  const { memory, tank, alarms } = turn.state;
+  const { memory, tank, alarms, host } = turn.state;
   const cards = standingCards(farm, {
     now,
     left,
@@ -187,10 +207,11 @@ export const tell = (before: Turn, seen: Sighting, outlook: Outlook, lock: Inter
     clockSteppedAt: turn.state.clock.steppedAt,
     flowBad: flowBad(turn),
   });
-  const carried = carriedOver(turn, cards, flowDoubt(turn) === null ? 'good' : 'in-doubt');
-  const after = afterConditions(alarms, carried.cards, now.monotonic);
-  return {
-    turn: turnedTo(turn, { alarms: after.alarms, carriedAlarms: carried.kinds }, after.changes.map(said)),
-    left,
-  };
+  const ofHost = host === null ? [] : hostCards(host, now, farm.place.timeZone);
+  const flow = flowDoubt(turn) === null ? 'good' : 'in-doubt';
+  const carried = carriedOver(turn, [...cards, ...ofHost], flow);
+  const after = afterConditions(alarms, carried.cards, now.monotonic, untold(turn));
+  const said = after.changes.map((change) => alarmSaid(change, now.monotonic));
+  const raised = turnedTo(turn, { alarms: after.alarms, carriedAlarms: carried.kinds }, said);
+  return { turn: shelve(raised, event, left), left };
 };

@@ -1,3 +1,5 @@
+import { nextAlarmChange } from '../alarm/alarm.ts';
+import { nextCallAt } from '../alarm/calls.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { nextLook } from '../verify/flood.ts';
 import { MAINS_LOST_SECONDS } from '../verify/mains-watch.ts';
@@ -33,5 +35,9 @@ export const nextWake = (
   }
   if (state.link.kind === 'down') moments.push(afterSeconds(now, SILENT_SECONDS));
   if (state.orders.hold !== null) moments.push(state.orders.hold.until);
+  const alarm = nextAlarmChange(state.alarms);
+  if (alarm !== null) moments.push(alarm);
+  const call = nextCallAt(state.calls, now);
+  if (call !== null) moments.push(call);
   return monotonicMillis(Math.max(Math.min(...moments), afterSeconds(now, BUSY_SECONDS)));
 };

@@ -1,3 +1,4 @@
+import type { Call } from '../alarm/calls.ts';
 import type { AlarmKind, Priority } from '../alarm/card.ts';
 import type { KeptRun } from '../ports/board.ts';
 import type { MonotonicMillis, WallMillis } from '../time/instant.ts';
@@ -73,6 +74,26 @@ export type Happening =
       readonly readings: number;
       readonly entries: number;
       readonly since: MonotonicMillis;
+    }
+  | {
+      readonly kind: 'alarm-shelved';
+      readonly alarm: AlarmKind;
+      readonly who: string;
+      /** For so long from now; less than was asked for where the time left did not allow it. */
+      readonly minutes: number;
+    }
+  /** Somebody wanted to put it off, and may not. */
+  | { readonly kind: 'shelve-refused'; readonly alarm: AlarmKind; readonly who: string; readonly why: string }
+  /** The time for which it was put off is over, or it got worse. */
+  | { readonly kind: 'alarm-unshelved'; readonly alarm: AlarmKind }
+  /** Handed to whoever carries it to people; `alarm` is null for the daily word that all is well. */
+  | {
+      readonly kind: 'alarm-called';
+      readonly call: Call['kind'];
+      readonly alarm: AlarmKind | null;
+      /** Alarms that the call speaks for besides its own. */
+      readonly also: readonly AlarmKind[];
+      readonly rung: number;
     };
 
 /** A happening with its moment. */

@@ -1,3 +1,4 @@
+import type { JournalHealth } from '../ports/host-health.ts';
 import { monotonicMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import type { Batch, Reopened, Wrote } from './disk.ts';
 import { requeued, sizeOf, taken } from './queue-batch.ts';
@@ -15,16 +16,6 @@ export type QueueInput =
 /** The one thing to ask of the disk now. */
 export type QueueEffect =
   { readonly kind: 'write'; readonly batch: Batch } | { readonly kind: 'reopen'; readonly lastSeq: number };
-
-export type JournalHealth =
-  | { readonly kind: 'well' }
-  | { readonly kind: 'behind'; readonly waiting: number; readonly seconds: number }
-  | {
-      readonly kind: 'not-recording';
-      readonly why: string;
-      readonly sinceMonotonic: MonotonicMillis;
-      readonly dropped: number;
-    };
 
 /** Readings and the kept state wait for company: a memory card wears out with writes, not with bytes. */
 export const LIGHT_MILLIS = 10_000;

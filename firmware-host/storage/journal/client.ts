@@ -1,5 +1,5 @@
 import type { Entry } from '../../../src/journal/entry.ts';
-import type { JournalHealth } from '../../../src/journal/queue.ts';
+import type { JournalHealth } from '../../../src/ports/host-health.ts';
 import type { Journal } from '../../../src/ports/journal.ts';
 
 /** The journal as the host has it: takes what happens, never waits, and says how it fares. */

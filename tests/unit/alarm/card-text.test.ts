@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { AlarmKind, Priority } from '../../../src/alarm/card.ts';
+import type { Priority } from '../../../src/alarm/card.ts';
 import { momentText, sinceText, spanText, wiltText } from '../../../src/alarm/words.ts';
 import type { Seen } from '../../../src/sense/seen.ts';
 import { farmWith } from '../../support/farm.ts';
 import type { Situation } from '../../../src/alarm/situation.ts';
-import { cardsIn, CLUE, minutesAgo, NOW, STANDING, textIn, TIMELESS } from './situations.ts';
+import { cardsIn, CLUE, minutesAgo, NOW, STANDING, textIn, TIMELESS, type ShedKind } from './situations.ts';
 
 describe('the text of a missed flood', () => {
   it('says what was seen since when, which bench from when, and where to look first', () => {
@@ -142,7 +142,7 @@ describe('the time left, in words', () => {
 });
 
 /** Water at stake now is high; a blinded eye is medium; what only costs water is low. */
-const PRIORITIES: Readonly<Record<AlarmKind, Priority>> = {
+const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'missed-flood': 'high',
   'mains-lost': 'high',
   'pump-runs-on': 'high',
@@ -159,7 +159,7 @@ const PRIORITIES: Readonly<Record<AlarmKind, Priority>> = {
   'no-good-temperature': 'low',
 };
 
-const KINDS = Object.keys(STANDING) as readonly AlarmKind[];
+const KINDS = Object.keys(STANDING) as readonly ShedKind[];
 
 describe('standingCards', () => {
   it('raises nothing where all is well', () => {

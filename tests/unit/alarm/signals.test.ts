@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Alarm, AlarmState } from '../../../src/alarm/alarm.ts';
+import { beginning } from '../../../src/alarm/deadband.ts';
 import type { Priority } from '../../../src/alarm/card.ts';
 import { signals } from '../../../src/alarm/signals.ts';
 import { second } from '../../support/moments.ts';
@@ -8,6 +9,8 @@ const alarm = (state: AlarmState, priority: Priority): Alarm => ({
   state,
   raisedAt: second(0),
   card: { kind: 'missed-flood', priority, cause: '', consequence: null, firstAction: '' },
+  course: beginning(second(0)),
+  shelf: state === 'shelved' ? { until: second(9000), who: 'Ana' } : null,
 });
 
 /** Buzzer and lamp at 1000 s, with a hold that ends at `holdEnds` s. */
@@ -28,6 +31,7 @@ describe('buzzer and lamp', () => {
     ['active-acknowledged', 'high', 'silent', 'lit'],
     ['active-acknowledged', 'low', 'silent', 'lit'],
     ['returned-unacknowledged', 'high', 'silent', 'dark'],
+    ['shelved', 'medium', 'silent', 'lit'],
   ])('one alarm, %s and %s: buzzer %s, lamp %s', (state, priority, buzzer, lamp) => {
     expect(shown([alarm(state, priority)])).toEqual([buzzer, lamp]);
   });

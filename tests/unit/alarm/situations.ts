@@ -1,4 +1,5 @@
 import { cardText, type AlarmKind, type Card } from '../../../src/alarm/card.ts';
+import type { HostKind } from '../../../src/alarm/host-cards.ts';
 import { standingCards, type Situation } from '../../../src/alarm/situation.ts';
 import type { Farm } from '../../../src/farm/farm.ts';
 import {
@@ -50,8 +51,11 @@ export const CLUE: MissClue = {
   retries: 2,
 };
 
+/** What the situation of the shed can raise. */
+export type ShedKind = Exclude<AlarmKind, HostKind>;
+
 /** For each kind of alarm, a situation in which it stands alone. */
-export const STANDING: Readonly<Record<AlarmKind, Partial<Situation>>> = {
+export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   'missed-flood': { missed: CLUE },
   'weak-flow': { degraded: { kind: 'degraded', why: 'weak', says: 'return flow 13 L/min, usually 40' } },
   'mains-lost': { mainsLost: { since: minutesAgo(2), against: null } },

@@ -100,6 +100,27 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
   ],
   ['alarm over: missed-flood', { kind: 'alarm-returned', alarm: 'missed-flood' }],
   ['alarm seen by Ana: missed-flood', { kind: 'alarm-acknowledged', alarm: 'missed-flood', who: 'Ana' }],
+  [
+    'alarm put off by Ana for 2 h: channel-dead',
+    { kind: 'alarm-shelved', alarm: 'channel-dead', who: 'Ana', minutes: 120 },
+  ],
+  [
+    'Ana may not put off tank-low: it is about water',
+    { kind: 'shelve-refused', alarm: 'tank-low', who: 'Ana', why: 'it is about water' },
+  ],
+  ['alarm no longer put off: channel-dead', { kind: 'alarm-unshelved', alarm: 'channel-dead' }],
+  [
+    'call to person 1 of the rota: mains lost, with missed flood',
+    { kind: 'alarm-called', call: 'raised', alarm: 'mains-lost', also: ['missed-flood'], rung: 0 },
+  ],
+  [
+    'call, nobody having answered, to person 3 of the rota: tank low',
+    { kind: 'alarm-called', call: 'escalated', alarm: 'tank-low', also: [], rung: 2 },
+  ],
+  [
+    'call that all is well to person 1 of the rota',
+    { kind: 'alarm-called', call: 'all-well', alarm: null, also: [], rung: 0 },
+  ],
 ];
 
 describe('entryLine', () => {

@@ -35,8 +35,13 @@ export interface Told {
   readonly raised: (alarm: string) => readonly number[];
 }
 
-export const toldFrom = (farm: Farm, minutes = 0, link: Link = { kind: 'up' }): Told => {
-  let state = begin(farm, at(minutes), link);
+export const toldFrom = (
+  farm: Farm,
+  minutes = 0,
+  link: Link = { kind: 'up' },
+  from: ControllerState = begin(farm, at(minutes), link),
+): Told => {
+  let state = from;
   let latest = minutes;
   const commands: string[] = [];
   const entries: Entry[] = [];

@@ -77,10 +77,10 @@ describe('a pump that runs unasked where no timer is', () => {
     expect(heldWith(NO_TIMER, 20, during(0.25, CURRENT)).raised('pump-runs-on')).toEqual([]);
   });
 
-  it('stands until it is seen to be over, and returns then', () => {
+  it('stands until it is seen to be over for 30 s, and returns then', () => {
     const told = heldWith(NO_TIMER, 20, during(5, CURRENT));
     const returned = told.entries().flatMap((entry) => (entry.kind === 'alarm-returned' ? [entry] : []));
-    expect(returned.map(({ alarm, at }) => [alarm, at / 60_000])).toEqual([['pump-runs-on', 15]]);
+    expect(returned.map(({ alarm, at }) => [alarm, at / 60_000])).toEqual([['pump-runs-on', 15.5]]);
   });
 
   it('is looked for from a minute after the word off on: contact and current need a moment', () => {

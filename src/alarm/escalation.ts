@@ -1,0 +1,61 @@
+import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import type { Card } from './card.ts';
+import { isOnWater } from './stakes.ts';
+
+/** Whoever is called has this long, or a quarter of the time left, before the next person is (faults.md). */
+export const ESCALATION_MINUTES_MAX = 10;
+const ESCALATION_SHARE = 1 / 4;
+/**
+ * A call needs a minute to be made and answered at all. After three more people the rota has most likely gone round, and
+ * a call each minute would only bury the next one; judgement.
+ */
+const ESCALATION_MINUTES_MIN = { quick: 1, slow: 5 } as const;
+export const QUICK_RUNGS = 3;
+/** An acknowledged alarm on water speaks again at half of the time then left, though not more often than this. */
+const AGAIN_SHARE = 1 / 2;
+export const AGAIN_MINUTES_MIN = 5;
+/** An alarm that cannot hurt the crop today is carried to so many more people; then it stays on the page. */
+export const MEDIUM_RUNGS_MAX = 2;
+/**
+ * What was explained by another alarm and is no more may soon be over itself: water needs up to eight minutes to come
+ * back, and a flood half an hour to be confirmed. That it still stands is told with the end of the other one; judgement.
+ */
+const UNEXPLAINED_MINUTES = { least: 10, most: 30 } as const;
+
+/** From the call that went to `rung` on to the next person. */
+export const escalationMinutes = (minutesLeft: number, rung: number): number =>
+  Math.max(
+    rung < QUICK_RUNGS ? ESCALATION_MINUTES_MIN.quick : ESCALATION_MINUTES_MIN.slow,
+    Math.min(ESCALATION_MINUTES_MAX, ESCALATION_SHARE * minutesLeft),
+  );
+
+export const againMinutes = (minutesLeft: number): number =>
+  Math.max(AGAIN_MINUTES_MIN, AGAIN_SHARE * minutesLeft);
+
+export const unexplainedMinutes = (minutesLeft: number): number =>
+  Math.max(UNEXPLAINED_MINUTES.least, Math.min(UNEXPLAINED_MINUTES.most, ESCALATION_SHARE * minutesLeft));
+
+/** Whether an alarm that nobody acknowledges goes to a further person after `rung`. */
+export const escalates = ({ priority }: Card, rung: number): boolean => {
+  switch (priority) {
+    case 'high':
+      return true;
+    case 'medium':
+      return rung < MEDIUM_RUNGS_MAX;
+    case 'low':
+      return false;
+  }
+};
+
+/** Whether it speaks again although somebody has seen it. */
+export const speaksAgain = ({ kind, priority }: Card): boolean => isOnWater(kind) && priority === 'high';
+
+/** The sooner of what was planned and what the time left asks for now: less time left never means later. */
+export const sooner = (
+  planned: MonotonicMillis | null,
+  now: MonotonicMillis,
+  minutes: number,
+): MonotonicMillis => {
+  const due = afterMinutes(now, minutes);
+  return planned === null ? due : monotonicMillis(Math.min(planned, due));
+};

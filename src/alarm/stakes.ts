@@ -1,0 +1,30 @@
+import type { AlarmKind } from './card.ts';
+
+/**
+ * What an alarm is about. On water hangs the crop: such an alarm cannot be put off. What sees the water and what
+ * the host does for itself may wait.
+ */
+export type Stake = 'water' | 'sensing' | 'host';
+
+export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
+  'missed-flood': 'water',
+  'mains-lost': 'water',
+  'board-silent': 'water',
+  'pump-runs-on': 'water',
+  'tank-low': 'water',
+  'float-suspect': 'water',
+  'water-on-floor': 'water',
+  'hold-is-long': 'water',
+  'drying-out': 'water',
+  'weak-flow': 'water',
+  'flow-sensor-silent': 'sensing',
+  'flow-sensor-stuck': 'sensing',
+  'no-good-temperature': 'sensing',
+  'clock-stepped': 'host',
+  'clock-drift': 'host',
+  'channel-dead': 'host',
+  'not-recording': 'host',
+  'safe-mode': 'host',
+};
+
+export const isOnWater = (kind: AlarmKind): boolean => STAKES[kind] === 'water';

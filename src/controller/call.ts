@@ -1,0 +1,66 @@
+import { allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
+import { callsAfter, type Call } from '../alarm/calls.ts';
+import type { TimeLeft } from '../estimate/time-left.ts';
+import type { Happening } from '../journal/entry.ts';
+import { goodValue } from '../sense/reading.ts';
+import { tankLitres } from '../sense/senses.ts';
+import { localTimeOfDay } from '../time/local-day.ts';
+import { turnedTo, type Turn } from './turn.ts';
+
+/** A low alarm waits for the end of these hours, by the clock of the farm. Common practice, no source. */
+const NIGHT = { fromMinute: 22 * 60, untilMinute: 7 * 60 } as const;
+
+/** Where nobody knows the time a low alarm is called: better out of bed than never. */
+const hourNow = ({ farm, now }: Turn): 'night' | 'day' => {
+  if (now.wall === 'unknown') return 'day';
+  const { minute } = localTimeOfDay(now.wall, farm.place.timeZone);
+  return minute >= NIGHT.fromMinute || minute < NIGHT.untilMinute ? 'night' : 'day';
+};
+
+const dayFacts = ({ farm, state, now }: Turn, left: () => TimeLeft): DayFacts => {
+  const litres = farm.evidence.tankLevel ? goodValue(tankLitres(state.senses, now.monotonic)) : undefined;
+  return {
+    tank: litres === undefined ? (state.tank.kind === 'well' ? 'well' : 'low') : `${litres.toFixed(0)} L`,
+    strengthMillisiemensPerCm: state.host?.strengthMillisiemensPerCm ?? null,
+    minutesLeft: left().minutes,
+  };
+};
+
+const called = ({ alarm, also, kind, rung }: Call): Happening => ({
+  kind: 'alarm-called',
+  alarm,
+  also,
+  call: kind,
+  rung,
+});
+
+export interface CalledTurn {
+  readonly turn: Turn;
+  readonly calls: readonly Call[];
+}
+
+/** Works out whom to call now, and once a day says that all is well. */
+export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
+  const { state, now, entries } = before;
+  const verdicts = entries.flatMap((entry) => (entry.kind === 'verdict' ? [entry.verdict.kind] : []));
+  const day = withVerdicts(state.day, verdicts, now.monotonic);
+  const said = callsAfter({
+    alarms: state.alarms,
+    kept: state.calls,
+    now: now.monotonic,
+    minutesLeft: () => left().minutes,
+    hour: () => hourNow(before),
+  });
+  const daily = allWell({
+    kept: day,
+    alarms: state.alarms,
+    day: state.almanac.view?.day ?? null,
+    now,
+    facts: () => dayFacts(before, left),
+  });
+  const calls = daily.call === null ? said.calls : [...said.calls, daily.call];
+  return {
+    turn: turnedTo(before, { calls: said.kept, day: daily.kept }, calls.map(called)),
+    calls,
+  };
+};

@@ -1,0 +1,163 @@
+import { describe, expect, it } from 'vitest';
+import { calledOn, callWords, type CalledOn } from './called-on.ts';
+import { cardOf } from './made-alarms.ts';
+
+/** Escalation and speaking again are in faults.md, "Which reaction wins"; floors and rungs are the project's own. */
+const words = (shed: CalledOn): readonly string[] => shed.calls().map(callWords);
+
+describe('an alarm on water that nobody acknowledges', () => {
+  it('goes to the next person every 10 min while much time is left', () => {
+    const shed = calledOn();
+    shed.stands('missed-flood');
+    shed.until(30);
+    expect(words(shed)).toEqual([
+      'raised missed-flood 0 at 0',
+      'escalated missed-flood 1 at 10',
+      'escalated missed-flood 2 at 20',
+      'escalated missed-flood 3 at 30',
+    ]);
+  });
+
+  it('goes on after a quarter of the time left where that is less; to a fifth person and on every 5 min at most', () => {
+    const shed = calledOn();
+    shed.left(20);
+    shed.stands('missed-flood');
+    shed.until(20);
+    const at = shed.calls().map((call) => Math.round(call.at * 100) / 100);
+    // 20/4, then 15/4, 11.25/4.
+    expect(at).toEqual([0, 5, 8.75, 11.56, 16.56]);
+  });
+
+  it('goes to three more people a minute each where no time is left, and then every 5 min', () => {
+    const shed = calledOn();
+    shed.left(0);
+    shed.stands('missed-flood');
+    shed.until(20);
+    expect(shed.calls().map(({ at }) => Math.round(at))).toEqual([0, 1, 2, 3, 8, 13, 18]);
+  });
+
+  it('goes on sooner when less time is left than was thought', () => {
+    const shed = calledOn();
+    shed.stands('missed-flood');
+    shed.until(2);
+    shed.left(12);
+    shed.until(5);
+    expect(words(shed)).toEqual(['raised missed-flood 0 at 0', 'escalated missed-flood 1 at 5']);
+  });
+
+  it('says that nobody has answered, and how many minutes are left', () => {
+    const shed = calledOn();
+    shed.left(100);
+    shed.stands('missed-flood');
+    shed.until(10);
+    expect(shed.calls().map(({ text, minutesLeft }) => [text, minutesLeft])).toEqual([
+      ['It is so. Look.', 100],
+      ['Nobody has answered yet: It is so. Look.', 90],
+    ]);
+  });
+});
+
+describe('an alarm on water that somebody has acknowledged', () => {
+  it('speaks again at half of the time then left, again and again, and not more often than every 5 min', () => {
+    const shed = calledOn();
+    shed.left(80);
+    shed.stands('missed-flood');
+    shed.until(0);
+    shed.acknowledge('missed-flood');
+    shed.until(80);
+    expect(words(shed)).toEqual([
+      'raised missed-flood 0 at 0',
+      'again missed-flood 0 at 40',
+      'again missed-flood 1 at 60',
+      'again missed-flood 2 at 70',
+      'again missed-flood 3 at 75',
+      'again missed-flood 4 at 80',
+    ]);
+    expect(shed.calls().at(-1)!.text).toMatch(/^Still so: It is so\./);
+  });
+
+  it('is over once, for those who were called', () => {
+    const shed = calledOn();
+    shed.stands('missed-flood');
+    shed.until(0);
+    shed.acknowledge('missed-flood');
+    shed.until(5);
+    shed.stands();
+    shed.until(60);
+    expect(words(shed)).toEqual(['raised missed-flood 0 at 0', 'returned missed-flood 0 at 5']);
+    expect(shed.calls().at(-1)!.text).toBe('Over: missed flood.');
+  });
+});
+
+describe('an alarm that is not about water today', () => {
+  it('goes to two more people where it is medium, and then stays on the page', () => {
+    const shed = calledOn();
+    shed.stands('not-recording');
+    shed.until(300);
+    expect(words(shed)).toEqual([
+      'raised not-recording 0 at 0',
+      'escalated not-recording 1 at 10',
+      'escalated not-recording 2 at 20',
+    ]);
+  });
+
+  it('does not speak again once it is acknowledged', () => {
+    const shed = calledOn();
+    shed.stands('not-recording');
+    shed.until(0);
+    shed.acknowledge('not-recording');
+    shed.until(1000);
+    expect(words(shed)).toEqual(['raised not-recording 0 at 0']);
+  });
+
+  it('waits for the day where it is low, and calls once', () => {
+    const shed = calledOn();
+    shed.hour('night');
+    shed.stands('no-good-temperature');
+    shed.until(120);
+    expect(words(shed)).toEqual([]);
+    shed.hour('day');
+    shed.until(400);
+    expect(words(shed)).toEqual(['raised no-good-temperature 0 at 120']);
+  });
+
+  it('that came and went in one night calls nobody, however low it was', () => {
+    const shed = calledOn();
+    shed.hour('night');
+    shed.stands('no-good-temperature');
+    shed.until(60);
+    shed.stands();
+    shed.until(120);
+    shed.hour('day');
+    shed.until(200);
+    expect([words(shed), shed.alarms().map(({ state }) => state)]).toEqual([[], ['returned-unacknowledged']]);
+  });
+
+  it('rings at night where it is medium or high', () => {
+    const shed = calledOn();
+    shed.hour('night');
+    shed.stands('not-recording', 'tank-low');
+    shed.until(0);
+    expect(words(shed)).toEqual(['raised not-recording 0 at 0', 'raised tank-low 0 at 0']);
+  });
+
+  it('is silent while it is put off, and is called anew when that ends', () => {
+    const shed = calledOn();
+    shed.stands('not-recording');
+    shed.until(1);
+    shed.shelve('not-recording', 60);
+    shed.until(70);
+    expect(words(shed)).toEqual(['raised not-recording 0 at 0', 'raised not-recording 0 at 61']);
+  });
+
+  it('is called anew when it gets worse, put off or not', () => {
+    const shed = calledOn();
+    shed.stands(cardOf('clock-drift', 'A little.', 'low'));
+    shed.until(1);
+    shed.shelve('clock-drift', 60);
+    shed.until(5);
+    shed.stands(cardOf('clock-drift', 'Much.', 'medium'));
+    shed.until(6);
+    expect(words(shed)).toEqual(['raised clock-drift 0 at 0', 'raised clock-drift 0 at 5']);
+  });
+});

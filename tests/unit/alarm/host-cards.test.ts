@@ -1,0 +1,98 @@
+import { describe, expect, it } from 'vitest';
+import { cardText } from '../../../src/alarm/card.ts';
+import { hostCards } from '../../../src/alarm/host-cards.ts';
+import type { HostHealth } from '../../../src/ports/host-health.ts';
+import { minutesAgo, NOW } from './situations.ts';
+
+const WELL: HostHealth = { journal: { kind: 'well' }, channels: [], safeMode: null, restarts: 1 };
+const cards = (health: Partial<HostHealth>): readonly (readonly [string, string, string])[] =>
+  hostCards({ ...WELL, ...health }, NOW, 'Europe/Lisbon').map((card) => [
+    card.kind,
+    card.priority,
+    cardText(card),
+  ]);
+
+describe('what the host tells of itself', () => {
+  it('is nothing while it is well', () => {
+    expect(cards({})).toEqual([]);
+  });
+
+  it('is one alarm however many channels are dead, the first that died with its reason', () => {
+    const dead = (name: string): HostHealth['channels'][number] => ({
+      name,
+      why: 'no answer',
+      since: minutesAgo(15),
+    });
+    expect(cards({ channels: [dead('text message'), dead('e-mail')] })).toEqual([
+      [
+        'channel-dead',
+        'medium',
+        'Nobody can be reached by text message since 13:42: no answer. So are: e-mail. ' +
+          'An alarm may reach nobody. Look at it, and keep an eye on the shed meanwhile.',
+      ],
+    ]);
+  });
+
+  it('is a journal that records nothing, with what is lost; a slow one is low, and none for a minute', () => {
+    const stopped = {
+      kind: 'not-recording',
+      why: 'no space left',
+      sinceMonotonic: minutesAgo(15),
+      dropped: 3,
+    } as const;
+    expect(cards({ journal: stopped })[0]).toEqual([
+      'not-recording',
+      'medium',
+      'Nothing has been recorded since 13:42: no space left. 3 entries are lost. ' +
+        'Floods and alarms go on, but a restart may forget them. ' +
+        'Look whether the disk of the host is full or worn out.',
+    ]);
+    expect(cards({ journal: { kind: 'behind', waiting: 9, seconds: 59 } })).toEqual([]);
+    expect(cards({ journal: { kind: 'behind', waiting: 9, seconds: 120 } })[0]).toMatchObject([
+      'not-recording',
+      'low',
+      /9 entries have waited for up to 2 min/,
+    ]);
+  });
+
+  it('is a safe mode with its reason and the number of starts', () => {
+    expect(cards({ safeMode: 'three starts in 10 min', restarts: 3 })[0]).toMatchObject([
+      'safe-mode',
+      'medium',
+      /after 3 starts: three starts in 10 min\./,
+    ]);
+  });
+
+  it.each<readonly [percent: number, priority: string | undefined]>([
+    [0, undefined],
+    [2, undefined],
+    [-2, undefined],
+    [2.1, 'low'],
+    [-5, 'low'],
+    [5.1, 'medium'],
+    [-20, 'medium'],
+    [NaN, undefined],
+  ])('is a board clock that is %d %% off: %s', (percentFast, priority) => {
+    const [card] = cards({ boardClock: { percentFast, since: minutesAgo(15) } });
+    expect(card?.[1]).toBe(priority);
+    if (card !== undefined) expect(card[2]).toMatch(percentFast > 0 ? /% faster/ : /% slower/);
+  });
+
+  it('fits 320 characters, whatever the operating system says', () => {
+    const why = 'w'.repeat(300);
+    const channels = ['a', 'b', 'c', 'd'].map((name) => ({
+      name: name.repeat(20),
+      why,
+      since: minutesAgo(1),
+    }));
+    const journal = { kind: 'not-recording', why, sinceMonotonic: minutesAgo(1), dropped: 99_999 } as const;
+    const all = cards({
+      channels,
+      journal,
+      safeMode: why,
+      boardClock: { percentFast: 9, since: minutesAgo(9) },
+    });
+    expect(all).toHaveLength(4);
+    expect(all.filter(([, , text]) => text.length > 320)).toEqual([]);
+  });
+});
