@@ -1,3 +1,6 @@
+import type { Facts } from './facts.ts';
+import { cardWords, type Language } from './language/language.ts';
+
 /** What can go wrong in a way that needs somebody. One alarm of each kind at a time. */
 export type AlarmKind =
   | 'missed-flood'
@@ -30,8 +33,18 @@ export interface Card {
   /** Which bench may begin to wilt from when, on the dry edge of the doubt; null where water is not at stake. */
   readonly consequence: string | null;
   readonly firstAction: string;
+  /** What the sentences were made from, so that others can be told it in their language, or in fewer letters. */
+  readonly facts?: Facts;
 }
 
 /** The card as one message. */
-export const cardText = (card: Card): string =>
+export const cardText = (card: Pick<Card, 'cause' | 'consequence' | 'firstAction'>): string =>
   [card.cause, card.consequence, card.firstAction].filter((sentence) => sentence !== null).join(' ');
+
+/** The card that tells the facts in a language. */
+export const cardOf = (facts: Facts, priority: Priority, language: Language): Card => ({
+  kind: facts.kind,
+  priority,
+  ...cardWords(facts, language),
+  facts,
+});

@@ -8,6 +8,10 @@ export const DAY_PARTS_MAX = 24;
 /** Changes of one bench: two years of the fastest crop, and no list that is too long to read. */
 export const NEXT_MAX = 24;
 
+/** The languages in which the farm can be told of an alarm. */
+export const LANGUAGES_SPOKEN = ['en', 'pt', 'es', 'fr'] as const;
+export type LanguageCode = (typeof LANGUAGES_SPOKEN)[number];
+
 /**
  * The farm file as the grower writes it. Every key is described here once; the JSON Schema for editors is
  * made from this same object. Ranges refuse slips of the pen; `physics-check` warns of unlikely values.
@@ -264,6 +268,10 @@ const outsideWatcher = z.union([
 
 export const farmSchema = z.strictObject({
   farm: name,
+  language: z
+    .enum(LANGUAGES_SPOKEN)
+    .default('en')
+    .describe('in which alarms are told: en English, pt European Portuguese, es Spanish, fr French'),
   invented: z
     .strictObject({ today: date })
     .optional()

@@ -1,0 +1,93 @@
+import type { TimeLeft } from '../estimate/time-left.ts';
+import type { Farm } from '../farm/farm.ts';
+import { localClockText } from '../time/local-day.ts';
+import { minutesBetween, wallAfterMinutes, type MonotonicMillis, type Now } from '../time/instant.ts';
+import type { Reason } from './reason.ts';
+
+/**
+ * What an alarm has to tell, in no language: plain data, so that it is kept over a restart and each person is told
+ * in his own words.
+ */
+
+/** A moment by the clock of the farm, or by its age where no clock can be believed. */
+export type Moment =
+  { readonly kind: 'clock'; readonly time: string } | { readonly kind: 'ago'; readonly minutes: number };
+
+/** Which bench may begin to wilt when, on the dry edge of the doubt. */
+export type Wilt =
+  | { readonly kind: 'not-soon' }
+  | { readonly kind: 'already'; readonly bench: string }
+  /** `from` on the clock of the farm; null where none can be believed. */
+  | {
+      readonly kind: 'ahead';
+      readonly bench: string;
+      readonly minutes: number;
+      readonly from: string | null;
+    };
+
+/** Beyond this, "from 14:40" would mislead more than it helps. */
+const SAID_AS_CLOCK_MINUTES = 20 * 60;
+
+export const momentOf = (moment: MonotonicMillis, now: Now, timeZone: string): Moment => {
+  const minutes = minutesBetween(moment, now.monotonic);
+  if (now.wall === 'unknown') return { kind: 'ago', minutes };
+  return { kind: 'clock', time: localClockText(wallAfterMinutes(now.wall, -minutes), timeZone) };
+};
+
+export const wiltOf = (left: TimeLeft, now: Now, timeZone: string): Wilt => {
+  const { bench } = left;
+  if (bench === null || left.minutes >= SAID_AS_CLOCK_MINUTES) return { kind: 'not-soon' };
+  if (left.minutes < 1) return { kind: 'already', bench };
+  const minutes = Math.floor(left.minutes);
+  const from = now.wall === 'unknown' ? null : localClockText(wallAfterMinutes(now.wall, minutes), timeZone);
+  return { kind: 'ahead', bench, minutes, from };
+};
+
+/** What was seen of a missed flood, the most telling thing first. */
+export type MissSeen = 'no-mains' | 'no-contact' | 'no-current' | 'tank-fell' | 'pump-ran' | 'switched-on';
+
+/** What each kind of alarm has to tell, beside the farm. */
+export interface FactsOfKind {
+  'missed-flood': {
+    readonly seen: MissSeen;
+    /** What little came back; null where it was as good as nothing. */
+    readonly trickleLitresPerMinute: number | null;
+    readonly since: Moment;
+    readonly wilt: Wilt;
+  };
+  /** `against` is what says that they are there. */
+  'mains-lost': { readonly since: Moment; readonly against: Reason | null; readonly wilt: Wilt };
+  'weak-flow': { readonly why: Reason };
+  'pump-runs-on': { readonly why: Reason; readonly since: Moment };
+  'tank-low': { readonly since: Moment | null; readonly gives: 'sips' | 'shortened'; readonly wilt: Wilt };
+  'float-suspect': { readonly since: Moment | null; readonly wilt: Wilt };
+  'water-on-floor': { readonly where: Reason };
+  'hold-is-long': { readonly why: Reason; readonly since: Moment; readonly wilt: Wilt };
+  /** `keeps` when a board that is not heard should flood by its own table. */
+  'drying-out': {
+    readonly why: Reason;
+    readonly since: Moment;
+    readonly keeper: 'keeps' | 'none';
+    readonly wilt: Wilt;
+  };
+  'flow-sensor-silent': { readonly why: Reason; readonly since: Moment };
+  'flow-sensor-stuck': { readonly since: Moment };
+  /** Since when nobody knows which time is right. */
+  'clock-stepped': { readonly since: Moment };
+  'no-good-temperature': { readonly why: Reason; readonly since: Moment };
+  'board-silent': {
+    readonly why: Reason;
+    readonly since: Moment;
+    readonly keeper: 'keeps' | 'none';
+    readonly deadBoard: Farm['deadBoard'];
+    readonly wilt: Wilt;
+  };
+}
+
+export type FactKind = keyof FactsOfKind;
+
+/** The facts of an alarm of some kind; `farm` is its name. */
+export type FactsOf<Kind extends FactKind> = {
+  [One in Kind]: { readonly kind: One; readonly farm: string } & FactsOfKind[One];
+}[Kind];
+export type Facts = FactsOf<FactKind>;

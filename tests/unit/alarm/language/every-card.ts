@@ -1,0 +1,93 @@
+import type { Card } from '../../../../src/alarm/card.ts';
+import { standingCards, type Situation } from '../../../../src/alarm/situation.ts';
+import type { Farm } from '../../../../src/farm/farm.ts';
+import { exampleFarm } from '../../../support/farm.ts';
+import { CLUE, minutesAgo, STANDING, TIMELESS, WELL } from '../situations.ts';
+
+/** Every sentence that the alarms have: each kind of alarm, and each way in which its words branch. */
+
+const board = (keeper: Situation['keeper']): Partial<Situation> => ({
+  ...STANDING['board-silent'],
+  keeper,
+});
+const shut = (reason: string, by: 'person' | 'board' | 'water'): Partial<Situation> => ({
+  shutTooLong: { reason, by, since: minutesAgo(20) },
+});
+const weak = (says: string): Partial<Situation> => ({ degraded: { kind: 'degraded', why: 'weak', says } });
+const air = (why: string): Partial<Situation> => ({
+  airBadSince: minutesAgo(12),
+  air: { quality: 'absent', why },
+});
+
+const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
+  'missed, no mains': { missed: { ...CLUE, mains: 'not-seen' } },
+  'missed, no contact': { missed: { ...CLUE, contact: 'not-seen' } },
+  'missed, no current': { missed: { ...CLUE, current: 'not-seen' } },
+  'missed, tank fell': { missed: { ...CLUE, tankFell: 'seen' } },
+  'missed, pump ran': { missed: CLUE },
+  'missed, switched on': { missed: { ...CLUE, current: 'unknown' } },
+  'missed, a trickle': { missed: { ...CLUE, contact: 'not-seen', trickleLitresPerMinute: 9 } },
+  'mains lost': STANDING['mains-lost'],
+  'mains doubtful': { mainsLost: { since: minutesAgo(2), against: 'the pump draws current' } },
+  'board silent': board('none'),
+  'board silent, keeps': board('keeps'),
+  'pump runs on': STANDING['pump-runs-on'],
+  'pump runs on, contact': { runsOn: { why: 'its relay has been closed', since: minutesAgo(2) } },
+  'pump runs on, water': { runsOn: { why: 'water has come back', since: minutesAgo(2) } },
+  'tank low': STANDING['tank-low'],
+  'tank returning': { tank: 'returning', tankSince: minutesAgo(20) },
+  'tank low, nobody knows since when': { tank: 'low' },
+  'float suspect': STANDING['float-suspect'],
+  leak: { waterOnFloor: 'the leak sensor is wet' },
+  overflow: { waterOnFloor: 'the overflow float is wet' },
+  'leak and overflow': STANDING['water-on-floor'],
+  hold: shut('held by Ana', 'person'),
+  'dry, float low': shut('the tank float reads low', 'water'),
+  'dry, leak and overflow': shut('leak sensor and overflow float are both wet', 'water'),
+  'dry, board': shut('the board does not answer', 'board'),
+  'dry, board keeps': { ...shut('the board does not answer', 'board'), keeper: 'keeps' },
+  'weak return': STANDING['weak-flow'],
+  'cut short': weak('water came back for only 4 of 20 min, after 2 retries'),
+  'weak, sip': weak('the board gave only a sip'),
+  'weak, stopped': weak('the board stopped it after 3 min'),
+  'flow silent': STANDING['flow-sensor-silent'],
+  'flow chatters': { flowBad: { since: minutesAgo(10), why: 'it chatters: a loose or wet contact' } },
+  'flow old': { flowBad: { since: minutesAgo(10), why: 'last reading is 1320 s old' } },
+  'flow stuck': STANDING['flow-sensor-stuck'],
+  clock: STANDING['clock-stepped'],
+  'air old': STANDING['no-good-temperature'],
+  'air out of range': air('the air thermometer reads out of range: open or shorted'),
+  'air colder': air(
+    'the air thermometer reads 12 °C colder than the one in the water, by day: one of them is wrong',
+  ),
+};
+
+/** How much is left, and by which clock. */
+const LEFT: Readonly<Record<string, (bench: string) => Partial<Situation>>> = {
+  'from 14:40': (bench) => ({ left: () => ({ minutes: 43, bench }) }),
+  'by no clock': (bench) => ({ left: () => ({ minutes: 1199, bench }), now: TIMELESS }),
+  already: (bench) => ({ left: () => ({ minutes: 0, bench }) }),
+  'not soon': () => ({ left: () => ({ minutes: 1440, bench: null }) }),
+};
+
+const DEAD_BOARDS = ['pump-stops', 'pump-runs', 'plain-timer'] as const;
+
+export interface Named {
+  readonly name: string;
+  readonly card: Card;
+}
+
+/** Every situation under every time left, and each board alarm under each dead-board choice, in the farm's language. */
+export const everyCard = (of: Partial<Farm>, bench: string): readonly Named[] =>
+  Object.entries(SITUATIONS).flatMap(([situation, facts]) =>
+    Object.entries(LEFT).flatMap(([time, left]) =>
+      DEAD_BOARDS.flatMap((deadBoard) => {
+        if (deadBoard !== 'plain-timer' && !situation.startsWith('board')) return [];
+        const farm = { ...exampleFarm, ...of, deadBoard };
+        return standingCards(farm, { ...WELL, ...facts, ...left(bench) }).map((card) => ({
+          name: `${situation}, ${time}${situation.startsWith('board') ? `, ${deadBoard}` : ''}`,
+          card,
+        }));
+      }),
+    ),
+  );

@@ -1,0 +1,183 @@
+/** Every kind of alarm as one text message, by language: the places it takes in brackets, and the text. */
+export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Record<string, string>>>> = {
+  en: {
+    'missed, no mains':
+      '[128] Ribeira: NO MAINS, no water since 13:42. Bench 2 may wilt from 14:40. Fuse and RCD first; mains: licensed person; water by hand.',
+    'missed, no contact':
+      '[129] Ribeira: Relay did not close, no water since 13:42. Bench 2 may wilt from 14:40. See board and relay; run pump from its own plug.',
+    'missed, no current':
+      '[129] Ribeira: Pump draws no current, no water since 13:42. Bench 2 may wilt from 14:40. Plugged in? Fuse? RCD? Mains: licensed person.',
+    'missed, tank fell':
+      '[121] Ribeira: Tank fell, no water since 13:42. Bench 2 may wilt from 14:40. Pull the plug, then look for a pipe that came off.',
+    'missed, pump ran':
+      '[119] Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40. Pull the plug, then look at filter, inlet, pipes.',
+    'missed, switched on':
+      '[119] Ribeira: Pump on, no water since 13:42. Bench 2 may wilt from 14:40. Plugged in? Pull the plug, then see filter, inlet.',
+    'mains lost':
+      '[133] Ribeira: MAINS LOST since 13:55, pump has no power. Bench 2 may wilt from 14:40. Fuse and RCD; mains: licensed person; water by hand.',
+    'mains doubtful':
+      '[125] Ribeira: Mains contact reads lost since 13:55, doubtful. Bench 2 may wilt from 14:40. See if the pump runs, then the contact.',
+    'board silent':
+      '[117] Ribeira: BOARD SILENT since 13:56, no floods. Bench 2 may wilt from 14:40. See cable and board; does the timer flood?',
+    'board silent, keeps':
+      '[131] Ribeira: Board silent since 13:56, should flood by itself. If not, Bench 2 may wilt from 14:40. See if benches are wet, then timer.',
+    'pump runs on':
+      '[116] Ribeira: PUMP RUNS though switched off since 13:55, tank may run dry or over. Pull its plug, then look at the relay.',
+    'tank low':
+      '[118] Ribeira: TANK LOW since 13:52, only sips. Bench 2 may wilt from 14:40. Pull the plug, fill the tank or free the float.',
+    'float suspect':
+      '[123] Ribeira: Float reads low since 13:27 but water comes back. Bench 2 may wilt from 14:40. Pull the plug, then test the float.',
+    'leak and overflow':
+      '[131] Ribeira: WATER WHERE NONE SHOULD BE: leak sensor and overflow float are both wet. Keep off wet sockets; blocked return? Loose pipe?',
+    hold: '[115] Ribeira: No flood since 13:37: held by Ana. Bench 2 may wilt from 14:40. Hands out of the water, then end the hold.',
+    'dry, float low':
+      '[106] Ribeira: NO FLOOD since 13:37: the tank float reads low. Bench 2 may wilt from 14:40. Carry water by hand.',
+    'dry, board keeps':
+      '[133] Ribeira: No flood seen since 13:37, board should flood. If not, Bench 2 may wilt from 14:40. See if benches are wet, else water them.',
+    'weak return':
+      '[103] Ribeira: Weak flood: return flow 13 L/min, usually 40. Pull the plug, clean the filter, see the inlets.',
+    'flow silent':
+      '[117] Ribeira: Return flow sensor not believed since 13:47, a missed flood may go unseen. Look at the sensor and its cable.',
+    'flow stuck':
+      '[131] Ribeira: Return sensor shows water since 13:56 though the pump rests. See if water runs; if not, pull the plug and mend the sensor.',
+    clock:
+      '[128] Ribeira: The clock of the host has jumped, floods are those of the hottest hours. Set its date and time right, then acknowledge.',
+    'air old':
+      '[118] Ribeira: No good air temperature since 13:45, the plan runs at its wet end. Look at the air thermometer and its cable.',
+  },
+  pt: {
+    'missed, no mains':
+      '[128] Ribeira: SEM LUZ, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Veja o diferencial; rede: so eletricista; regue à mao.',
+    'missed, no contact':
+      '[126] Ribeira: Relé nao fechou, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Veja placa e relé; ligue a bomba pela ficha.',
+    'missed, no current':
+      '[131] Ribeira: Bomba sem corrente, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Esta na tomada? Fusivel? Rede: so eletricista.',
+    'missed, tank fell':
+      '[119] Ribeira: Deposito baixou, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Tire a ficha e procure um tubo solto.',
+    'missed, pump ran':
+      '[123] Ribeira: Bomba trabalha, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Tire a ficha; veja filtro, entrada, tubos.',
+    'missed, switched on':
+      '[123] Ribeira: Bomba ligada, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Esta na tomada? Tire a ficha; veja o filtro.',
+    'mains lost':
+      '[132] Ribeira: SEM LUZ desde as 13:55, bomba parada. Bench 2 pode murchar às 14:40. Veja o diferencial; rede: so eletricista; regue à mao.',
+    'mains doubtful':
+      '[120] Ribeira: Contacto da rede diz sem luz desde as 13:55, duvidoso. Bench 2 pode murchar às 14:40. Veja se a bomba trabalha.',
+    'board silent':
+      '[125] Ribeira: PLACA NAO RESPONDE desde as 13:56, sem regas. Bench 2 pode murchar às 14:40. Veja cabo e placa; o temporizador rega?',
+    'board silent, keeps':
+      '[128] Ribeira: Placa nao responde desde as 13:56, deve regar sozinha. Se nao, Bench 2 pode murchar às 14:40. Veja agua e temporizador.',
+    'pump runs on':
+      '[116] Ribeira: BOMBA NAO PARA desde as 13:55, deposito pode esvaziar ou transbordar. Tire-lhe a ficha, depois veja o relé.',
+    'tank low':
+      '[127] Ribeira: DEPOSITO BAIXO desde as 13:52, so regas minimas. Bench 2 pode murchar às 14:40. Tire a ficha, encha-o ou solte a boia.',
+    'float suspect':
+      '[128] Ribeira: Boia marca baixo desde as 13:27 mas volta agua. Bench 2 pode murchar às 14:40. Tire a ficha, depois experimente a boia.',
+    'leak and overflow':
+      '[139] Ribeira: AGUA ONDE NAO DEVIA: sensor de fugas e boia de transbordo estao molhados. Longe de tomadas molhadas; retorno entupido? Tubo solto?',
+    hold: '[131] Ribeira: Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode murchar às 14:40. Maos fora da agua, depois acabe a paragem.',
+    'dry, float low':
+      '[109] Ribeira: SEM REGA desde as 13:37: a boia do deposito marca baixo. Bench 2 pode murchar às 14:40. Regue à mao.',
+    'dry, board keeps':
+      '[128] Ribeira: Rega nao vista desde as 13:37, a placa devia regar. Se nao, Bench 2 pode murchar às 14:40. Se nao ha agua, regue à mao.',
+    'weak return':
+      '[102] Ribeira: Rega fraca: voltam 13 L/min, o normal sao 40. Tire a ficha, limpe o filtro, veja as entradas.',
+    'flow silent':
+      '[114] Ribeira: Sensor do retorno sem confianca desde as 13:47, uma rega falhada pode nao se ver. Veja o sensor e o cabo.',
+    'flow stuck':
+      '[124] Ribeira: Sensor do retorno mostra agua desde as 13:56 com a bomba parada. Corre agua? Se nao, tire a ficha e solte o sensor.',
+    clock:
+      '[122] Ribeira: O relogio do computador deu um salto, regas como nas horas mais quentes. Acerte data e hora, depois de por visto.',
+    'air old':
+      '[101] Ribeira: Sem temperatura do ar desde as 13:45, o plano rega a mais. Veja o termometro do ar e o cabo.',
+  },
+  es: {
+    'missed, no mains':
+      '[129] Ribeira: SIN LUZ, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. Vea diferencial; red: electricista; agua a mano.',
+    'missed, no contact':
+      '[123] Ribeira: Relé no cierra, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. Vea placa y relé; enchufe la bomba.',
+    'missed, no current':
+      '[130] Ribeira: Bomba no consume, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. ¿Enchufada? ¿Fusible? Red: electricista.',
+    'missed, tank fell':
+      '[125] Ribeira: Bajo el deposito, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. Desenchufe y busque un tubo suelto.',
+    'missed, pump ran':
+      '[128] Ribeira: Bomba en marcha, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. Desenchufe; vea filtro, entrada, tubos.',
+    'missed, switched on':
+      '[128] Ribeira: Bomba encendida, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. ¿Enchufada? Desenchufe y vea el filtro.',
+    'mains lost':
+      '[133] Ribeira: SIN LUZ desde las 13:55, bomba parada. Bench 2 puede mustiarse a las 14:40. Vea diferencial; red: electricista; agua a mano.',
+    'mains doubtful':
+      '[119] Ribeira: Contacto de red dice sin luz desde las 13:55, dudoso. Bench 2 puede mustiarse a las 14:40. ¿Funciona la bomba?',
+    'board silent':
+      '[130] Ribeira: PLACA NO RESPONDE desde las 13:56, sin riegos. Bench 2 puede mustiarse a las 14:40. Vea la placa; ¿riega el temporizador?',
+    'board silent, keeps':
+      '[124] Ribeira: Placa no responde desde las 13:56, deberia regar sola. Si no, Bench 2 puede mustiarse a las 14:40. Vea si hay agua.',
+    'pump runs on':
+      '[114] Ribeira: LA BOMBA NO PARA desde las 13:55, el deposito puede vaciarse o rebosar. Desenchufela, luego mire el relé.',
+    'tank low':
+      '[130] Ribeira: DEPOSITO BAJO desde las 13:52, riegos minimos. Bench 2 puede mustiarse a las 14:40. Desenchufe, llénelo o suelte la boya.',
+    'float suspect':
+      '[129] Ribeira: Boya marca bajo desde las 13:27 pero vuelve agua. Bench 2 puede mustiarse a las 14:40. Desenchufe, luego pruebe la boya.',
+    'leak and overflow':
+      '[130] Ribeira: AGUA DONDE NO DEBE: sensor de fugas y boya de rebose mojados. Lejos de enchufes mojados; ¿retorno atascado? ¿Tubo suelto?',
+    hold: '[131] Ribeira: Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede mustiarse a las 14:40. Manos fuera; luego acabe la parada.',
+    'dry, float low':
+      '[120] Ribeira: SIN RIEGO desde las 13:37: la boya del deposito marca bajo. Bench 2 puede mustiarse a las 14:40. Riegue a mano.',
+    'dry, board keeps':
+      '[125] Ribeira: Riego no visto desde las 13:37, deberia regar la placa. Si no, Bench 2 puede mustiarse a las 14:40. Vea si hay agua.',
+    'weak return':
+      '[105] Ribeira: Riego flojo: vuelven 13 L/min, lo normal son 40. Desenchufe, limpie el filtro, vea las entradas.',
+    'flow silent':
+      '[116] Ribeira: Sensor del retorno poco fiable desde las 13:47, un riego fallido puede no verse. Mire el sensor y el cable.',
+    'flow stuck':
+      '[128] Ribeira: Sensor del retorno muestra agua desde las 13:56 con la bomba parada. ¿Corre agua? Si no, desenchufe y suelte el sensor.',
+    clock:
+      '[131] Ribeira: El reloj del ordenador ha dado un salto, riegos como en las horas mas calurosas. Corrija fecha y hora, luego dé por vista.',
+    'air old':
+      '[112] Ribeira: Sin temperatura del aire desde las 13:45, el plan riega de mas. Mire el termometro del aire y su cable.',
+  },
+  fr: {
+    'missed, no mains':
+      "[127] Ribeira: COUPURE, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Différentiel ? Secteur : électricien ; eau à la main.",
+    'missed, no contact':
+      "[125] Ribeira: Relais non fermé, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Voyez carte et relais ; branchez la pompe.",
+    'missed, no current':
+      "[128] Ribeira: Pompe sans courant, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Branchée ? Fusible ? Secteur : électricien.",
+    'missed, tank fell':
+      "[123] Ribeira: Cuve en baisse, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Débranchez, puis cherchez un tuyau défait.",
+    'missed, pump ran':
+      "[124] Ribeira: Pompe en marche, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Débranchez ; voyez filtre, entrée, tuyaux.",
+    'missed, switched on':
+      "[124] Ribeira: Pompe allumée, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Branchée ? Débranchez, puis voyez le filtre.",
+    'mains lost':
+      '[122] Ribeira: SECTEUR COUPÉ depuis 13:55. Bench 2 peut flétrir dès 14:40. Différentiel ? Secteur : électricien ; eau à la main.',
+    'mains doubtful':
+      '[104] Ribeira: Contact secteur douteux depuis 13:55. Bench 2 peut flétrir dès 14:40. Voyez si la pompe tourne.',
+    'board silent':
+      "[128] Ribeira: CARTE MUETTE depuis 13:56, pas d'arrosage. Bench 2 peut flétrir dès 14:40. Voyez cable et carte ; la minuterie arrose ?",
+    'board silent, keeps':
+      "[121] Ribeira: Carte muette depuis 13:56, devrait arroser seule. Sinon Bench 2 peut flétrir dès 14:40. Voyez s'il y a de l'eau.",
+    'pump runs on':
+      "[119] Ribeira: LA POMPE NE S'ARRETE PAS depuis 13:55, la cuve peut se vider ou déborder. Débranchez-la, puis voyez le relais.",
+    'tank low':
+      '[129] Ribeira: CUVE BASSE depuis 13:52, arrosages minimes. Bench 2 peut flétrir dès 14:40. Débranchez, remplissez, libérez le flotteur.',
+    'float suspect':
+      "[124] Ribeira: Flotteur bas depuis 13:27 mais l'eau revient. Bench 2 peut flétrir dès 14:40. Débranchez, puis essayez le flotteur.",
+    'leak and overflow':
+      '[129] Ribeira: EAU HORS CIRCUIT : détecteur de fuite et trop-plein mouillés. Loin des prises mouillées ; retour bouché ? Tuyau défait ?',
+    hold: "[126] Ribeira: Pas d'arrosage depuis 13:37 : arret demandé par Ana. Bench 2 peut flétrir dès 14:40. Sortez les mains, puis reprenez.",
+    'dry, float low':
+      "[120] Ribeira: PAS D'EAU depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut flétrir dès 14:40. Arrosez à la main.",
+    'dry, board keeps':
+      "[127] Ribeira: Arrosage non vu depuis 13:37, la carte devrait arroser. Sinon Bench 2 peut flétrir dès 14:40. Voyez s'il y a de l'eau.",
+    'weak return':
+      "[113] Ribeira: Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez, nettoyez le filtre, voyez les entrées.",
+    'flow silent':
+      '[123] Ribeira: Capteur du retour peu fiable depuis 13:47, un arrosage manqué peut passer inapercu. Voyez le capteur et son cable.',
+    'flow stuck':
+      "[128] Ribeira: Le capteur du retour montre de l'eau depuis 13:56, pompe arretée. L'eau coule ? Sinon débranchez et libérez le capteur.",
+    clock:
+      "[122] Ribeira: L'horloge de l'ordinateur a sauté, arrosages des heures les plus chaudes. Corrigez date et heure, puis confirmez.",
+    'air old':
+      "[122] Ribeira: Pas de température de l'air depuis 13:45, le plan arrose plutot trop. Voyez le thermomètre de l'air et son cable.",
+  },
+};

@@ -1,0 +1,138 @@
+/** Every kind of alarm in full, in the languages that no other test holds word for word. */
+export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, string>>>> = {
+  pt: {
+    'missed, no mains':
+      'Falta a corrente da rede e a bomba está parada: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão.',
+    'missed, no contact':
+      'O relé não fechou: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja primeiro a placa e o relé; entretanto pode ligar a bomba pela sua própria ficha.',
+    'missed, no current':
+      'A bomba não puxou corrente: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? Depois veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado.',
+    'missed, tank fell':
+      'O depósito baixou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos. Procure primeiro um tubo solto entre a bomba e as bancadas, depois veja o sensor de caudal.',
+    'missed, pump ran':
+      'A bomba trabalhou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos. Veja primeiro o filtro, depois a entrada da bomba, depois se há um tubo solto.',
+    'missed, switched on':
+      'A bomba foi ligada, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? Tire a bomba da tomada antes de meter as mãos. Depois veja o filtro e a entrada da bomba.',
+    'mains lost':
+      'Falta a corrente da rede desde as 13:55: a bomba está parada. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão.',
+    'mains doubtful':
+      'O contacto da rede diz que falta corrente desde as 13:55, mas a bomba está a puxar corrente: um dos dois está errado. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja se a bomba trabalha, depois o contacto.',
+    'board silent':
+      'A placa não responde desde as 13:56 (/dev/ttyUSB0: cabo desligado); não se pode dar nenhuma rega. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja o cabo e a luz da placa, e se o temporizador está a regar.',
+    'board silent, keeps':
+      'A placa não responde desde as 13:56 (/dev/ttyUSB0: cabo desligado); deve regar pela sua própria tabela, sem ninguém ver. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja se as bancadas estão molhadas, depois o cabo, a placa e o temporizador.',
+    'pump runs on':
+      'A bomba foi desligada, mas está a puxar corrente desde as 13:55. O depósito pode ficar vazio ou transbordar. Tire a bomba da tomada, depois veja o relé.',
+    'tank low':
+      'O depósito está baixo desde as 13:52; só são dadas regas mínimas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos. Encha-o, ou solte a boia à mão se estiver presa.',
+    'float suspect':
+      'A boia do depósito marca baixo desde as 13:27, mas volta água; continuam regas encurtadas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos. Experimente a boia à mão.',
+    'leak and overflow':
+      'Água onde não devia haver: sensor de fugas e boia de transbordo estão molhados. As regas são encurtadas ou paradas até secar. Não se chegue a tomadas molhadas. Procure um retorno entupido ou um tubo solto.',
+    hold: 'Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Acabe a paragem quando as mãos estiverem fora da água.',
+    'dry, float low':
+      'Sem rega desde as 13:37: a boia do depósito marca baixo. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Leve água às bancadas à mão, depois repare a causa.',
+    'dry, board keeps':
+      'Ninguém vê uma rega desde as 13:37: a placa não responde, mas devia regar pela sua própria tabela. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão.',
+    'weak return':
+      'Rega fraca: voltam 13 L/min, o normal são 40. Tire a bomba da tomada antes de meter as mãos. Limpe o filtro, depois procure entradas entupidas.',
+    'flow silent':
+      'O sensor de caudal do retorno não merece confiança desde as 13:47: nunca deu sinal. As regas continuam, mas pode não se dar por uma que falhe. Veja o sensor e o seu cabo.',
+    'flow stuck':
+      'O sensor de caudal do retorno mostra água desde as 13:56, com a bomba parada. As regas continuam, mas pode não se dar por uma que falhe. Veja se corre mesmo água. Tire a bomba da tomada antes de meter as mãos. Se não corre, solte ou troque o sensor.',
+    clock:
+      'O relógio do computador deu um salto, e ninguém sabe qual é a hora certa. Até alguém saber, as bancadas levam as regas das horas mais quentes do plano. Veja a data e a hora do computador, acerte-as, depois dê este alarme por visto.',
+    'air old':
+      'Sem temperatura do ar de confiança desde as 13:45: a última leitura tem 1320 s. Entretanto o plano rega a mais, não a menos. Veja o termómetro do ar e o seu cabo.',
+  },
+  es: {
+    'missed, no mains':
+      'Falta la corriente de la red y la bomba está parada: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano.',
+    'missed, no contact':
+      'El relé no cerró: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire primero la placa y su relé; mientras tanto puede enchufar la bomba directamente.',
+    'missed, no current':
+      'La bomba no consumió corriente: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? Luego mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado.',
+    'missed, tank fell':
+      'El depósito bajó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos. Busque primero un tubo suelto entre la bomba y las mesas, luego mire el sensor de caudal.',
+    'missed, pump ran':
+      'La bomba funcionó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos. Mire primero el filtro, luego la entrada de la bomba, luego si hay un tubo suelto.',
+    'missed, switched on':
+      'Se encendió la bomba, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? Desenchufe la bomba antes de meter las manos. Luego mire el filtro y la entrada de la bomba.',
+    'mains lost':
+      'Falta la corriente de la red desde las 13:55: la bomba está parada. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano.',
+    'mains doubtful':
+      'El contacto de la red dice que falta corriente desde las 13:55, pero la bomba consume corriente: uno de los dos falla. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vea si la bomba funciona, luego el contacto.',
+    'board silent':
+      'La placa no responde desde las 13:56 (/dev/ttyUSB0: cable desenchufado); no se puede dar ningún riego. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire el cable y la luz de la placa, y si el temporizador riega.',
+    'board silent, keeps':
+      'La placa no responde desde las 13:56 (/dev/ttyUSB0: cable desenchufado); debería regar por su propia tabla, sin que nadie lo vea. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vea si las mesas están mojadas, luego el cable, la placa y el temporizador.',
+    'pump runs on':
+      'La bomba se apagó, pero consume corriente desde las 13:55. El depósito puede vaciarse o rebosar. Desenchufe la bomba, luego mire el relé.',
+    'tank low':
+      'El depósito está bajo desde las 13:52; solo se dan riegos mínimos. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos. Llénelo, o suelte la boya a mano si está trabada.',
+    'float suspect':
+      'La boya del depósito marca bajo desde las 13:27, pero vuelve agua; siguen riegos acortados. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos. Pruebe la boya a mano.',
+    'leak and overflow':
+      'Agua donde no debería haberla: sensor de fugas y boya de rebose mojados. Los riegos se acortan o se paran hasta que se seque. No se acerque a enchufes mojados. Busque un retorno atascado o un tubo suelto.',
+    hold: 'Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Termine la parada cuando las manos estén fuera del agua.',
+    'dry, float low':
+      'Sin riego desde las 13:37: la boya del depósito marca bajo. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Lleve agua a las mesas a mano, luego repare la causa.',
+    'dry, board keeps':
+      'Nadie ve un riego desde las 13:37: la placa no responde, aunque debería regar por su propia tabla. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano.',
+    'weak return':
+      'Riego flojo: vuelven 13 L/min, lo normal son 40. Desenchufe la bomba antes de meter las manos. Limpie el filtro, luego busque entradas atascadas.',
+    'flow silent':
+      'El sensor de caudal del retorno no merece confianza desde las 13:47: nunca ha dado señal. Los riegos siguen, pero puede fallar uno sin que se note. Mire el sensor y su cable.',
+    'flow stuck':
+      'El sensor de caudal del retorno muestra agua desde las 13:56, con la bomba parada. Los riegos siguen, pero puede fallar uno sin que se note. Vea si de verdad corre agua. Desenchufe la bomba antes de meter las manos. Si no corre, suelte o cambie el sensor.',
+    clock:
+      'El reloj del ordenador ha dado un salto, y nadie sabe qué hora es la buena. Hasta que alguien lo sepa, las mesas reciben los riegos de las horas más calurosas del plan. Mire la fecha y la hora del ordenador, corríjalas, luego dé esta alarma por vista.',
+    'air old':
+      'Sin temperatura del aire fiable desde las 13:45: la última lectura tiene 1320 s. Mientras tanto el plan riega de más, no de menos. Mire el termómetro del aire y su cable.',
+  },
+  fr: {
+    'missed, no mains':
+      "Le secteur est coupé et la pompe est à l'arrêt : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main.",
+    'missed, no contact':
+      "Le relais ne s'est pas fermé : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez d'abord la carte et son relais ; en attendant, la pompe peut être branchée directement à sa prise.",
+    'missed, no current':
+      "La pompe n'a pas consommé de courant : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Voyez ensuite le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité.",
+    'missed, tank fell':
+      "La cuve a baissé, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau. Cherchez d'abord un tuyau défait entre la pompe et les tables, puis voyez le capteur de débit.",
+    'missed, pump ran':
+      "La pompe a tourné, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau. Voyez d'abord le filtre, puis l'entrée de la pompe, puis si un tuyau est défait.",
+    'missed, switched on':
+      "La pompe a été mise en marche, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Débranchez la pompe avant de mettre les mains dans l'eau. Voyez ensuite le filtre et l'entrée de la pompe.",
+    'mains lost':
+      "Le secteur est coupé depuis 13:55 : la pompe est à l'arrêt. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main.",
+    'mains doubtful':
+      "Le contact du secteur indique une coupure depuis 13:55, mais la pompe consomme du courant : l'un des deux est faux. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez si la pompe tourne, puis le contact.",
+    'board silent':
+      'La carte ne répond plus depuis 13:56 (/dev/ttyUSB0 : câble débranché) ; aucun arrosage ne peut être donné. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez le câble et le voyant de la carte, et si la minuterie arrose.',
+    'board silent, keeps':
+      'La carte ne répond plus depuis 13:56 (/dev/ttyUSB0 : câble débranché) ; elle devrait arroser selon son propre programme, sans être vue. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez si les tables sont mouillées, puis le câble, la carte et la minuterie.',
+    'pump runs on':
+      'La pompe a été arrêtée, mais elle consomme du courant depuis 13:55. La cuve peut se vider ou déborder. Débranchez la pompe, puis voyez le relais.',
+    'tank low':
+      "La cuve est basse depuis 13:52 ; seuls des arrosages minimes sont donnés. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau. Remplissez-la, ou libérez le flotteur à la main s'il est coincé.",
+    'float suspect':
+      "Le flotteur de la cuve indique bas depuis 13:27, mais l'eau revient ; des arrosages raccourcis continuent. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau. Essayez le flotteur à la main.",
+    'leak and overflow':
+      "De l'eau là où il n'en faut pas : détecteur de fuite et trop-plein mouillés. Les arrosages sont raccourcis ou arrêtés jusqu'à ce que ce soit sec. N'approchez pas des prises mouillées. Cherchez un retour bouché ou un tuyau défait.",
+    hold: "Pas d'arrosage depuis 13:37 : arrêt demandé par Ana. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Mettez fin à l'arrêt quand les mains sont hors de l'eau.",
+    'dry, float low':
+      "Pas d'arrosage depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Portez de l'eau aux tables à la main, puis réparez la cause.",
+    'dry, board keeps':
+      "Personne ne voit d'arrosage depuis 13:37 : la carte ne répond pas, mais elle devrait arroser selon son propre programme. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main.",
+    'weak return':
+      "Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez la pompe avant de mettre les mains dans l'eau. Nettoyez le filtre, puis cherchez des entrées bouchées.",
+    'flow silent':
+      "Le capteur de débit du retour n'est plus fiable depuis 13:47 : il n'a jamais donné signe. Les arrosages continuent, mais un arrosage manqué peut passer inaperçu. Voyez le capteur et son câble.",
+    'flow stuck':
+      "Le capteur de débit du retour montre de l'eau depuis 13:56, pompe à l'arrêt. Les arrosages continuent, mais un arrosage manqué peut passer inaperçu. Voyez si l'eau coule vraiment. Débranchez la pompe avant de mettre les mains dans l'eau. Si rien ne coule, libérez ou changez le capteur.",
+    clock:
+      "L'horloge de l'ordinateur a sauté, et personne ne sait quelle heure est juste. D'ici là, les tables reçoivent les arrosages des heures les plus chaudes du plan. Voyez la date et l'heure de l'ordinateur, corrigez-les, puis confirmez cette alarme.",
+    'air old':
+      "Pas de température de l'air fiable depuis 13:45 : la dernière mesure date de 1320 s. En attendant, le plan arrose plutôt trop que trop peu. Voyez le thermomètre de l'air et son câble.",
+  },
+};
