@@ -34,11 +34,13 @@ const rawText = {
 };
 
 export default defineConfig({
-  // The pool looks for worker.mjs, the journal for journal.mjs, beside itself: what is built stays in one folder.
+  // The pool looks for worker.mjs, the journal for journal.mjs, the herald for herald.mjs, each beside itself: what is
+  // built stays in one folder.
   entry: {
     main: 'firmware-host/main.ts',
     worker: 'firmware-host/work/worker.ts',
     journal: 'firmware-host/storage/journal/journal-worker.ts',
+    herald: 'firmware-host/herald/herald-worker.ts',
   },
   format: 'esm',
   platform: 'node',

@@ -9,6 +9,7 @@ import { addBookCommands } from './cli/book-command.ts';
 import { collected } from './cli/collected.ts';
 import { processConsole } from './cli/console.ts';
 import { EXIT } from './cli/exit-code.ts';
+import { addHeraldCommand } from './cli/herald-command.ts';
 import { addKeeperCommands } from './cli/keeper-commands.ts';
 import type { CalibrateOptions } from './cli/probe-calibrate.ts';
 import { Refusal } from './cli/refusal.ts';
@@ -39,9 +40,9 @@ Examples:
   rillkeeper tune farm.yaml --part night               the fewest floods that are safe
   rillkeeper run farm.yaml --speed max --for 24h       the controller in a simulated shed
 
-Exit codes: 0 done; 1 rehearse: a bench may wilt, tune: no plan is safe, status: not well; 2 the command line is wrong;
-3 another host of the farm runs here; 4 a file or a reading was refused; 69 no board answers; 70 a defect in
-rillkeeper; 74 stdout could not be written.
+Exit codes: 0 done; 1 rehearse: a bench may wilt, tune: no plan is safe, status: not well, book: there is none,
+herald test: not taken; 2 the command line is wrong; 3 another host of the farm runs here; 4 a file or a reading was
+refused; 69 no board answers; 70 a defect in rillkeeper; 74 stdout could not be written.
 stdout is data, stderr is talk.`,
   );
 
@@ -199,6 +200,7 @@ board
     process.exitCode = await boardWatch(farm, options, console);
   });
 addKeeperCommands(board, console);
+addHeraldCommand(program, console);
 
 program
   .command('probe')

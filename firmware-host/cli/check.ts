@@ -1,6 +1,7 @@
 import { farmJsonSchema } from '../../src/farm/json-schema.ts';
 import { partSpans } from '../../src/farm/day-boundaries.ts';
 import type { DayPart, Farm } from '../../src/farm/farm.ts';
+import { channelNames } from '../../src/farm/herald-warnings.ts';
 import { physicsWarnings } from '../../src/farm/physics-check.ts';
 import { MILLIS_PER_MINUTE, wallMillis } from '../../src/time/instant.ts';
 import { localClockText, localDayOf, localDayOn } from '../../src/time/local-day.ts';
@@ -42,8 +43,27 @@ const planLines = (farm: Farm, date: string): readonly string[] => {
   });
 };
 
-const watcherWords = ({ outsideWatcher }: Farm): string =>
-  outsideWatcher === 'nobody' ? 'nobody' : outsideWatcher.who;
+/** How somebody far away comes to know that everything here is dark. */
+const WATCHES = {
+  broker: 'told by the broker, with the last will of this host',
+  'second-phone': 'told by a second phone or dialler that does not need this host',
+  'web-check': 'told by a web check that misses a sign of life',
+} as const;
+
+const watcherWords = ({ outsideWatcher }: Farm): string => {
+  if (outsideWatcher === 'nobody') return 'nobody';
+  const { who, by } = outsideWatcher;
+  return by === undefined ? who : `${who}, ${WATCHES[by]}`;
+};
+
+const callWords = ({ herald }: Farm): string => {
+  if (herald === undefined) return 'Nobody is called: there is no herald.';
+  const channels = channelNames(herald);
+  if (channels.length === 0) return 'Nobody is called: no channel leads to anybody.';
+  const people = herald.people.map(({ name }) => name);
+  const daily = herald.allWellAt === undefined ? '' : ` All well is told at ${herald.allWellAt}.`;
+  return `Called, in this order: ${people.length === 0 ? 'no person' : people.join(', ')}; by ${channels.join(', ')}.${daily}`;
+};
 
 /** `rillkeeper check FARM` */
 export const check = async (
@@ -85,6 +105,7 @@ export const check = async (
         console.columns,
       ),
       `When the board is dead: ${farm.deadBoard}. Outside watcher: ${watcherWords(farm)}.`,
+      wrapped(callWords(farm), console.columns),
       ...(warnings.length === 0 ? [] : ['', asRead(tellWarnings(file, warnings, locate))]),
     ].join('\n'),
   );

@@ -65,6 +65,25 @@ const callWords = ({ alarm, also, call, rung }: Extract<Entry, { kind: 'alarm-ca
   return `${to}: ${ALARM_NAMES[alarm]}${others === '' ? '' : `, with ${others}`}`;
 };
 
+const deliveryWords = (entry: Extract<Entry, { kind: 'delivery' }>): string => {
+  const what = entry.alarm ?? 'message';
+  const to = entry.person === null ? '' : ` to ${entry.person}`;
+  if (entry.outcome === 'delivered') return `${what}: ${entry.form}${to} taken by ${entry.channel}`;
+  const attempt = entry.attempt === null ? '' : `, attempt ${entry.attempt}`;
+  return `${what}: ${entry.form}${to} NOT taken by ${entry.channel}${attempt}: ${entry.why ?? 'nobody knows why'}`;
+};
+
+const MEANT = {
+  acknowledge: 'says that it was seen',
+  state: 'asks for the state',
+  'something-else': 'sends a text that is neither "?" nor "ok"',
+} as const;
+
+const textCameWords = (entry: Extract<Entry, { kind: 'text-came' }>): string =>
+  entry.who === null
+    ? `a text from a number that is not listed (…${entry.lastDigits ?? ''}): not answered`
+    : `${entry.who} ${MEANT[entry.meant]}, by ${entry.channel}`;
+
 const words = (entry: Entry, timeZone: string): string | null => {
   switch (entry.kind) {
     case 'started':
@@ -119,6 +138,10 @@ const words = (entry: Entry, timeZone: string): string | null => {
       return `alarm no longer put off: ${entry.alarm}`;
     case 'alarm-called':
       return callWords(entry);
+    case 'delivery':
+      return deliveryWords(entry);
+    case 'text-came':
+      return textCameWords(entry);
     case 'pump-asked':
       return null;
   }

@@ -2,7 +2,7 @@
 export const EXIT = {
   /** Done; for `rehearse`: the plan holds, at least while no flood is missed; for `tune`: a plan is safe. */
   done: 0,
-  /** `rehearse`: a bench may wilt. `tune`: no plan that was tried is safe. `status`: something is wrong, or no host runs. */
+  /** `rehearse`: a bench may wilt. `tune`: no plan that was tried is safe. `status`: something is wrong, or no host runs. `herald test`: a message was not taken. */
   notWell: 1,
   /** The command line itself is wrong. */
   usage: 2,

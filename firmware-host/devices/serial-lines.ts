@@ -37,44 +37,47 @@ const closed = async (port: SerialPort): Promise<void> => {
   });
 };
 
-const open: OpenLine = (name, events, atOpening = 'may-reset') => {
-  let over = false;
-  const port = new SerialPort({
-    path: name,
-    baudRate: BAUD,
-    hupcl: atOpening === 'may-reset',
-    autoOpen: false,
-  });
-  const lost = (why: string): void => {
-    if (over) return;
-    over = true;
-    events.lost(why);
-  };
-  // A port without a listener for errors would end the process, so this one stays to the end.
-  port.on('error', (error) => {
-    lost(refusedWords(error.message));
-  });
-  port.on('close', () => {
-    lost('unplugged');
-  });
-  port.on('data', (bytes: Buffer) => {
-    if (!over) events.heard(bytes);
-  });
-  port.open((error) => {
-    if (error !== null) lost(refusedWords(error.message));
-    else if (!over) events.opened();
-    else port.close(() => undefined);
-  });
-  return {
-    write: (bytes) => {
-      if (!over && port.isOpen) port.write(Buffer.from(bytes));
-    },
-    close: () => {
+/** Opens lines at one speed. */
+export const linesAt =
+  (baudRate: number): OpenLine =>
+  (name, events, atOpening = 'may-reset') => {
+    let over = false;
+    const port = new SerialPort({
+      path: name,
+      baudRate,
+      hupcl: atOpening === 'may-reset',
+      autoOpen: false,
+    });
+    const lost = (why: string): void => {
+      if (over) return;
       over = true;
-      return closed(port);
-    },
+      events.lost(why);
+    };
+    // A port without a listener for errors would end the process, so this one stays to the end.
+    port.on('error', (error) => {
+      lost(refusedWords(error.message));
+    });
+    port.on('close', () => {
+      lost('unplugged');
+    });
+    port.on('data', (bytes: Buffer) => {
+      if (!over) events.heard(bytes);
+    });
+    port.open((error) => {
+      if (error !== null) lost(refusedWords(error.message));
+      else if (!over) events.opened();
+      else port.close(() => undefined);
+    });
+    return {
+      write: (bytes) => {
+        if (!over && port.isOpen) port.write(Buffer.from(bytes));
+      },
+      close: () => {
+        over = true;
+        return closed(port);
+      },
+    };
   };
-};
 
 const BOARD_PORT = /^(?:ttyACM|ttyUSB)\d+$/;
 
@@ -101,7 +104,7 @@ const listed = async (): Promise<readonly LineCandidate[]> => {
 
 /** The serial ports of this machine. */
 export const serialLines: LineSource = {
-  open,
+  open: linesAt(BAUD),
   candidates: () =>
     listed().catch((error: unknown) => {
       if ((error as NodeJS.ErrnoException).code === 'ENOENT') return portsInDev();

@@ -4,6 +4,7 @@ import { KNOWN_CROPS } from './crops.ts';
 import { dayPartProblems, twiceNamed } from './day-part-checks.ts';
 import { dayPlanProblems } from './day-plan-checks.ts';
 import type { Bench, DayPart, Farm, Next, Pace, Standing } from './farm.ts';
+import { heraldProblems, heraldSecretProblems } from './herald-checks.ts';
 import { issueProblems } from './issue-words.ts';
 import { nextProblems } from './next-checks.ts';
 import { orderProblems } from './order-checks.ts';
@@ -85,6 +86,7 @@ const agreementProblems = (raw: unknown): readonly FarmProblem[] => {
     ...dayPlanProblems(file),
     ...orderProblems(file),
     ...wiringProblems(file, raw),
+    ...heraldProblems(raw),
   ];
 };
 
@@ -94,8 +96,13 @@ const agreementProblems = (raw: unknown): readonly FarmProblem[] => {
  */
 export const parseFarm = (raw: unknown): ParsedFarm => {
   const read = farmSchema.safeParse(raw);
+  const secrets = heraldSecretProblems(raw);
+  // What the schema says of a secret would repeat it.
+  const secretPlaces = new Set(secrets.map(({ path }) => JSON.stringify(path)));
+  const issues = read.success ? [] : issueProblems(farmSchema, raw, read.error.issues);
   const problems = [
-    ...(read.success ? [] : issueProblems(farmSchema, raw, read.error.issues)),
+    ...secrets,
+    ...issues.filter(({ path }) => !secretPlaces.has(JSON.stringify(path))),
     ...agreementProblems(raw),
   ];
   return read.success && problems.length === 0

@@ -1,5 +1,6 @@
 import { cropWarnings } from './crop-warnings.ts';
 import type { Farm } from './farm.ts';
+import { heraldWarnings } from './herald-warnings.ts';
 import { planWarnings } from './plan-warnings.ts';
 import type { FarmWarning } from './warning.ts';
 import { watchWarnings } from './watch-warnings.ts';
@@ -16,4 +17,5 @@ export const physicsWarnings = (farm: Farm, today: string): readonly FarmWarning
   ...cropWarnings(farm, today),
   ...planWarnings(farm, today),
   ...watchWarnings(farm),
+  ...heraldWarnings(farm),
 ];

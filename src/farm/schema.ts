@@ -1,5 +1,7 @@
 import { z } from 'zod';
 import { isCalendarDate, isTimeZone } from '../time/local-day.ts';
+import { heraldSchema, outsideWatcherSchema } from './herald-schema.ts';
+import { LANGUAGES_SPOKEN } from './languages-spoken.ts';
 import { LIMITS } from './limits.ts';
 import { wiringSchema } from './wiring-schema.ts';
 
@@ -7,10 +9,6 @@ export const BENCHES_MAX = 64;
 export const DAY_PARTS_MAX = 24;
 /** Changes of one bench: two years of the fastest crop, and no list that is too long to read. */
 export const NEXT_MAX = 24;
-
-/** The languages in which the farm can be told of an alarm. */
-export const LANGUAGES_SPOKEN = ['en', 'pt', 'es', 'fr'] as const;
-export type LanguageCode = (typeof LANGUAGES_SPOKEN)[number];
 
 /**
  * The farm file as the grower writes it. Every key is described here once; the JSON Schema for editors is
@@ -259,13 +257,6 @@ const climate = z.strictObject({
   site: z.enum(['inland', 'coast']).describe('on a coast the same warmth goes with more sun'),
 });
 
-const outsideWatcher = z.union([
-  z.literal('nobody'),
-  z.strictObject({
-    who: z.string().trim().min(1).max(120).describe('who notices when the host falls silent'),
-  }),
-]);
-
 export const farmSchema = z.strictObject({
   farm: name,
   language: z
@@ -297,7 +288,8 @@ export const farmSchema = z.strictObject({
   deadBoard: z
     .enum(['pump-stops', 'pump-runs', 'plain-timer'])
     .describe('what the pump does when the board is dead; wiring and firmware must agree'),
-  outsideWatcher,
+  outsideWatcher: outsideWatcherSchema,
+  herald: heraldSchema.optional().describe('whom the host calls, and by what'),
   board: wiringSchema.optional().describe('which pin of the board carries what; needed to drive a real one'),
 });
 

@@ -94,6 +94,26 @@ export type Happening =
       /** Alarms that the call speaks for besides its own. */
       readonly also: readonly AlarmKind[];
       readonly rung: number;
+    }
+  /** What became of one message on its way; `attempt` counts those of this message, person and form. */
+  | {
+      readonly kind: 'delivery';
+      readonly outcome: 'delivered' | 'failed';
+      /** Null for the daily message and for answers. */
+      readonly alarm: AlarmKind | null;
+      readonly channel: string;
+      readonly form: string;
+      readonly person: string | null;
+      readonly why: string | null;
+      readonly attempt: number | null;
+    }
+  /** A text that came in; of one whose number is not listed only the last digits are kept, of none the words. */
+  | {
+      readonly kind: 'text-came';
+      readonly channel: string;
+      readonly who: string | null;
+      readonly lastDigits: string | null;
+      readonly meant: 'acknowledge' | 'state' | 'something-else';
     };
 
 /** A happening with its moment. */

@@ -1,4 +1,4 @@
-import type { LanguageCode } from '../../farm/schema.ts';
+import type { LanguageCode } from '../../farm/languages-spoken.ts';
 import type { FactKind, Facts, FactsOfKind, Moment, Wilt } from '../facts.ts';
 import type { ReasonStyle } from '../reason.ts';
 

@@ -1,5 +1,5 @@
 import type { Farm } from '../../farm/farm.ts';
-import type { LanguageCode } from '../../farm/schema.ts';
+import type { LanguageCode } from '../../farm/languages-spoken.ts';
 import { ENGLISH } from './english.ts';
 import { FRENCH } from './french.ts';
 import type { Language } from './language.ts';

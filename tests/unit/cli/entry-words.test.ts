@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { entryJson, entryLine } from '../../../firmware-host/cli/entry-words.ts';
+import { heardHappening } from '../../../firmware-host/herald/heard-happening.ts';
 import type { Entry, Happening } from '../../../src/journal/entry.ts';
 import type { KeptRun } from '../../../src/ports/board.ts';
 import { monotonicMillis, wallMillis } from '../../../src/time/instant.ts';
@@ -30,6 +31,31 @@ const kept = (told: Partial<KeptRun>): Happening => ({
 });
 
 const told: readonly (readonly [words: string, happening: Happening])[] = [
+  [
+    'missed-flood: text to Ana NOT taken by modem, attempt 2: no network',
+    heardHappening({
+      kind: 'failed',
+      call: { kind: 'raised', alarm: 'missed-flood', priority: 'high', text: '', rung: 0, minutesLeft: 9 },
+      channel: 'modem',
+      form: 'text',
+      person: 'Ana',
+      why: 'no network',
+      attempt: 2,
+    }),
+  ],
+  [
+    'message: text to Ana taken by modem',
+    heardHappening({ kind: 'delivered', call: null, channel: 'modem', form: 'text', person: 'Ana', at: AT }),
+  ],
+  [
+    'Ana says that it was seen, by modem',
+    heardHappening({ kind: 'acknowledge', who: 'Ana', channel: 'modem' }),
+  ],
+  ['Ana asks for the state, by modem', heardHappening({ kind: 'asked', who: 'Ana', channel: 'modem' })],
+  [
+    'a text from a number that is not listed (…123): not answered',
+    heardHappening({ kind: 'stranger', channel: 'modem', lastDigits: '123' }),
+  ],
   ['Ribeira: running', { kind: 'started', farm: 'Ribeira' }],
   [
     'flood 3 for 20 min: 33.1 °C shortens the rest',

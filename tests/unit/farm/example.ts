@@ -46,6 +46,12 @@ export const exampleFile = (): unknown => ({
   hotDay: { minCelsius: 21, maxCelsius: 36, humidityPercent: 45 },
   deadBoard: 'plain-timer',
   outsideWatcher: { who: 'a neighbour' },
+  herald: {
+    people: [{ name: 'Ana', phone: '+447700900123', email: 'ana@example.org' }],
+    modem: { port: '/dev/serial/by-id/usb-modem-if02' },
+    mail: { host: 'mail.example.org', from: 'shed@example.org' },
+    allWellAt: '07:30',
+  },
 });
 
 export type Change = readonly [path: readonly (string | number)[], value: unknown];

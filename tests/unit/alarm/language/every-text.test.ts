@@ -3,7 +3,7 @@ import { cardText, type Card } from '../../../../src/alarm/card.ts';
 import { gsm7Places } from '../../../../src/alarm/language/gsm7.ts';
 import { LANGUAGES } from '../../../../src/alarm/language/languages.ts';
 import { messageText } from '../../../../src/alarm/language/message.ts';
-import { LANGUAGES_SPOKEN, type LanguageCode } from '../../../../src/farm/schema.ts';
+import { LANGUAGES_SPOKEN, type LanguageCode } from '../../../../src/farm/languages-spoken.ts';
 import { everyCard } from './every-card.ts';
 import { MESSAGES } from './message-table.ts';
 import { TEXTS } from './text-table.ts';

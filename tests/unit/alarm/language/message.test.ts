@@ -4,7 +4,7 @@ import type { Card } from '../../../../src/alarm/card.ts';
 import { gsm7Places, toGsm7 } from '../../../../src/alarm/language/gsm7.ts';
 import { LANGUAGES } from '../../../../src/alarm/language/languages.ts';
 import { messageText } from '../../../../src/alarm/language/message.ts';
-import { LANGUAGES_SPOKEN } from '../../../../src/farm/schema.ts';
+import { LANGUAGES_SPOKEN } from '../../../../src/farm/languages-spoken.ts';
 import { exampleFarm } from '../../../support/farm.ts';
 import { cardsIn, CLUE } from '../situations.ts';
 import { everyCard } from './every-card.ts';

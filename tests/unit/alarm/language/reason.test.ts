@@ -6,7 +6,7 @@ import { LANGUAGES } from '../../../../src/alarm/language/languages.ts';
 import { reasonOf, reasonText, type ReasonName } from '../../../../src/alarm/reason.ts';
 import { floorSigns, interlock, wetSigns } from '../../../../src/command/interlock.ts';
 import { held, NO_ORDERS } from '../../../../src/command/orders.ts';
-import { LANGUAGES_SPOKEN } from '../../../../src/farm/schema.ts';
+import { LANGUAGES_SPOKEN } from '../../../../src/farm/languages-spoken.ts';
 import type { Sample } from '../../../../src/ports/sample.ts';
 import {
   absorbed,

@@ -1,0 +1,105 @@
+import { randomBytes } from 'node:crypto';
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { SECRET_NAMES } from '../../src/farm/herald-checks.ts';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { BrokerChannel } from './broker-channel.ts';
+import type { Channel } from './channel.ts';
+import type { TextCame } from './gsm/gsm-inbox.ts';
+import { GSM_TIMES, type SimPin } from './gsm/gsm-ready.ts';
+import type { Secrets } from './secrets.ts';
+import { webhookChannel } from './webhook-channel.ts';
+
+export interface ChannelsAsked {
+  readonly farm: string;
+  readonly herald: NonNullable<Farm['herald']>;
+  readonly secrets: Secrets;
+  readonly folder: string;
+  readonly toGsm7: (text: string) => string;
+  readonly came: (text: TextCame) => void;
+}
+
+export interface Channels {
+  readonly all: readonly Channel[];
+  readonly broker: BrokerChannel | null;
+}
+
+/** USB modems take any speed; those at a real serial line find this one by themselves (V.250, 6.2.10). */
+const MODEM_BAUD = 115_200;
+
+/** Beside the state, so that a restart does not give a wrong PIN a third time, which would block the card. */
+export const pinRefusedFile = (folder: string): string => join(folder, 'sim-pin-refused');
+
+const simPin = (folder: string, secrets: Secrets): SimPin => {
+  const path = pinRefusedFile(folder);
+  let refused = false;
+  return {
+    pin: secrets.get(SECRET_NAMES.simPin),
+    wasRefused: () => refused || existsSync(path),
+    refused: () => {
+      refused = true;
+      try {
+        writeFileSync(
+          path,
+          'The SIM card has refused RILLKEEPER_SIM_PIN. Correct it, then delete this file.\n',
+          {
+            mode: 0o600,
+          },
+        );
+      } catch {
+        // A disk that takes nothing: this process remembers it all the same.
+        refused = true;
+      }
+    },
+  };
+};
+
+const modemOf = async (port: string, { folder, secrets, toGsm7, came }: ChannelsAsked): Promise<Channel> => {
+  const { gsmChannel } = await import('./gsm/gsm-channel.ts');
+  const { linesAt } = await import('../devices/serial-lines.ts');
+  const open = linesAt(MODEM_BAUD);
+  return gsmChannel({ port, open, sim: simPin(folder, secrets), times: GSM_TIMES, toGsm7, came });
+};
+
+const mailOf = async (
+  mail: NonNullable<ChannelsAsked['herald']['mail']>,
+  { farm, secrets }: ChannelsAsked,
+): Promise<Channel> => {
+  const { MAIL_TIMES, mailChannel } = await import('./mail-channel.ts');
+  return mailChannel({ farm, mail, password: secrets.get(SECRET_NAMES.mailPassword), times: MAIL_TIMES });
+};
+
+const brokerOf = async (
+  broker: NonNullable<ChannelsAsked['herald']['broker']>,
+  { farm, secrets }: ChannelsAsked,
+): Promise<BrokerChannel> => {
+  const { brokerChannel } = await import('./broker-channel.ts');
+  return brokerChannel({
+    farm,
+    broker,
+    password: secrets.get(SECRET_NAMES.brokerPassword),
+    wallMillis,
+    // Two hosts of one name would throw each other out for ever (MQTT 3.1.1, 3.1.4).
+    clientId: `rillkeeper-${randomBytes(6).toString('hex')}`,
+  });
+};
+
+const wallMillis = (): number => Date.now();
+
+/** The ways out that the farm file names, each with its secrets. What is not named is not loaded: memory is scarce. */
+export const openChannels = async (asked: ChannelsAsked): Promise<Channels> => {
+  const { farm, herald, secrets } = asked;
+  const modem = herald.modem === undefined ? [] : [await modemOf(herald.modem.port, asked)];
+  const mail = herald.mail === undefined ? [] : [await mailOf(herald.mail, asked)];
+  const broker = herald.broker === undefined ? null : await brokerOf(herald.broker, asked);
+  const webhooks = herald.webhooks.map(({ name, url }) =>
+    webhookChannel({
+      farm,
+      name,
+      url: url ?? secrets.get(SECRET_NAMES.webhookUrl(name)),
+      key: secrets.get(SECRET_NAMES.webhookKey(name)),
+      wallMillis,
+    }),
+  );
+  return { all: [...modem, ...mail, ...webhooks, ...(broker === null ? [] : [broker])], broker };
+};

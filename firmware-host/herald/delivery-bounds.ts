@@ -1,0 +1,46 @@
+import type { Form } from './channel.ts';
+
+/**
+ * The bounds of delivery. Where no source is named they are common practice, no source; their relations are what
+ * matters, and the tests hold them.
+ */
+
+/** The first attempt of a call begins this soon at the latest, unless every channel is busy with worse. */
+export const FIRST_ATTEMPT_SECONDS = 5;
+/** How long a call of high priority waits for a channel that is busy with something less urgent. */
+export const PREEMPT_SECONDS = 3;
+
+/** After this the other side is taken for hung. The modem has 60 s for a text: networks are slow when they are full. */
+export const ATTEMPT_SECONDS: Readonly<Record<Form, number>> = { ring: 75, text: 60, mail: 45, post: 15 };
+
+export const BACK_OFF_FIRST_SECONDS = 15;
+export const BACK_OFF_MOST_SECONDS = 300;
+
+/** A person to whom nothing has gone out by then is left to the retries, and the next one is called as well. */
+export const NEXT_PERSON_SECONDS = 90;
+/** Nor is the next person kept waiting when each way to this one has failed so often. */
+export const TRIES_BEFORE_NEXT_PERSON = 2;
+
+/** So long a call is tried; by then its alarm has been told again, with the time left of that moment. */
+export const LIFE_MINUTES = { high: 240, medium: 60, low: 60 } as const;
+/** An answer of a while ago helps nobody. */
+export const ANSWER_LIFE_MINUTES = 10;
+/** The controller takes up an "ok" within this, so that the answer shows it. */
+export const ANSWER_AFTER_SECONDS = 3;
+/** A sentence older than this is told with its age. */
+export const SENTENCE_FRESH_SECONDS = 60;
+
+/** Calls that wait at once. More are an avalanche; then the least urgent, oldest ones give way, and that is told. */
+export const JOBS_MAX = 32;
+
+/** A channel that failed so often in a row, or for so long, is called dead. */
+export const DEAD_AFTER_FAILURES = 3;
+export const DEAD_AFTER_SECONDS = 120;
+
+/** A channel is looked at this often, so that it is known to be dead before it is needed. */
+export const CHECK_WELL_MINUTES = 30;
+export const CHECK_DEAD_MINUTES = 5;
+export const CHECK_SECONDS = 60;
+
+export const backOffSeconds = (tries: number): number =>
+  Math.min(BACK_OFF_MOST_SECONDS, BACK_OFF_FIRST_SECONDS * 2 ** Math.min(tries - 1, 10));

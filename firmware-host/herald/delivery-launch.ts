@@ -1,0 +1,162 @@
+import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../../src/time/instant.ts';
+import type { Form, Message } from './channel.ts';
+import {
+  ATTEMPT_SECONDS,
+  CHECK_SECONDS,
+  CHECK_WELL_MINUTES,
+  PREEMPT_SECONDS,
+  SENTENCE_FRESH_SECONDS,
+} from './delivery-bounds.ts';
+import { withHealth } from './channel-health.ts';
+import {
+  isUnderWay,
+  type ChannelTraits,
+  type Delivered,
+  type DeliveryEffect,
+  type DeliverySettings,
+  type DeliveryState,
+  type Errand,
+  type Job,
+} from './delivery-state.ts';
+import { addressee } from './rota.ts';
+
+interface Waiting {
+  readonly job: Job;
+  readonly errand: Errand;
+}
+
+/** The phone rings before its text comes: it wakes, the text tells. */
+const FORM_ORDER: Readonly<Record<Form, number>> = { ring: 0, text: 1, mail: 2, post: 3 };
+
+const onChannel = ({ jobs }: DeliveryState, name: string): readonly Waiting[] =>
+  jobs.flatMap((job) =>
+    job.errands.filter(({ channel }) => channel === name).map((errand) => ({ job, errand })),
+  );
+
+/** The most urgent first; of those the ones that were never tried, so that none is held up by the retries of others. */
+const byUrgency = (one: Waiting, other: Waiting): number =>
+  one.job.rank - other.job.rank ||
+  Math.min(1, one.errand.tries) - Math.min(1, other.errand.tries) ||
+  one.job.id - other.job.id ||
+  FORM_ORDER[one.errand.form] - FORM_ORDER[other.errand.form];
+
+const withErrand = (
+  state: DeliveryState,
+  { job, errand }: Waiting,
+  changed: Partial<Errand>,
+): DeliveryState => ({
+  ...state,
+  jobs: state.jobs.map((each) =>
+    each.id === job.id
+      ? {
+          ...each,
+          errands: each.errands.map((old) => (old.id === errand.id ? { ...old, ...changed } : old)),
+        }
+      : each,
+  ),
+});
+
+const answerText = ({ sentence }: DeliveryState, now: MonotonicMillis): string => {
+  if (sentence === null) return 'The host has said nothing yet.';
+  const age = secondsBetween(sentence.at, now);
+  return age <= SENTENCE_FRESH_SECONDS ? sentence.text : `${Math.round(age / 60)} min ago: ${sentence.text}`;
+};
+
+const messageOf = (
+  state: DeliveryState,
+  { rota }: DeliverySettings,
+  { job, errand }: Waiting,
+  now: MonotonicMillis,
+): Message => {
+  const person = rota.people.find(({ name }) => name === errand.person);
+  return {
+    id: errand.id,
+    form: errand.form,
+    to: person === undefined ? null : addressee(person),
+    text:
+      (errand.form === 'text' ? job.call?.message : undefined) ?? job.call?.text ?? answerText(state, now),
+    call: job.call,
+    purpose: job.call === null ? 'answer' : 'call',
+  };
+};
+
+const launchedOn = (
+  before: DeliveryState,
+  settings: DeliverySettings,
+  { name, most }: ChannelTraits,
+  now: MonotonicMillis,
+): Delivered => {
+  let state = before;
+  const effects: DeliveryEffect[] = [];
+  const all = onChannel(state, name);
+  const due = all.filter(({ errand }) => !isUnderWay(errand) && errand.dueAt <= now).toSorted(byUrgency);
+  const running = all.filter(({ errand }) => isUnderWay(errand));
+  const checking = state.health[name]?.checking ?? null;
+  if (due.length > 0 && checking !== null) {
+    effects.push({ kind: 'abort', id: checking.id });
+    state = withoutLook(state, name, now);
+  }
+  const start = (waiting: Waiting): void => {
+    effects.push({ kind: 'send', channel: name, message: messageOf(state, settings, waiting, now) });
+    const endsAt = afterSeconds(now, ATTEMPT_SECONDS[waiting.errand.form]);
+    state = withErrand(state, waiting, { endsAt, dueAt: now });
+  };
+  const free = Math.max(0, most - running.length);
+  for (const waiting of due.slice(0, free)) start(waiting);
+
+  // What nobody may have to get up for gives its place to what cannot wait; it comes again at once.
+  const [urgent] = due.slice(free);
+  if (urgent !== undefined && mayPreempt(urgent, now)) {
+    const [least] = running.toSorted((one, other) => byUrgency(other, one));
+    if (least !== undefined && least.job.rank > urgent.job.rank) {
+      effects.push({ kind: 'abort', id: least.errand.id });
+      state = withErrand(state, least, { endsAt: null, dueAt: now });
+      start(urgent);
+    }
+  }
+  return { state, effects };
+};
+
+const mayPreempt = ({ job, errand }: Waiting, now: MonotonicMillis): boolean =>
+  job.rank === 0 && secondsBetween(errand.dueAt, now) >= PREEMPT_SECONDS;
+
+/** When what waits for a busy channel may take the place of something less urgent. */
+export const preemptsAt = ({ dueAt }: Errand): MonotonicMillis => afterSeconds(dueAt, PREEMPT_SECONDS);
+
+const withoutLook = (state: DeliveryState, name: string, now: MonotonicMillis): DeliveryState => {
+  const health = state.health[name];
+  if (health === undefined) return state;
+  return withHealth(state, name, {
+    ...health,
+    checking: null,
+    checkAt: afterMinutes(now, CHECK_WELL_MINUTES),
+  });
+};
+
+/** Looks at a channel that is idle, when its time has come. */
+const lookedAt = (state: DeliveryState, { name, checks }: ChannelTraits, now: MonotonicMillis): Delivered => {
+  const health = state.health[name];
+  const idle = onChannel(state, name).every(({ errand }) => !isUnderWay(errand));
+  if (checks === 'no' || health?.checking !== null || health.checkAt > now || !idle) {
+    return { state, effects: [] };
+  }
+  const checking = { id: state.nextId, endsAt: afterSeconds(now, CHECK_SECONDS) };
+  return {
+    state: withHealth({ ...state, nextId: state.nextId + 1 }, name, { ...health, checking }),
+    effects: [{ kind: 'check', channel: name, id: checking.id }],
+  };
+};
+
+/** Begins whatever may begin now. */
+export const launched = (state: DeliveryState, settings: DeliverySettings, now: MonotonicMillis): Delivered =>
+  settings.channels.reduce<Delivered>(
+    (before, channel) => {
+      const sending = launchedOn(before.state, settings, channel, now);
+      const looking = lookedAt(sending.state, channel, now);
+      return {
+        state: looking.state,
+        effects: [...before.effects, ...sending.effects, ...looking.effects],
+      };
+    },
+    { state, effects: [] },
+  );

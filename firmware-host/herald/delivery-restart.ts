@@ -1,0 +1,55 @@
+import {
+  afterSeconds,
+  monotonicMillis,
+  secondsBetween,
+  type MonotonicMillis,
+  type Now,
+} from '../../src/time/instant.ts';
+import { freshDelivery, type DeliverySettings, type DeliveryState } from './delivery-state.ts';
+
+/** Delivery as it is written down: its moments hang on the counter of the process that wrote it. */
+export interface KeptDelivery {
+  readonly state: DeliveryState;
+  readonly at: Now;
+}
+
+/** After so long away the controller has told again what still stands; older texts would only mislead. */
+const STALE_MINUTES = 60;
+
+/**
+ * Delivery after a restart: what waited or was under way is due at once. What was under way may go out twice, which is
+ * better than never. Channels and people that are no longer in the farm file are forgotten.
+ */
+export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: Now): DeliveryState => {
+  const fresh = freshDelivery(settings, now);
+  const { at } = kept;
+  const awayMillis = now.wall === 'unknown' || at.wall === 'unknown' ? 0 : now.wall - at.wall;
+  if (awayMillis > STALE_MINUTES * 60_000) return { ...fresh, nextId: kept.state.nextId };
+  const moved = (moment: MonotonicMillis): MonotonicMillis =>
+    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment));
+  const channels = new Set(settings.channels.map(({ name }) => name));
+  const people = new Set(settings.rota.people.map(({ name }) => name));
+  return {
+    ...fresh,
+    nextId: kept.state.nextId,
+    jobs: kept.state.jobs
+      .filter(({ replaced }) => !replaced)
+      .map((job) => ({
+        ...job,
+        untilAt: moved(job.untilAt),
+        nextAt: moved(job.nextAt),
+        next: job.next.filter((name) => people.has(name)),
+        errands: job.errands
+          .filter(({ channel, person }) => channels.has(channel) && (person === null || people.has(person)))
+          .map((errand) => ({ ...errand, dueAt: now.monotonic, endsAt: null })),
+      })),
+    health: Object.fromEntries(
+      Object.entries(fresh.health).map(([name, health]) => {
+        const old = kept.state.health[name];
+        if (old === undefined || old.since === null) return [name, health];
+        const since = monotonicMillis(Math.min(moved(old.since), now.monotonic));
+        return [name, { ...health, failures: old.failures, why: old.why, since }];
+      }),
+    ),
+  };
+};

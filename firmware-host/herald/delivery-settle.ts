@@ -1,0 +1,124 @@
+import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { healthAfter, withHealth } from './channel-health.ts';
+import { failed, type Sent } from './channel.ts';
+import {
+  ATTEMPT_SECONDS,
+  backOffSeconds,
+  CHECK_SECONDS,
+  CHECK_WELL_MINUTES,
+  JOBS_MAX,
+} from './delivery-bounds.ts';
+import {
+  isUnderWay,
+  type Delivered,
+  type DeliveryEffect,
+  type DeliveryState,
+  type Errand,
+  type Job,
+} from './delivery-state.ts';
+import type { HeraldHeard } from './heard.ts';
+
+const told = (
+  { call }: Job,
+  { channel, form, person }: Errand,
+): { readonly call: Job['call']; channel: string; form: string; person: string | null } => ({
+  call,
+  channel,
+  form,
+  person,
+});
+
+const heardOf = (job: Job, errand: Errand, result: Sent, at: MonotonicMillis): HeraldHeard =>
+  result.kind === 'sent'
+    ? { kind: 'delivered', ...told(job, errand), at }
+    : { kind: 'failed', ...told(job, errand), why: result.why, attempt: errand.tries + 1 };
+
+/** The job after one of its attempts has ended; gone when nothing is left of it. */
+const jobAfter = (job: Job, errand: Errand, result: Sent, now: MonotonicMillis): Job => {
+  const others = job.errands.filter(({ id }) => id !== errand.id);
+  if (result.kind === 'sent') {
+    const reached = errand.person === null ? job.reached : [...job.reached, errand.person];
+    return { ...job, errands: others, reached };
+  }
+  if (job.replaced || result.again === 'useless') return { ...job, errands: others };
+  const tries = errand.tries + 1;
+  const again = { ...errand, tries, endsAt: null, dueAt: afterSeconds(now, backOffSeconds(tries)) };
+  return { ...job, errands: [...others, again] };
+};
+
+const replacedJob = (state: DeliveryState, job: Job): DeliveryState => ({
+  ...state,
+  jobs: state.jobs.map((each) => (each.id === job.id ? job : each)),
+});
+
+/** One attempt or look has ended. Of one that nobody waits for any more, nothing changes. */
+export const settled = (state: DeliveryState, id: number, result: Sent, now: MonotonicMillis): Delivered => {
+  for (const job of state.jobs) {
+    const errand = job.errands.find((each) => each.id === id && isUnderWay(each));
+    if (errand === undefined) continue;
+    const health = state.health[errand.channel];
+    const after = replacedJob(state, jobAfter(job, errand, result, now));
+    return {
+      state:
+        health === undefined ? after : withHealth(after, errand.channel, healthAfter(health, result, now)),
+      effects: [{ kind: 'heard', heard: heardOf(job, errand, result, now) }],
+    };
+  }
+  for (const [name, health] of Object.entries(state.health)) {
+    if (health.checking?.id !== id) continue;
+    const after = { ...healthAfter(health, result, now), checking: null };
+    const checkAt = after.checkAt > now ? after.checkAt : afterMinutes(now, CHECK_WELL_MINUTES);
+    return { state: withHealth(state, name, { ...after, checkAt }), effects: [] };
+  }
+  return { state, effects: [] };
+};
+
+/** What should have ended by now has failed, and is waited for no longer. */
+export const withHungEnded = (state: DeliveryState, now: MonotonicMillis): Delivered => {
+  const hung = state.jobs.flatMap(({ errands }) =>
+    errands.filter(({ endsAt }) => endsAt !== null && endsAt <= now),
+  );
+  const looks = Object.values(state.health).flatMap(({ checking }) =>
+    checking !== null && checking.endsAt <= now ? [checking] : [],
+  );
+  return [
+    ...hung.map(({ id, form }) => ({ id, seconds: ATTEMPT_SECONDS[form] })),
+    ...looks.map(({ id }) => ({ id, seconds: CHECK_SECONDS })),
+  ].reduce<Delivered>(
+    (before, { id, seconds }) => {
+      const next = settled(before.state, id, failed(`no answer within ${seconds} s`), now);
+      return {
+        state: next.state,
+        effects: [...before.effects, { kind: 'abort', id }, ...next.effects],
+      };
+    },
+    { state, effects: [] },
+  );
+};
+
+/** What a job that is given up leaves behind: nothing under way, each errand told. */
+const givenUp = (job: Job, why: string): readonly DeliveryEffect[] =>
+  job.errands.flatMap((errand): readonly DeliveryEffect[] => [
+    ...(isUnderWay(errand) ? [{ kind: 'abort', id: errand.id } as const] : []),
+    { kind: 'heard', heard: { kind: 'failed', ...told(job, errand), why, attempt: errand.tries } },
+  ]);
+
+/** Jobs whose time is over, or that are too many, are given up and told; those of which nothing is left go. */
+export const tidied = (state: DeliveryState, { monotonic }: Now): Delivered => {
+  const over = state.jobs.filter(({ untilAt }) => untilAt <= monotonic);
+  const inTime = state.jobs.filter((job) => !over.includes(job) && (job.errands.length > 0 || isOpen(job)));
+  const crowd = inTime
+    .toSorted((one, other) => other.rank - one.rank || one.id - other.id)
+    .slice(0, Math.max(0, inTime.length - JOBS_MAX));
+  return {
+    state: { ...state, jobs: inTime.filter((job) => !crowd.includes(job)) },
+    effects: [
+      ...over.flatMap((job) => givenUp(job, 'its time is over')),
+      ...crowd.flatMap((job) => givenUp(job, 'too much else waits')),
+    ],
+  };
+};
+
+/** Nobody has been reached, and somebody is left to call. */
+export const isOpen = ({ replaced, reached, next }: Job): boolean =>
+  !replaced && reached.length === 0 && next.length > 0;

@@ -1,0 +1,108 @@
+import type { MonotonicMillis, Now } from '../../src/time/instant.ts';
+import type { Call } from './call.ts';
+import type { Form, Message, Sent } from './channel.ts';
+import type { HeraldHeard } from './heard.ts';
+import type { Rota } from './rota.ts';
+
+/** One form of one call to one person, through one channel. */
+export interface Errand {
+  readonly id: number;
+  readonly form: Form;
+  readonly channel: string;
+  /** Nobody in particular for a posting. */
+  readonly person: string | null;
+  readonly tries: number;
+  /** Not tried before; while it is under way, when it was begun. */
+  readonly dueAt: MonotonicMillis;
+  /** When the attempt under way is taken for hung; null while it waits. */
+  readonly endsAt: MonotonicMillis | null;
+}
+
+export interface Job {
+  readonly id: number;
+  /** A newer job of the same key takes the place of what still waits. */
+  readonly key: string;
+  /** 0 is the most urgent. */
+  readonly rank: number;
+  /** Null for the answer to a "?": its text is the newest sentence. */
+  readonly call: Call | null;
+  readonly untilAt: MonotonicMillis;
+  /** A newer job has taken its place: only what is under way is left of it. */
+  readonly replaced: boolean;
+  readonly errands: readonly Errand[];
+  /** Names of who has been called so far, in order. */
+  readonly called: readonly string[];
+  /** Of those, to whom something went out. */
+  readonly reached: readonly string[];
+  /** Who comes next, and when at the latest; empty where there is no next. */
+  readonly next: readonly string[];
+  readonly nextAt: MonotonicMillis;
+}
+
+/** What is known of a channel. */
+export interface Health {
+  readonly failures: number;
+  readonly why: string;
+  /** Of the first failure in a row; null while it is well. */
+  readonly since: MonotonicMillis | null;
+  readonly checkAt: MonotonicMillis;
+  /** The look under way. */
+  readonly checking: { readonly id: number; readonly endsAt: MonotonicMillis } | null;
+}
+
+/** Plain data: what is written down comes back after a restart. */
+export interface DeliveryState {
+  readonly nextId: number;
+  /** Oldest first. */
+  readonly jobs: readonly Job[];
+  readonly health: Readonly<Record<string, Health>>;
+  /** What the host last said of itself. */
+  readonly sentence: { readonly text: string; readonly at: MonotonicMillis } | null;
+}
+
+/** A channel as far as delivery knows it. */
+export interface ChannelTraits {
+  readonly name: string;
+  readonly forms: readonly Form[];
+  readonly most: number;
+  readonly checks: 'yes' | 'no';
+}
+
+export interface DeliverySettings {
+  readonly rota: Rota;
+  readonly channels: readonly ChannelTraits[];
+}
+
+export type DeliveryEvent =
+  | { readonly kind: 'tell'; readonly call: Call }
+  | { readonly kind: 'says'; readonly sentence: string }
+  /** What came of the attempt or the look of this number. */
+  | { readonly kind: 'came'; readonly id: number; readonly result: Sent }
+  | { readonly kind: 'text-came'; readonly channel: string; readonly from: string; readonly text: string }
+  | { readonly kind: 'tick' };
+
+export type DeliveryEffect =
+  | { readonly kind: 'send'; readonly channel: string; readonly message: Message }
+  | { readonly kind: 'check'; readonly channel: string; readonly id: number }
+  /** What comes of it is not waited for any more. */
+  | { readonly kind: 'abort'; readonly id: number }
+  | { readonly kind: 'heard'; readonly heard: HeraldHeard };
+
+export interface Delivered {
+  readonly state: DeliveryState;
+  readonly effects: readonly DeliveryEffect[];
+}
+
+export const isUnderWay = ({ endsAt }: Errand): boolean => endsAt !== null;
+
+export const freshDelivery = ({ channels }: DeliverySettings, { monotonic }: Now): DeliveryState => ({
+  nextId: 1,
+  jobs: [],
+  health: Object.fromEntries(
+    channels.map(({ name }) => [
+      name,
+      { failures: 0, why: '', since: null, checkAt: monotonic, checking: null } satisfies Health,
+    ]),
+  ),
+  sentence: null,
+});

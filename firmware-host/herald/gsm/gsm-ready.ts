@@ -1,0 +1,127 @@
+import type { Answer, Dialog } from './at-dialog.ts';
+import { errorWords, registrationWords } from './gsm-words.ts';
+
+/** What the modem must be asked before it can do anything; a wrong PIN is given once and never again. */
+export interface SimPin {
+  readonly pin: string | null;
+  /** Whether the card has refused this PIN, also before a restart: the third time blocks it. */
+  readonly wasRefused: () => boolean;
+  readonly refused: () => void;
+}
+
+export interface GsmTimes {
+  /** For a command that the modem answers by itself. */
+  readonly commandMillis: number;
+  /** For one that needs the network. */
+  readonly networkMillis: number;
+  /** So long the phone rings. */
+  readonly ringMillis: number;
+  readonly pollMillis: number;
+  /** Silence that shows that the modem has said all it had to say. */
+  readonly quietMillis: number;
+  /** After a reset the modem starts anew. */
+  readonly restartMillis: number;
+}
+
+export const GSM_TIMES: GsmTimes = {
+  commandMillis: 5000,
+  // Fault 55: no answer within 60 s is a hang. A little less, so that the reset is under way by then.
+  networkMillis: 45_000,
+  ringMillis: 25_000,
+  pollMillis: 2000,
+  quietMillis: 200,
+  restartMillis: 20_000,
+};
+
+export type Ready =
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'not-ready'; readonly why: string }
+  | { readonly kind: 'hung' };
+
+const notReady = (answer: Answer): Ready => {
+  switch (answer.kind) {
+    case 'silent':
+      return { kind: 'hung' };
+    case 'lost':
+      return { kind: 'not-ready', why: answer.why };
+    case 'error':
+      return { kind: 'not-ready', why: errorWords(answer.says) };
+    case 'ok':
+    case 'prompt':
+      return { kind: 'not-ready', why: 'the modem answers what was not asked' };
+  }
+};
+
+const PIN_STATE = /^\+CPIN: *(.*)$/;
+
+/** 3GPP TS 27.007, 8.3 */
+const unlocked = async (dialog: Dialog, sim: SimPin, times: GsmTimes): Promise<Ready> => {
+  const asked = { command: 'AT+CPIN?', timeoutMillis: times.commandMillis, needs: PIN_STATE };
+  const answer = await dialog.ask(asked);
+  if (answer.kind !== 'ok') return notReady(answer);
+  const state = answer.lines.map((line) => PIN_STATE.exec(line)?.[1]).find((found) => found !== undefined);
+  if (state === 'READY') return { kind: 'ready' };
+  if (state !== 'SIM PIN') {
+    return { kind: 'not-ready', why: `the SIM card is locked (${state ?? 'unknown'}); a phone can free it` };
+  }
+  if (sim.pin === null) {
+    return {
+      kind: 'not-ready',
+      why: 'the SIM card asks for its PIN: set RILLKEEPER_SIM_PIN, or take the PIN off with a phone',
+    };
+  }
+  if (sim.wasRefused()) {
+    return {
+      kind: 'not-ready',
+      why: 'the SIM card has refused this PIN and is not tried again, since a third wrong PIN blocks it: correct RILLKEEPER_SIM_PIN',
+    };
+  }
+  const entered = await dialog.ask({ command: `AT+CPIN="${sim.pin}"`, timeoutMillis: times.commandMillis });
+  if (entered.kind === 'error') sim.refused();
+  return entered.kind === 'ok' ? { kind: 'ready' } : notReady(entered);
+};
+
+/** Makes a modem that may be in any state talk sense again: out of the words of a text, no call, no late answers. */
+export const resynchronised = async (dialog: Dialog, times: GsmTimes): Promise<Ready> => {
+  dialog.say('\u001b');
+  if (!(await dialog.quiet(times.quietMillis, times.commandMillis))) {
+    return {
+      kind: 'not-ready',
+      why: 'what is at this port never falls silent; it is no modem, or the port is wrong',
+    };
+  }
+  for (let tries = 0; tries < 2; tries += 1) {
+    const answer = await dialog.ask({ command: 'AT', timeoutMillis: times.commandMillis });
+    if (answer.kind === 'lost') return notReady(answer);
+    if (answer.kind !== 'silent') {
+      await dialog.quiet(times.quietMillis, times.commandMillis);
+      return { kind: 'ready' };
+    }
+  }
+  return { kind: 'hung' };
+};
+
+/** Sets the modem up and finds out whether it is in a network. */
+export const madeReady = async (dialog: Dialog, sim: SimPin, times: GsmTimes): Promise<Ready> => {
+  const awake = await resynchronised(dialog, times);
+  if (awake.kind !== 'ready') return awake;
+  const timeoutMillis = times.commandMillis;
+  // Echo off and errors by number; not every modem takes both, and none is needed.
+  for (const command of ['ATE0', 'AT+CMEE=1']) {
+    const answer = await dialog.ask({ command, timeoutMillis });
+    if (answer.kind === 'silent' || answer.kind === 'lost') return notReady(answer);
+  }
+  const open = await unlocked(dialog, sim, times);
+  if (open.kind !== 'ready') return open;
+  for (const command of ['AT+CMGF=1', 'AT+CSCS="GSM"']) {
+    const answer = await dialog.ask({ command, timeoutMillis });
+    if (answer.kind !== 'ok') return notReady(answer);
+  }
+  // Told of each text that comes in (27.005, 3.4.1); where a modem will not, the looks find them.
+  const told = await dialog.ask({ command: 'AT+CNMI=2,1,0,0,0', timeoutMillis });
+  if (told.kind === 'silent' || told.kind === 'lost') return notReady(told);
+  const network = await dialog.ask({ command: 'AT+CREG?', timeoutMillis, needs: /^\+CREG:/ });
+  if (network.kind !== 'ok') return notReady(network);
+  const why = registrationWords(network.lines);
+  return why === null ? { kind: 'ready' } : { kind: 'not-ready', why };
+};

@@ -1,0 +1,74 @@
+import { DateTime } from 'luxon';
+import { WEEK_DAYS } from '../../src/farm/herald-schema.ts';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { WallMillis } from '../../src/time/instant.ts';
+import type { Addressee } from './channel.ts';
+
+type HeraldSection = NonNullable<Farm['herald']>;
+export type Person = HeraldSection['people'][number];
+export type Hours = HeraldSection['night'];
+
+export interface Rota {
+  readonly people: readonly Person[];
+  readonly night: Hours;
+  readonly timeZone: string;
+}
+
+const minuteOf = (clock: string): number => {
+  const [hour, minute] = clock.split(':');
+  return Number(hour) * 60 + Number(minute);
+};
+
+/** Hours may go over midnight; equal ends mean the whole day. */
+const within = ({ from, to }: Hours, minute: number): 'in' | 'in-after-midnight' | 'out' => {
+  const [start, end] = [minuteOf(from), minuteOf(to)];
+  if (start < end) return minute >= start && minute < end ? 'in' : 'out';
+  if (minute >= start) return 'in';
+  return minute < end ? 'in-after-midnight' : 'out';
+};
+
+const isOnDuty = ({ days, hours }: Person, local: DateTime): boolean => {
+  const minute = local.hour * 60 + local.minute;
+  const place = hours === undefined ? 'in' : within(hours, minute);
+  if (place === 'out') return false;
+  // The small hours belong to the day on which the watch began.
+  const day = WEEK_DAYS[(place === 'in-after-midnight' ? local.minus({ days: 1 }) : local).weekday - 1];
+  return days === undefined || (day !== undefined && days.includes(day));
+};
+
+/**
+ * Everybody, in the order in which they are called for a rung: who is on duty from that rung on, then the rest of
+ * those, then who is not. A clock that nobody believes knows no duty.
+ */
+export const calledInOrder = (rota: Rota, rung: number, wall: WallMillis | 'unknown'): readonly Person[] => {
+  const local = wall === 'unknown' ? null : DateTime.fromMillis(wall, { zone: rota.timeZone });
+  const onDuty = rota.people.filter((person) => local === null || isOnDuty(person, local));
+  const others = rota.people.filter((person) => !onDuty.includes(person));
+  // A rung beyond those on duty goes on to the others, and then round again.
+  const all = [...onDuty, ...others];
+  const from = all.length === 0 ? 0 : rung % all.length;
+  return [...all.slice(from), ...all.slice(0, from)];
+};
+
+/** By an unknown clock it is night: a phone that rings by day does no harm. */
+export const isNight = ({ night, timeZone }: Rota, wall: WallMillis | 'unknown'): boolean => {
+  if (wall === 'unknown') return true;
+  const { hour, minute } = DateTime.fromMillis(wall, { zone: timeZone });
+  return within(night, hour * 60 + minute) !== 'out';
+};
+
+export const addressee = ({ name, phone, email }: Person): Addressee => ({
+  name,
+  phone: phone ?? null,
+  email: email ?? null,
+});
+
+/** Same number, also where the network leaves the country code out; ITU-T E.164 has at most 3 digits of it. */
+export const sameNumber = (listed: string, seen: string): boolean => {
+  const clean = seen.replace(/[\s()-]/g, '');
+  if (clean.startsWith('+')) return clean === listed;
+  if (clean.startsWith('00')) return `+${clean.slice(2)}` === listed;
+  const national = clean.replace(/^0/, '');
+  const code = listed.length - national.length - 1;
+  return /^\d{7,}$/.test(national) && code >= 1 && code <= 3 && listed.endsWith(national);
+};

@@ -1,0 +1,78 @@
+import type { Farm } from './farm.ts';
+import { warnWhen, type FarmWarning } from './warning.ts';
+
+type Herald = NonNullable<Farm['herald']>;
+
+/** The ways by which a message can leave this host. */
+export const channelNames = ({ people, modem, mail, webhooks, broker }: Herald): readonly string[] => [
+  ...(modem !== undefined && people.some(({ phone }) => phone !== undefined) ? ['modem'] : []),
+  ...(mail !== undefined && people.some(({ email }) => email !== undefined) ? ['mail'] : []),
+  ...webhooks.map(({ name }) => `webhook ${name}`),
+  ...(broker === undefined ? [] : ['broker']),
+];
+
+const watchedByBrokerAlone = ({ outsideWatcher, herald }: Farm): boolean =>
+  outsideWatcher !== 'nobody' && outsideWatcher.by === 'broker' && herald?.broker === undefined;
+
+/** Whom nobody could reach. */
+export const heraldWarnings = (farm: Farm): readonly FarmWarning[] => {
+  const { herald } = farm;
+  if (herald === undefined) {
+    return [
+      {
+        path: ['farm'],
+        says: 'There is no herald: an alarm is told by lamp, buzzer and status, to whoever stands there.',
+        advice: 'Add a herald section with people and a modem, a mail server, a webhook or a broker.',
+      },
+    ];
+  }
+  const channels = channelNames(herald);
+  const path = ['herald'];
+  return [
+    ...warnWhen(channels.length === 0, {
+      path,
+      says: 'No message can leave this host: no channel has both a way out and somebody at its end.',
+      advice: 'A modem needs a person with a phone, a mail server one with an e-mail address.',
+    }),
+    ...warnWhen(channels.length === 1, {
+      path,
+      says: `One channel only (${channels.join('')}): when it is dead, nobody is called.`,
+      advice:
+        'Add a second that shares nothing with it: a modem beside the internet, or the other way round.',
+    }),
+    ...warnWhen(herald.modem === undefined && channels.length > 1, {
+      path,
+      says: 'Every channel needs the internet of this place, which often goes together with its mains.',
+      advice: 'A GSM modem with the host on a small battery still calls then.',
+    }),
+    ...herald.people.flatMap(({ phone, email }, place) =>
+      warnWhen(phone === undefined && email === undefined, {
+        path: ['herald', 'people', place],
+        says: 'This person has neither phone nor e-mail, and is never called.',
+        advice: 'Add one of them.',
+      }),
+    ),
+    ...herald.webhooks.flatMap(({ url }, place) =>
+      warnWhen(url?.startsWith('http://') === true, {
+        path: ['herald', 'webhooks', place, 'url'],
+        says: 'Without TLS everybody on the way reads and may change what this webhook is told.',
+        advice: 'Use https://.',
+      }),
+    ),
+    ...warnWhen(herald.broker?.url.startsWith('mqtt://') === true, {
+      path: ['herald', 'broker', 'url'],
+      says: 'Without TLS a password and every message go to this broker for everybody on the way to read.',
+      advice: 'Use mqtts:// unless the broker stands in the same house.',
+    }),
+    ...warnWhen(herald.allWellAt === undefined && channels.length > 0, {
+      path,
+      says: 'There is no daily message, so silence does not mean that all is well.',
+      advice: 'Add allWellAt, and agree on who calls when the message does not come.',
+    }),
+    ...warnWhen(watchedByBrokerAlone(farm), {
+      path: ['outsideWatcher', 'by'],
+      says: 'The outside watcher is told by a broker, and the herald has none.',
+      advice: 'Add herald.broker, or name another way.',
+    }),
+  ];
+};

@@ -1,0 +1,122 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import { describe, expect, it } from 'vitest';
+import { lettersOf, textBytes } from '../../../firmware-host/herald/gsm/gsm-letters.ts';
+import { messageOf, neverAborted, ok, withModem, type Script } from './fake-modem.ts';
+
+const ringThrough = (script: Script): Promise<{ result: string; asked: readonly string[] }> =>
+  withModem(script, async ({ channel, asked }) => {
+    const result = await channel.send(messageOf('ring'), neverAborted());
+    return { result: result.kind === 'sent' ? result.says : `failed: ${result.why}`, asked };
+  });
+
+describe('a phone that is rung', () => {
+  it.each<[string, Script, string]>([
+    ['rings until it is hung up', {}, 'rang'],
+    ['is answered', { 'AT+CLCC': '\r\n+CLCC: 1,0,0,0,0\r\n\r\nOK\r\n' }, 'rang, and was answered'],
+    [
+      'is turned off',
+      { 'AT+CLCC': (times) => (times === 0 ? '\r\n+CLCC: 1,0,3,0,0\r\n\r\nOK\r\n' : ok) },
+      'rang, and was turned off',
+    ],
+    [
+      'cannot be told of by this modem',
+      { 'AT+CLCC': '\r\nERROR\r\n' },
+      'dialled; this modem cannot tell whether the phone rang',
+    ],
+    [
+      'never rings',
+      { 'AT+CLCC': '\r\n+CLCC: 1,0,2,0,0\r\n\r\nOK\r\n' },
+      'failed: the network did not make the phone ring',
+    ],
+    [
+      'is not put through',
+      { 'ATD+351912000001;': '\r\nNO CARRIER\r\n' },
+      'failed: the network did not put the call through, or it was cut',
+    ],
+    ['is busy', { 'AT+CLCC': '\r\nBUSY\r\n' }, 'failed: the phone is busy'],
+  ])('%s', async (_, script, says) => {
+    const { result, asked } = await ringThrough(script);
+    expect(result).toBe(says);
+    if (script['ATD+351912000001;'] === undefined) expect(asked.at(-1)).toBe('AT+CHUP');
+  });
+
+  it('is hung up by ATH where the modem does not know AT+CHUP', async () => {
+    const { asked } = await ringThrough({ 'AT+CHUP': '\r\nERROR\r\n' });
+    expect(asked.slice(-2)).toEqual(['AT+CHUP', 'ATH']);
+  });
+
+  it('is let go of at once when the attempt is broken off', async () => {
+    await withModem({}, async ({ channel, asked }) => {
+      const stop = new AbortController();
+      const ringing = channel.send(messageOf('ring'), stop.signal);
+      while (!asked.includes('AT+CLCC')) await sleep(5);
+      stop.abort();
+      await ringing;
+      expect(asked.at(-1)).toBe('AT+CHUP');
+    });
+  });
+});
+
+const listed = (from: string, body: string, index = 1): string =>
+  `\r\n+CMGL: ${index},"REC UNREAD","${from}",,"26/07/14,13:42:00+04"\r\n${body}\r\n\r\nOK\r\n`;
+
+describe('texts that come in', () => {
+  it.each([
+    ['?', '?'],
+    // The body of an acknowledgement looks like the end of the answer.
+    ['OK', 'OK'],
+    ['ok', 'ok'],
+    ['ERROR', 'ERROR'],
+    ['+CMS ERROR: 38', '+CMS ERROR: 38'],
+    ['', ''],
+    ['004F004B', 'OK'],
+    ['003F', '?'],
+  ])('with the body %j is read as %j and deleted', async (body, text) => {
+    await withModem({ 'AT+CMGL="ALL"': listed('+351912000001', body) }, async ({ channel, came, asked }) => {
+      expect((await channel.check!(neverAborted())).kind).toBe('sent');
+      expect(came).toEqual([{ from: '+351912000001', text }]);
+      expect(asked.at(-1)).toBe('AT+CMGD=1');
+      expect(asked).not.toContain('AT+CFUN=1,1');
+    });
+  });
+
+  it('is read as soon as the modem tells of it (+CMTI), within 1 s', async () => {
+    const script: Script = {
+      'AT+CMGL="ALL"': (times) => (times === 0 ? ok : listed('+351912000001', 'ok', 7)),
+    };
+    await withModem(script, async ({ channel, came, say }) => {
+      await channel.check!(neverAborted());
+      const before = performance.now();
+      say('\r\n+CMTI: "SM",7\r\n');
+      while (came.length === 0 && performance.now() - before < 3000) await sleep(5);
+      expect(performance.now() - before).toBeLessThan(1000);
+      expect(came).toEqual([{ from: '+351912000001', text: 'ok' }]);
+    });
+  });
+
+  it('two at once are both read, each deleted by its own number', async () => {
+    const two = `\r\n+CMGL: 3,"REC READ","+351912000001",,"x"\r\n?\r\n+CMGL: 8,"REC UNREAD","BANK",,"x"\r\nbuy now\r\n\r\nOK\r\n`;
+    await withModem({ 'AT+CMGL="ALL"': two }, async ({ channel, came, asked }) => {
+      await channel.check!(neverAborted());
+      expect(came.map(({ from }) => from)).toEqual(['+351912000001', 'BANK']);
+      expect(asked.slice(-2)).toEqual(['AT+CMGD=3', 'AT+CMGD=8']);
+    });
+  });
+});
+
+describe('the letters of a text, by 3GPP TS 23.038, 6.2.1', () => {
+  it.each([
+    ['@', 0x00],
+    ['$', 0x02],
+    ['é', 0x05],
+    ['Ç', 0x09],
+    ['A', 0x41],
+    ['Ñ', 0x5d],
+    ['¿', 0x60],
+    ['ñ', 0x7d],
+    ['à', 0x7f],
+  ])('%s is %i', (letter, code) => {
+    expect([...textBytes(letter)]).toEqual([code]);
+    expect(lettersOf(String.fromCharCode(code))).toBe(letter);
+  });
+});

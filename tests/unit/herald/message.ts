@@ -1,0 +1,15 @@
+import type { Form, Message, Sent } from '../../../firmware-host/herald/channel.ts';
+import { RAISED } from './virtual-network.ts';
+
+export const MESSAGE: Message = {
+  id: 7,
+  form: 'mail',
+  to: { name: 'Ana', phone: '+351912000001', email: 'ana@example.org' },
+  text: RAISED.text,
+  call: RAISED,
+  purpose: 'call',
+};
+export const postMessage = { ...MESSAGE, form: 'post' as Form, to: null };
+
+export const words = (sent: Sent): string =>
+  sent.kind === 'sent' ? `sent: ${sent.says}` : `${sent.again}: ${sent.why}`;

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import {
+  calledInOrder,
+  isNight,
+  sameNumber,
+  type Person,
+  type Rota,
+} from '../../../firmware-host/herald/rota.ts';
+import { wallMillis } from '../../../src/time/instant.ts';
+
+const rota = (people: readonly Person[]): Rota => ({
+  people,
+  night: { from: '21:30', to: '06:30' },
+  timeZone: 'Europe/Lisbon',
+});
+/** In Lisbon summer time, an hour ahead of UTC; 2026-07-14 is a Tuesday. */
+const at = (text: string): ReturnType<typeof wallMillis> => wallMillis(Date.parse(`2026-07-${text}+01:00`));
+const names = (people: readonly Person[], rung: number, wall: Parameters<typeof calledInOrder>[2]): string =>
+  calledInOrder(rota(people), rung, wall)
+    .map(({ name }) => name)
+    .join(' ');
+
+const ANA: Person = { name: 'Ana' };
+const RUI: Person = { name: 'Rui', days: ['tuesday'], hours: { from: '20:00', to: '04:00' } };
+const EVA: Person = { name: 'Eva' };
+
+describe('the rota', () => {
+  it.each([
+    ['14T21:00', 0, 'Rui Ana Eva'],
+    ['14T19:59', 0, 'Ana Eva Rui'],
+    // The small hours of Wednesday belong to the watch that began on Tuesday, those of Tuesday do not.
+    ['15T03:59', 0, 'Rui Ana Eva'],
+    ['15T04:00', 0, 'Ana Eva Rui'],
+    ['14T03:00', 0, 'Ana Eva Rui'],
+    ['14T21:00', 1, 'Ana Eva Rui'],
+    ['14T21:00', 2, 'Eva Rui Ana'],
+    ['14T21:00', 3, 'Rui Ana Eva'],
+  ])('at 2026-07-%s, rung %i, calls %s, and leaves nobody out', (when, rung, order) => {
+    expect(names([RUI, ANA, EVA], rung, at(when))).toBe(order);
+  });
+
+  it('by a clock that nobody believes calls in the order of the file, and takes it for night', () => {
+    expect(names([RUI, ANA, EVA], 0, 'unknown')).toBe('Rui Ana Eva');
+    expect(isNight(rota([]), 'unknown')).toBe(true);
+    expect(names([], 2, 'unknown')).toBe('');
+  });
+
+  it.each([
+    ['14T21:29', false],
+    ['14T21:30', true],
+    ['14T06:29', true],
+    ['14T06:30', false],
+  ])('at 2026-07-%s it is night: %s', (when, night) => {
+    expect(isNight(rota([]), at(when))).toBe(night);
+  });
+});
+
+describe('a number that was seen', () => {
+  it.each([
+    ['+351912000001', true],
+    ['00351912000001', true],
+    ['912000001', true],
+    ['+351 912 000 001', true],
+    ['+34912000001', false],
+    ['2000001', false],
+    ['12000001', false],
+    ['', false],
+    ['BANK', false],
+  ])('%s is +351912000001: %s', (seen, same) => {
+    expect(sameNumber('+351912000001', seen)).toBe(same);
+  });
+
+  it('without the 0 of its country is the same as with it', () => {
+    expect(sameNumber('+447700900123', '07700900123')).toBe(true);
+  });
+});
