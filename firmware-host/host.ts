@@ -1,13 +1,16 @@
 import type { Farm, Wiring } from '../src/farm/farm.ts';
+import type { ControllerState } from '../src/controller.ts';
 import type { Entry } from '../src/journal/entry.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
-import { afterMinutes, afterSeconds, type MonotonicMillis } from '../src/time/instant.ts';
+import { readings } from '../src/sense/readings.ts';
+import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../src/time/instant.ts';
 import type { BoardLink } from './devices/board-link.ts';
 import { firmwareWords, STOCK_WARNING } from './devices/identity.ts';
 import { keeperSays, keeperWarnings, leftWords } from './devices/keeper/keeper-words.ts';
 import { run } from './run-loop.ts';
-import { statusOf, type LastFlood } from './status-view.ts';
+import { statusOf, statusSentence, type LastFlood, type StatusAsked } from './status-view.ts';
+import type { Upkeep } from './upkeep/upkeep.ts';
 import { readCalibration } from './storage/calibration-file.ts';
 import { createStatusKeeper } from './storage/status-file.ts';
 
@@ -19,6 +22,8 @@ export interface HostAsked {
   readonly simulated: boolean;
   readonly folder: string;
   readonly journal: Journal<Entry>;
+  /** What is done beside the pump; nothing is, in a simulated shed. */
+  readonly upkeep: Upkeep | null;
   readonly until: MonotonicMillis | 'stopped';
   readonly stop: AbortSignal;
   readonly talk: (text: string) => void;
@@ -45,7 +50,7 @@ const UNHEARD: Readonly<Record<'keeper' | 'any', string>> = {
 
 /** The whole host on one board: runs the loop, keeps the status file, tells who the board is, and lets go at the end. */
 export const host = async (asked: HostAsked): Promise<void> => {
-  const { farm, wiring, board, clock, simulated, folder, journal, talk } = asked;
+  const { farm, wiring, board, clock, simulated, folder, journal, upkeep, talk } = asked;
   const stored = await readCalibration(folder);
   if (stored.kind === 'unreadable') {
     talk(`The probe's calibration cannot be read and is not used: ${stored.why}`);
@@ -115,8 +120,9 @@ export const host = async (asked: HostAsked): Promise<void> => {
     talk(firmwareWords(found.board));
   };
 
+  let left: ControllerState;
   try {
-    await run({
+    left = await run({
       ...asked,
       journal: {
         append: (entries) => {
@@ -124,22 +130,27 @@ export const host = async (asked: HostAsked): Promise<void> => {
             if (entry.kind === 'verdict') last = { verdict: entry.verdict, at: entry.at };
           }
           journal.append(entries);
+          upkeep?.append(entries);
         },
       },
+      ...(upkeep === null ? {} : { begun: upkeep.begun, events: (now: Now) => upkeep.events(board, now) }),
       told: (step, now) => {
         tellBoard(now.monotonic);
-        keeper.keep(() =>
-          statusOf({
-            farm,
-            wiring,
-            calibration,
-            simulated,
-            board: { says: boardSays(), warning: boardWarning() },
-            step,
-            last,
-            now,
-          }),
-        );
+        const seen = (): StatusAsked => ({
+          farm,
+          wiring,
+          calibration,
+          simulated,
+          board: { says: boardSays(), warning: boardWarning() },
+          step,
+          last,
+          now,
+        });
+        keeper.keep(() => statusOf(seen()));
+        upkeep?.told(step, now, () => ({
+          says: statusSentence(seen()),
+          readings: readings(farm, wiring, step.state.senses, calibration, now.monotonic),
+        }));
       },
     });
   } finally {
@@ -147,8 +158,9 @@ export const host = async (asked: HostAsked): Promise<void> => {
     await board.close();
     await keeper.settled();
   }
+  await upkeep?.ended(left, clock.now());
   if (simulated) return;
-  const left = board.keeperState();
-  if (left === null) talk(isInHand ? LEFT[farm.deadBoard] : UNHEARD.any);
-  else talk(isInHand || left.status?.flags.notSetUp === true ? leftWords(left) : UNHEARD.keeper);
+  const kept = board.keeperState();
+  if (kept === null) talk(isInHand ? LEFT[farm.deadBoard] : UNHEARD.any);
+  else talk(isInHand || kept.status?.flags.notSetUp === true ? leftWords(kept) : UNHEARD.keeper);
 };

@@ -23,7 +23,11 @@ export interface RunAsked {
   readonly until: MonotonicMillis | 'stopped';
   /** Aborting ends the run at the next wake of the clock, with the pump asked off. */
   readonly stop: AbortSignal;
-  /** Called after each tick, for whoever shows the state to a person. */
+  /** The state to begin with; as one that knows nothing unless given. */
+  readonly begun?: (now: Now, link: Link) => ControllerState;
+  /** What others than the board have to say to the controller, asked at each tick. */
+  readonly events?: (now: Now) => readonly Event[];
+  /** Called after each step, for whoever shows the state to a person. */
   readonly told?: (step: Step, now: Now) => void;
 }
 
@@ -76,12 +80,13 @@ const pressEvents = (press: Press): readonly Event[] => {
  * The host's loop: once a second it hands the controller what the board saw and what became of the link, and
  * passes on what it commands. Only once all of that is done does the board hear that this host lives. Whatever ends
  * it, a stock board's pump is asked off then; a board that keeps the plants takes over.
+ * Gives the state in which it let go, every flood of it judged.
  */
-export const run = async (asked: RunAsked): Promise<void> => {
+export const run = async (asked: RunAsked): Promise<ControllerState> => {
   const { farm, board, clock, journal, until, stop } = asked;
   const end = until === 'stopped' ? monotonicMillis(Number.MAX_SAFE_INTEGER) : until;
   let link = board.link();
-  let state = begin(farm, clock.now(), link);
+  let state = asked.begun?.(clock.now(), link) ?? begin(farm, clock.now(), link);
   /** No date of a clock that cannot be right stands in the journal (fault 22). */
   const believed = (): Now => believedNow(state.clock, clock.now());
   const { monotonic: at, wall } = believed();
@@ -93,6 +98,7 @@ export const run = async (asked: RunAsked): Promise<void> => {
     const before = link;
     link = board.link();
     return [
+      ...(asked.events?.(clock.now()) ?? []),
       ...(sameLink(before, link) ? [] : [{ kind: 'link', link } as const]),
       { kind: 'samples', samples: board.samples() },
       ...board.presses().flatMap(pressEvents),
@@ -120,4 +126,5 @@ export const run = async (asked: RunAsked): Promise<void> => {
     if (!keeps(board.link())) board.command({ kind: 'pump-off' });
   }
   journal.append(closing(state, believed(), keeps(board.link()) ? 'to-board' : 'off'));
+  return { ...state, flood: null };
 };

@@ -1,6 +1,9 @@
 import type { Entry } from '../../src/journal/entry.ts';
 import { host } from '../host.ts';
-import { demoFolder, stateFolder } from '../storage/state-folder.ts';
+import { wallMillis, type Now } from '../../src/time/instant.ts';
+import { monotonicNow } from '../monotonic.ts';
+import { demoFolder, stateFolder, stateRoot } from '../storage/state-folder.ts';
+import type { Upkeep } from '../upkeep/upkeep.ts';
 import type { Console } from './console.ts';
 import { entryJson, entryLine } from './entry-words.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
@@ -11,6 +14,8 @@ import { wrapped } from './wrap.ts';
 
 /** The words of an entry begin at this column, and go on there on the next line. */
 const WORDS_COLUMN = '2026-07-14 05:31  '.length;
+
+const isSimulated = (port: string): port is 'demo' | 'emulated' => port === 'demo' || port === 'emulated';
 
 /** An invented farm runs in a simulated shed; for a farm with plants the board must be named. */
 const boardAsked = ({ farm, file }: AcceptedFarm, { board }: RunOptions): string => {
@@ -29,7 +34,7 @@ const prepared = async (
   options: RunOptions,
   console: Console,
 ): Promise<() => Prepared> => {
-  if (port === 'demo' || port === 'emulated') {
+  if (isSimulated(port)) {
     const { demoBoard } = await import('./run-demo.ts');
     return demoBoard(accepted, port, options, console);
   }
@@ -37,13 +42,36 @@ const prepared = async (
   return realBoard(accepted, port, options, console);
 };
 
+/** The farm file; on a real pump the last good one stands in for one that is bad. */
+const farmFor = async (path: string, options: RunOptions, console: Console): Promise<AcceptedFarm> => {
+  if (options.board === undefined || isSimulated(options.board)) return acceptedFarm(path);
+  const { farmToRun } = await import('../start/last-good-farm.ts');
+  const found = await farmToRun(path, stateRoot(), new Date());
+  if (!found.ok) throw new Refusal(found.says, EXIT.badInput, found.problems);
+  if (found.warning !== null) console.talk(found.warning);
+  return found.accepted;
+};
+
+/** A simulated shed has nobody to call and nothing to remember. */
+const upkeepOf = async (
+  { farm, file, text }: AcceptedFarm,
+  port: string,
+  console: Console,
+): Promise<Upkeep | null> => {
+  if (isSimulated(port)) return null;
+  const { openUpkeep } = await import('../upkeep/upkeep.ts');
+  const now = (): Now => ({ monotonic: monotonicNow(), wall: wallMillis(Date.now()) });
+  return openUpkeep({ farm, file, text, folder: stateFolder(farm.farm), now, talk: console.talk });
+};
+
 /** `rillkeeper run FARM`: the controller on a board, real or in a simulated shed. */
 export const run = async (path: string, options: RunOptions, console: Console): Promise<ExitCode> => {
-  const accepted = await acceptedFarm(path);
+  const accepted = await farmFor(path, options, console);
   const { farm } = accepted;
   const port = boardAsked(accepted, options);
   const prepare = await prepared(accepted, port, options, console);
-  if (options.rehearse === true) {
+  const upkeep = await upkeepOf(accepted, port, console);
+  if (options.rehearse === true && (upkeep?.safeMode ?? null) === null) {
     const { rehearseFirst } = await import('./rehearse-first.ts');
     await rehearseFirst(accepted, options.json === true ? 'json' : 'text', console);
   }
@@ -61,6 +89,7 @@ export const run = async (path: string, options: RunOptions, console: Console): 
     farm,
     folder: board.simulated ? demoFolder(farm.farm) : stateFolder(farm.farm),
     journal: { append },
+    upkeep,
     talk: console.talk,
   });
   return EXIT.done;

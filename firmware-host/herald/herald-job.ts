@@ -34,12 +34,16 @@ export type FromHerald =
   | { readonly kind: 'dead'; readonly dead: readonly DeadChannel[] }
   /** Something that is not a channel: secrets that others can read, a disk that takes nothing. */
   | { readonly kind: 'talk'; readonly text: string }
+  /** It still turns, whatever its channels do. */
+  | { readonly kind: 'alive' }
   | { readonly kind: 'closed' };
 
 export interface HeraldJob {
   readonly take: (message: ToHerald) => void;
 }
 
+/** Whoever feeds the watchdog hears of it this often. */
+const ALIVE_MILLIS = 5000;
 /** Once in so long at most; what is lost between is told again by the controller. */
 const WRITE_MILLIS = 1000;
 
@@ -128,12 +132,17 @@ export const heraldJob = (
             .then(() => (newest === null ? undefined : writeDelivery(folder, newest)))
             .catch(() => undefined)
             .then(() => {
+              clearInterval(alive);
               tell({ kind: 'closed' });
             });
       }
     };
     for (const message of waiting.splice(0)) take(message);
   };
+  const alive = setInterval(() => {
+    tell({ kind: 'alive' });
+  }, ALIVE_MILLIS);
+  alive.unref();
   void start().catch((error: unknown) => {
     // No herald is an alarm, not an end of the floods.
     const why = error instanceof Error ? error.message : String(error);

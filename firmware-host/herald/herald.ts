@@ -24,6 +24,8 @@ export interface RunningHerald {
   /** Since the last call, oldest first. */
   readonly heard: () => readonly HeraldHeard[];
   readonly dead: () => readonly DeadChannel[];
+  /** Whether it has shown since the last call that it still turns. */
+  readonly turned: () => boolean;
   /** What could not be delivered is kept for the next start. */
   readonly close: () => Promise<void>;
 }
@@ -52,6 +54,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
   const heard: HeraldHeard[] = [];
   const untold: ToHerald[] = [];
   let dead: readonly DeadChannel[] = [];
+  let hasTurned = true;
   let send: ((message: ToHerald) => void) | null = null;
   let closing = false;
   let closed = (): void => undefined;
@@ -66,6 +69,9 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
         return;
       case 'dead':
         dead = message.dead;
+        return;
+      case 'alive':
+        hasTurned = true;
         return;
       case 'talk':
         talk(message.text);
@@ -130,6 +136,11 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
     },
     heard: () => heard.splice(0),
     dead: () => dead,
+    turned: () => {
+      const since = hasTurned;
+      hasTurned = false;
+      return since;
+    },
     close: async () => {
       closing = true;
       clearTimeout(again);

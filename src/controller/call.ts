@@ -1,6 +1,7 @@
-import { allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
+import { ALL_WELL_MINUTE, allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
 import { callsAfter, type Call } from '../alarm/calls.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
+import type { Farm } from '../farm/farm.ts';
 import type { Happening } from '../journal/entry.ts';
 import { goodValue } from '../sense/reading.ts';
 import { tankLitres } from '../sense/senses.ts';
@@ -24,6 +25,12 @@ const dayFacts = ({ farm, state, now }: Turn, left: () => TimeLeft): DayFacts =>
     strengthMillisiemensPerCm: state.host?.strengthMillisiemensPerCm ?? null,
     minutesLeft: left().minutes,
   };
+};
+
+/** Of the farm file's clock time, such as 07:30. */
+const allWellMinute = ({ herald }: Farm): number => {
+  const [hour, minute] = (herald?.allWellAt ?? '').split(':').map(Number);
+  return hour === undefined || minute === undefined ? ALL_WELL_MINUTE : 60 * hour + minute;
 };
 
 const called = ({ alarm, also, kind, rung }: Call): Happening => ({
@@ -57,6 +64,7 @@ export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
     day: state.almanac.view?.day ?? null,
     now,
     facts: () => dayFacts(before, left),
+    atMinute: allWellMinute(before.farm),
   });
   const calls = daily.call === null ? said.calls : [...said.calls, daily.call];
   return {

@@ -6,9 +6,18 @@ import { parseIntelHex } from '../../firmware-host/firmware-image/intel-hex.ts';
 import { readSetup } from '../../src/farm/keeper-setup.ts';
 import { keeperTableOfYear, tableBytes } from '../../src/plan/keeper-table.ts';
 import { fakeAvrdude, pathOf, type FakeAvrdude } from './fake-avrdude.ts';
-import { realFarm, realFarmText } from './keeper-farms.ts';
+import { realFarm } from './keeper-farms.ts';
 import { keeperOnPty, type PtyKeeper } from './pty-keeper.ts';
-import { ownFolder, RIBEIRA, rillkeeper, startedWith, STATE, written, type Ended } from './rillkeeper.ts';
+import {
+  ownFolder,
+  realFarmText,
+  RIBEIRA,
+  rillkeeper,
+  startedWith,
+  STATE,
+  type Ended,
+  written,
+} from './rillkeeper.ts';
 
 const FARM = realFarm('Flashed');
 let board: PtyKeeper;

@@ -2,11 +2,7 @@ import { parseFarm } from '../../src/farm/parse.ts';
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import { setupBlock } from '../../src/farm/keeper-setup.ts';
 import { parse } from 'yaml';
-import { farmTextWith, ownFolder, written } from './rillkeeper.ts';
-
-/** The example farm made real under a name, so that it has a state folder of its own. */
-export const realFarmText = (name: string): string =>
-  farmTextWith('invented:\n  today: 2026-07-14', '#').text.replace('farm: Ribeira', `farm: ${name}`);
+import { ownFolder, realFarmText, written } from './rillkeeper.ts';
 
 export interface RealFarm {
   readonly file: string;

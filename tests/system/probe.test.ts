@@ -2,13 +2,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
-import { farmTextWith, linesOf, ownFolder, STATE, startedWith, written, type Ended } from './rillkeeper.ts';
+import { type Ended, linesOf, ownFolder, realFarmText, startedWith, STATE, written } from './rillkeeper.ts';
 
-const FILE = written(
-  ownFolder(),
-  'real.yaml',
-  farmTextWith('invented:\n  today: 2026-07-14', '#').text.replace('farm: Ribeira', 'farm: Probed'),
-);
+const FILE = written(ownFolder(), 'real.yaml', realFarmText('Probed'));
 const PROBE = 2;
 const WATER = 1;
 /** Of the module in the farm file, µS/cm. */

@@ -87,6 +87,15 @@ export const farmTextWith = (from: string, to: string): { readonly text: string;
   return { text: text.replace(from, () => to), line: text.slice(0, at).split('\n').length };
 };
 
+/**
+ * The example farm made real under a name, so that it has a state folder of its own: what one host knew the next one of
+ * that farm knows. It calls nobody.
+ */
+export const realFarmText = (name: string): string =>
+  farmTextWith('invented:\n  today: 2026-07-14', '#')
+    .text.replace('farm: Ribeira', `farm: ${name}`)
+    .replace(/^herald:\n(?: {2}.*\n)+/m, '');
+
 export const written = (folder: string, name: string, content: string | Uint8Array): string => {
   const file = join(folder, name);
   writeFileSync(file, content);

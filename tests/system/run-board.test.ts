@@ -1,15 +1,14 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
-import { farmTextWith, ownFolder, rillkeeper, started, written, type Running } from './rillkeeper.ts';
+import { ownFolder, realFarmText, rillkeeper, type Running, started, written } from './rillkeeper.ts';
 
 const FOLDER = ownFolder();
 const farm = (name: string, deadBoard: string): string =>
   written(
     FOLDER,
     `${deadBoard}.yaml`,
-    farmTextWith('invented:\n  today: 2026-07-14', '#')
-      .text.replace('farm: Ribeira', `farm: ${name}`)
+    realFarmText(name)
       .replace('shortestOffSeconds: 30', 'shortestOffSeconds: 10')
       .replace('deadBoard: plain-timer', `deadBoard: ${deadBoard}`),
   );
@@ -57,7 +56,7 @@ describe('run --board on a serial line', () => {
   });
 
   it('killed outright leaves the relay as it is on a stock board, until the port is opened again', async () => {
-    const file = farm('Hill', 'pump-stops');
+    const file = farm('Ridge', 'pump-stops');
     const running = await flooding(file);
     running.child.kill('SIGKILL');
     await running.ended;
@@ -72,7 +71,7 @@ describe('run --board on a serial line', () => {
   });
 
   it('floods on when nobody reads what it says and its terminal is closed, until SIGTERM', async () => {
-    const running = await flooding(farm('Hill', 'pump-stops'));
+    const running = await flooding(farm('Vale', 'pump-stops'));
     running.child.stdout?.destroy();
     running.child.stderr?.destroy();
     running.child.kill('SIGHUP');
@@ -82,7 +81,7 @@ describe('run --board on a serial line', () => {
     desk.digital.set(8, 1);
     expect([running.child.exitCode, running.child.signalCode]).toEqual([null, null]);
     // The status is written once a second.
-    const says = async (): Promise<string> => (await rillkeeper('status', farm('Hill', 'pump-stops'))).stdout;
+    const says = async (): Promise<string> => (await rillkeeper('status', farm('Vale', 'pump-stops'))).stdout;
     await expect.poll(says, { timeout: 5000 }).toMatch(/^Held by the button until /m);
     running.child.kill('SIGTERM');
     await running.ended;
@@ -93,7 +92,7 @@ describe('run --board on a serial line', () => {
     const flag = join(FOLDER, 'now');
     const defect = `setInterval(() => { if (require('node:fs').existsSync(${JSON.stringify(flag)})) throw new Error('a made defect'); }, 100).unref();`;
     process.env['NODE_OPTIONS'] = `--require ${written(FOLDER, 'defect.cjs', defect)}`;
-    const starting = flooding(farm('Hill', 'pump-stops'));
+    const starting = flooding(farm('Brook', 'pump-stops'));
     delete process.env['NODE_OPTIONS'];
     const running = await starting;
     written(FOLDER, 'now', '');

@@ -1,7 +1,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { deskBoard, onPty, type Desk, type PtyBoard } from './pty-board.ts';
-import { farmTextWith, linesOf, ownFolder, started, written, type Running } from './rillkeeper.ts';
+import { linesOf, ownFolder, realFarmText, type Running, started, written } from './rillkeeper.ts';
 import { steppedClock, type SteppedClock } from './stepped-clock.ts';
 
 /** Faults 21, 22, 26 and 29 on the real process, with a stock board on a serial line. */
@@ -11,9 +11,7 @@ const farm = (name: string): string =>
   written(
     FOLDER,
     `${name}.yaml`,
-    farmTextWith('invented:\n  today: 2026-07-14', '#')
-      .text.replace('farm: Ribeira', `farm: ${name}`)
-      .replace('shortestOffSeconds: 30', 'shortestOffSeconds: 10'),
+    realFarmText(name).replace('shortestOffSeconds: 30', 'shortestOffSeconds: 10'),
   );
 
 interface Line {

@@ -1,0 +1,63 @@
+import type { DeadChannel, HostHealth, JournalHealth } from '../../src/ports/host-health.ts';
+import { monotonicMillis, type MonotonicMillis } from '../../src/time/instant.ts';
+import { STRENGTH_UNIT, type NamedReading } from '../../src/sense/readings.ts';
+import type { Counted } from '../start/starts.ts';
+
+/** A write that has not come back for so long never will: a disk that hangs records nothing. */
+const HUNG_WRITE_SECONDS = 60;
+
+/** What the journal says of itself; one that hangs is one that does not record. */
+const recording = (journal: JournalHealth, now: MonotonicMillis): JournalHealth =>
+  journal.kind === 'behind' && journal.seconds >= HUNG_WRITE_SECONDS
+    ? {
+        kind: 'not-recording',
+        why: `the disk has not taken anything for ${Math.floor(journal.seconds / 60)} min`,
+        sinceMonotonic: monotonicMillis(now - journal.seconds * 1000),
+        dropped: 0,
+      }
+    : journal;
+
+/** A slow disk is no word for a person: only that nothing is recorded is, and it changes nothing from tick to tick. */
+const settled = (journal: JournalHealth): JournalHealth =>
+  journal.kind === 'behind' ? { kind: 'well' } : journal;
+
+const strengthOf = (readings: readonly NamedReading[]): number | null => {
+  const found = readings.find(({ unit }) => unit === STRENGTH_UNIT);
+  return found?.reading.quality === 'good' && typeof found.value === 'number' ? found.value : null;
+};
+
+export interface HealthSeen {
+  readonly journal: JournalHealth;
+  readonly channels: readonly DeadChannel[];
+  readonly starts: Pick<Counted, 'starts' | 'safeMode'>;
+  readonly boardClock: HostHealth['boardClock'];
+  readonly readings: readonly NamedReading[];
+}
+
+/** What the host knows of itself, put together for the alarms. */
+export const hostHealth = (seen: HealthSeen, now: MonotonicMillis): HostHealth => ({
+  journal: settled(recording(seen.journal, now)),
+  channels: seen.channels,
+  safeMode: seen.starts.safeMode,
+  restarts: seen.starts.starts,
+  boardClock: seen.boardClock ?? null,
+  strengthMillisiemensPerCm: strengthOf(seen.readings),
+});
+
+const sameJournal = (one: JournalHealth, other: JournalHealth): boolean =>
+  one.kind === 'not-recording' && other.kind === 'not-recording'
+    ? one.why === other.why
+    : one.kind === other.kind;
+
+const namesOf = ({ channels }: HostHealth): string => channels.map(({ name }) => name).join(' ');
+/** Drift is told by tenths of a per cent, strength by hundredths: noise below is no news. */
+const rounded = (value: number | null | undefined, digits: number): string => value?.toFixed(digits) ?? '';
+
+/** Whether nothing has changed that an alarm or a message could tell. */
+export const sameHealth = (one: HostHealth, other: HostHealth): boolean =>
+  sameJournal(one.journal, other.journal) &&
+  namesOf(one) === namesOf(other) &&
+  one.safeMode === other.safeMode &&
+  one.restarts === other.restarts &&
+  rounded(one.boardClock?.percentFast, 1) === rounded(other.boardClock?.percentFast, 1) &&
+  rounded(one.strengthMillisiemensPerCm, 2) === rounded(other.strengthMillisiemensPerCm, 2);

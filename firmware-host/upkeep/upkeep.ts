@@ -1,0 +1,223 @@
+import { createHash } from 'node:crypto';
+import {
+  begin,
+  keptState,
+  resumed,
+  type ControllerState,
+  type Event,
+  type Step,
+} from '../../src/controller.ts';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { Entry, Happening } from '../../src/journal/entry.ts';
+import type { Link } from '../../src/ports/board.ts';
+import type { HostHealth } from '../../src/ports/host-health.ts';
+import { isActive } from '../../src/alarm/alarm.ts';
+import type { NamedReading } from '../../src/sense/readings.ts';
+import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { believedNow } from '../../src/time/clock-trust.ts';
+import type { BoardLink } from '../devices/board-link.ts';
+import { realTimers } from '../devices/timers.ts';
+import { createHeartbeat, type Heartbeat } from '../heartbeat/heartbeat.ts';
+import { serviceManager, watchdogSeconds } from '../heartbeat/service-manager.ts';
+import { createHerald, type RunningHerald } from '../herald/herald.ts';
+import { heardHappening } from '../herald/heard-happening.ts';
+import { bootName, clockSource } from '../start/clock-source.ts';
+import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
+import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
+import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+import { carriedCall } from './carried-call.ts';
+import { hostHealth, sameHealth } from './host-health.ts';
+
+export interface UpkeepAsked {
+  readonly farm: Farm;
+  /** The farm file in force, as it is written. */
+  readonly file: string;
+  readonly text: string;
+  readonly folder: string;
+  readonly now: () => Now;
+  readonly talk: (text: string) => void;
+}
+
+/** What a step shows of itself to whoever keeps it up. */
+export interface Shown {
+  readonly says: string;
+  readonly readings: readonly NamedReading[];
+}
+
+/**
+ * What the host of a real shed does beside the pump: it keeps the book, calls people, tells the service manager that it
+ * lives, and begins where the host before it ended. Nothing in it is ever waited for while the pump is in hand.
+ */
+export interface Upkeep {
+  /** Why the host runs with as little as it can; null when it does not. */
+  readonly safeMode: string | null;
+  readonly append: (entries: readonly Entry[]) => void;
+  readonly begun: (now: Now, link: Link) => ControllerState;
+  readonly events: (board: BoardLink, now: Now) => readonly Event[];
+  /** `shown` is worked out once a second. */
+  readonly told: (step: Step, now: Now, shown: () => Shown) => void;
+  /** The host was asked to end, and has let go of the board. */
+  readonly ended: (state: ControllerState, now: Now) => Promise<void>;
+}
+
+const EVERY_SECONDS = 1;
+
+const settingsEntry = ({ file, text }: UpkeepAsked): Happening => ({
+  kind: 'settings',
+  file,
+  sha256: createHash('sha256').update(text).digest('hex'),
+  text,
+});
+
+interface Opened {
+  readonly boot: string | null;
+  readonly counted: Counted;
+  readonly folders: readonly string[];
+  readonly journal: JournalClient;
+  readonly stored: {
+    readonly state: StoredState;
+    readonly source: Awaited<ReturnType<typeof clockSource>>;
+  } | null;
+  readonly herald: RunningHerald | null;
+  readonly heartbeat: Heartbeat;
+}
+
+const opened = async (asked: UpkeepAsked): Promise<Opened> => {
+  const { farm, folder, now, talk } = asked;
+  const boot = await bootName();
+  const folders = startFolders(folder, process.env);
+  const counted = await countStart(folders, startNow(boot, now()));
+  if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
+  if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Only what the pump needs runs.`);
+  const { found, client } = await openJournal(folder, { now });
+  const kept = readKept(found.keptState);
+  if (kept.kind === 'unusable') talk(`What the host before this one knew cannot be used: ${kept.why}`);
+  return {
+    boot,
+    counted,
+    folders,
+    journal: client,
+    stored: kept.kind === 'found' ? { state: kept.stored, source: await clockSource(Date.now()) } : null,
+    herald:
+      farm.herald === undefined
+        ? null
+        : createHerald({ farm: farm.farm, timeZone: farm.place.timeZone, herald: farm.herald, folder, talk }),
+    heartbeat: createHeartbeat({
+      manager: serviceManager(process.env, talk),
+      timers: realTimers,
+      watchdogSeconds: watchdogSeconds(process.env, process.pid),
+      talk,
+    }),
+  };
+};
+
+const absenceWords = ({ away }: Absence): string =>
+  away === 'unknown'
+    ? 'Going on where the host before this one ended; nobody knows how long ago that was.'
+    : `Going on where the host before this one ended, ${away < 1 ? 'less than a minute' : `${Math.round(away)} min`} ago.`;
+
+export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
+  const { farm, talk } = asked;
+  const { boot, counted, folders, journal, stored, herald, heartbeat } = await opened(asked);
+  let alarms: ControllerState['alarms'] = [];
+  let readings: readonly NamedReading[] = [];
+  let health: HostHealth | null = null;
+  let drift: { readonly percent: number; readonly since: MonotonicMillis } | null = null;
+  let nextAt: MonotonicMillis | null = null;
+  let isReady = false;
+
+  const say = (happenings: readonly Happening[], { monotonic: at, wall }: Now): void => {
+    if (happenings.length > 0)
+      journal.append(happenings.map((happening): Entry => ({ ...happening, at, wall })));
+  };
+
+  const boardClock = (board: BoardLink, now: MonotonicMillis): HostHealth['boardClock'] => {
+    const found = board.keeperState()?.drift ?? null;
+    if (found === null || found.level === 'well') drift = null;
+    else drift = { percent: found.percent, since: drift?.since ?? now };
+    return drift === null ? null : { percentFast: drift.percent, since: drift.since };
+  };
+
+  /** The herald counts on the clock of this process, which stands still while the machine sleeps. */
+  const deadChannels = (now: MonotonicMillis): HostHealth['channels'] =>
+    (herald?.dead() ?? []).map((channel) => ({
+      ...channel,
+      since: monotonicMillis(now - Math.max(0, performance.now() - channel.since)),
+    }));
+
+  const healthEvents = (board: BoardLink, now: MonotonicMillis): readonly Event[] => {
+    const newest = hostHealth(
+      {
+        journal: journal.health(),
+        channels: deadChannels(now),
+        starts: counted,
+        boardClock: boardClock(board, now),
+        readings,
+      },
+      now,
+    );
+    if (health !== null && sameHealth(health, newest)) return [];
+    health = newest;
+    return [{ kind: 'host', health: newest }];
+  };
+
+  const heardEvents = (now: Now): readonly Event[] =>
+    (herald?.heard() ?? []).flatMap((heard): readonly Event[] => {
+      say([heardHappening(heard)], now);
+      if (heard.kind !== 'acknowledge') return [];
+      return alarms
+        .filter(isActive)
+        .map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who: heard.who }) as const);
+    });
+
+  const everySecond = ({ state }: Step, now: Now, { says, readings: newest }: Shown): void => {
+    readings = newest;
+    const believed = believedNow(state.clock, now);
+    herald?.says(says);
+    herald?.clock(believed.wall === 'unknown' ? 'unknown' : 'known');
+    heartbeat.says(says);
+    say(
+      newest.map(({ name, reading, value, unit }) => ({
+        kind: 'reading',
+        channel: name,
+        quality: reading.quality,
+        value,
+        unit,
+      })),
+      believed,
+    );
+    journal.keep(keptText(keptState(state, now), boot));
+    const written = journal.health();
+    if (written.kind !== 'behind') heartbeat.answered('journal');
+    if (herald?.turned() === true) heartbeat.answered('herald');
+  };
+
+  return {
+    safeMode: counted.safeMode,
+    append: journal.append,
+    begun: (now, link) => {
+      say([settingsEntry(asked)], now);
+      if (stored === null) return begin(farm, now, link);
+      const absence = absenceOf(stored.state, boot, now, stored.source);
+      talk(absenceWords(absence));
+      return resumed(farm, stored.state.state, now, absence.away, link, absence.boot);
+    },
+    events: (board, now) => [...heardEvents(now), ...healthEvents(board, now.monotonic)],
+    told: (step, now, shown) => {
+      alarms = step.state.alarms;
+      for (const call of step.calls) herald?.tell(carriedCall(farm, call));
+      heartbeat.answered('scheduler');
+      heartbeat.answered('link');
+      if (!isReady) heartbeat.ready();
+      isReady = true;
+      if (nextAt !== null && now.monotonic < nextAt) return;
+      nextAt = afterSeconds(now.monotonic, EVERY_SECONDS);
+      everySecond(step, now, shown());
+    },
+    ended: async (state, now) => {
+      journal.keep(keptText(keptState(state, now), boot));
+      say([{ kind: 'stopped' }], believedNow(state.clock, now));
+      await Promise.all([heartbeat.stopping(), herald?.close(), journal.close(), countCleanStop(folders)]);
+    },
+  };
+};
