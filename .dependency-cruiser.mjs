@@ -51,15 +51,15 @@ export default {
     {
       name: 'sim-sees-no-stage',
       comment:
-        'The judge must not read the defendant’s notes; only sim/run may call the controller as a whole.',
+        'The judge must not read the defendant’s notes; only sim/run and sim/campaign may call the controller as a whole.',
       severity: 'error',
-      from: { path: '^sim/', pathNot: '^sim/(run|plant|weather)/' },
+      from: { path: '^sim/', pathNot: '^sim/(run|campaign|plant|weather)/' },
       to: { path: '^src/', pathNot: folder(seenByRest) },
     },
     {
       name: 'run-calls-the-controller-as-a-whole',
       severity: 'error',
-      from: { path: '^sim/run/' },
+      from: { path: '^sim/(run|campaign)/' },
       to: { path: '^src/', pathNot: [folder(seenByRest), '^src/controller\\.ts$'] },
     },
     {

@@ -35,12 +35,15 @@ const rawText = {
 
 export default defineConfig({
   // The pool looks for worker.mjs, the journal for journal.mjs, the herald for herald.mjs, each beside itself: what is
-  // built stays in one folder.
+  // built stays in one folder. What stands below is for whoever builds it.
   entry: {
     main: 'firmware-host/main.ts',
     worker: 'firmware-host/work/worker.ts',
     journal: 'firmware-host/storage/journal/journal-worker.ts',
     herald: 'firmware-host/herald/herald-worker.ts',
+    campaign: 'sim/campaign/main.ts',
+    'campaign-worker': 'sim/campaign/worker.ts',
+    'reliability-page': 'sim/campaign/write-page.ts',
   },
   format: 'esm',
   platform: 'node',

@@ -6,6 +6,7 @@ import type { Plant, Witness } from '../plant/plant.ts';
 export interface RelayContact {
   /** What the board asks of the relay from now on. */
   readonly ask: (asked: 'closed' | 'open') => void;
+  readonly asked: () => 'closed' | 'open';
   /** What the contact does, asked or not. */
   readonly contact: () => 'closed' | 'open';
   /** Lets time pass in the shed. */
@@ -26,6 +27,7 @@ export const createRelayContact = (plant: Plant, faults: readonly Fault[]): Rela
       asked = wanted;
       drive();
     },
+    asked: () => asked,
     contact,
     advance: (untilMillis, witness) => {
       while (plant.state.atMillis < untilMillis) {

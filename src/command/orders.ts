@@ -19,11 +19,13 @@ export const HOLD_MINUTES_MAX = 240;
 export const holdMinutes = (asked: number): number =>
   Number.isNaN(asked) ? HOLD_MINUTES_MAX : Math.min(HOLD_MINUTES_MAX, Math.max(0, asked));
 
-export const held = (orders: Orders, who: string, minutes: number, now: MonotonicMillis): Orders => ({
-  ...orders,
-  floodNow: null,
-  hold: { from: now, until: afterMinutes(now, holdMinutes(minutes)), who },
-});
+/** One of no length at all holds nothing, and above all ends no hold that stands: hands may be in the water. */
+export const held = (orders: Orders, who: string, minutes: number, now: MonotonicMillis): Orders => {
+  const lasts = holdMinutes(minutes);
+  return lasts === 0
+    ? orders
+    : { ...orders, floodNow: null, hold: { from: now, until: afterMinutes(now, lasts), who } };
+};
 
 export const released = (orders: Orders): Orders => ({ ...orders, hold: null });
 

@@ -21,10 +21,13 @@ describe('a hold', () => {
     [100_000, 240],
     [Infinity, 240],
     [Number.NaN, 240],
-    [0, 0],
-    [-5, 0],
   ])('of %d min lasts %d min', (asked, lasts) => {
     expect(holdOf(asked).hold).toEqual({ from: minute(10), until: minute(10 + lasts), who: 'Ana' });
+  });
+
+  it.each([0, -5, -Infinity])('of %d min is none, and ends none that stands', (minutes) => {
+    expect(holdOf(minutes).hold).toBeNull();
+    expect(held(holdOf(30), 'Rui', minutes, minute(15))).toEqual(holdOf(30));
   });
 
   it('of 30 min stands at 29 min 59 s and has ended by itself at 30 min', () => {

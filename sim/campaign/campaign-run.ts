@@ -1,0 +1,218 @@
+import { createHash } from 'node:crypto';
+import { begin, step, type ControllerState, type Event } from '../../src/controller.ts';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { Entry } from '../../src/journal/entry.ts';
+import type { Link } from '../../src/ports/board.ts';
+import type { Sample } from '../../src/ports/sample.ts';
+import type { Now } from '../../src/time/instant.ts';
+import { createShedBoard } from '../board/simulated-board.ts';
+import type { Dice } from '../dice.ts';
+import type { InjectorName } from '../faults/injectors.ts';
+import type { Row, RunRecord } from '../oracle/record.ts';
+import type { Judgements } from '../plant/judgements.ts';
+import { openWater, withGrower } from '../run/shed.ts';
+import type { Sky } from '../weather/sky.ts';
+import { createHits } from './hits.ts';
+import { absentUntil, clocksAt, linkIsUp, nextHostChange } from './host-life.ts';
+import { ordersOf } from './orders.ts';
+import { reborn } from './reborn.ts';
+import { injected, standingHost, type Script } from './script.ts';
+import { createSpoiler } from './spoil.ts';
+import type { Moment, Sent, Tampering } from './tampering.ts';
+import { createTruthLog } from './truth.ts';
+
+/** No host looks more often by its own wish. */
+const BUSY_MILLIS = 1000;
+const OLD_MILLIS = 60_000;
+const LINK_DOWN: Link = { kind: 'down', why: 'the line is gone' };
+
+/** One run of the campaign: a farm under a sky, and what is broken about it. */
+export interface RunAsked {
+  readonly farm: Farm;
+  readonly sky: Sky;
+  readonly judgements: Judgements;
+  readonly script: Script;
+  readonly dice: Dice;
+  readonly startMillis: number;
+  readonly endMillis: number;
+  readonly clearMillis: number;
+  readonly tampering?: Tampering;
+}
+
+export interface CampaignRun {
+  readonly record: RunRecord;
+  readonly hits: ReadonlySet<InjectorName>;
+  /** Of the exported journal. */
+  readonly hash: string;
+}
+
+/** The controller in a simulated shed, called when it asks to be, while host, line and shed break as the script says. */
+export const campaignRun = (asked: RunAsked): CampaignRun => {
+  const { farm, sky, script, dice, startMillis, endMillis, clearMillis, tampering = {} } = asked;
+  const plant = openWater(asked);
+  const limits = tampering.limits?.(farm.pump) ?? farm.pump;
+  const board = createShedBoard(plant, sky, {
+    fitted: { ...farm.evidence, ...farm.sensors },
+    limits,
+    faults: script.shed,
+    fullReturnLitresPerMinute: farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0),
+    dice,
+  });
+  const advance = withGrower(
+    { farm, sky, faults: script.shed, startMillis, doses: true },
+    plant,
+    board.advance,
+  );
+  const log = createTruthLog(plant, farm, script);
+  const hits = createHits(script, farm, plant, board);
+  const spoil = createSpoiler(script, dice, ({ way }) => {
+    hits.add(`sensor-${way}`);
+  });
+  const resets = script.host.filter(({ kind }) => kind === 'board-reset');
+  const orders = [...ordersOf(script)];
+  const lines: string[] = [];
+  const rows: { readonly life: number; readonly atMillis: number }[] = [];
+  let waiting: readonly Sent[] = [];
+  let said: readonly Sample[] = [];
+  let life = 1;
+  let bornMillis = startMillis;
+  let linkUp = true;
+  let wake = startMillis;
+  let wasAt = startMillis;
+
+  const at = (): number => plant.state.atMillis;
+  const moment = (): Moment => ({ atMillis: at(), clearMillis, script, link: linkUp ? 'up' : 'down', life });
+  const now = (): Now => {
+    const clocks = clocksAt(script, bornMillis, at());
+    return tampering.now?.(clocks, moment()) ?? clocks;
+  };
+  const write = (entries: readonly Entry[]): void => {
+    for (const entry of tampering.entries?.(entries, moment()) ?? entries) {
+      lines.push(JSON.stringify(entry));
+      rows.push({ life, atMillis: at() });
+    }
+  };
+  const linkNow = (): Link => (linkUp ? { kind: 'up' } : LINK_DOWN);
+  const started = (): Entry => ({ kind: 'started', farm: farm.farm, at: now().monotonic, wall: now().wall });
+
+  let state: ControllerState = begin(farm, now(), linkNow());
+  write([started()]);
+
+  const deliver = (): void => {
+    const due = waiting.filter((sent) => sent.atMillis <= at());
+    waiting = waiting.filter((sent) => sent.atMillis > at());
+    for (const { command } of due) if (linkUp || tampering.throughLostLink === true) board.command(command);
+  };
+  const hear = (event: Event): void => {
+    const next = step(farm, state, tampering.event?.(event, moment()) ?? event, now());
+    state = next.state;
+    const late = standingHost(script, 'late-ticks', at());
+    if (late !== null) hits.add('late-ticks');
+    wake = at() + Math.max(BUSY_MILLIS, next.wake - now().monotonic) + 1000 * (late?.amount ?? 0);
+    const sent = next.commands.map((command): Sent => ({ command, atMillis: at() }));
+    waiting = [...waiting, ...(tampering.sent?.(sent, moment()) ?? sent)];
+    write(next.entries);
+    deliver();
+  };
+  const clocksAreHit = (): void => {
+    for (const kind of ['clock-ahead', 'clock-back', 'clock-years', 'clock-unset'] as const) {
+      if (standingHost(script, kind, at()) !== null) hits.add(kind);
+    }
+  };
+
+  const heardSamples = (): readonly Sample[] => {
+    if (!linkUp) return [];
+    board.sense(now().monotonic);
+    hits.look();
+    let samples = spoil(board.samples(), at());
+    if (standingHost(script, 'samples-lost', at()) !== null) {
+      const kept = samples.filter(() => dice() < 0.5);
+      if (kept.length < samples.length) hits.add('samples-lost');
+      samples = kept;
+    }
+    if (standingHost(script, 'samples-repeated', at()) !== null) {
+      const old = said.filter((sample) => now().monotonic - sample.at >= OLD_MILLIS);
+      if (old.length > 0) hits.add('samples-repeated');
+      samples = [...samples, ...old];
+    }
+    said = [...said, ...samples].slice(-30);
+    return samples;
+  };
+
+  const looked = (): void => {
+    const up = linkIsUp(script, at());
+    if (up !== linkUp) {
+      for (const kind of ['link-lost', 'link-flapping', 'board-reset'] as const) {
+        if (standingHost(script, kind, at()) !== null) hits.add(kind);
+      }
+      linkUp = up;
+      hear({ kind: 'link', link: linkNow() });
+    }
+    while (orders[0] !== undefined && orders[0].atMillis <= at()) {
+      const order = orders.shift();
+      // What was said while nobody could hear it is said to nobody.
+      if (order === undefined || order.atMillis < at() - 1000) continue;
+      hits.add(order.by);
+      hear(order.event);
+    }
+    hear({ kind: 'samples', samples: heardSamples() });
+  };
+
+  while (at() < endMillis) {
+    const gone = absentUntil(script, at());
+    if (gone !== null) {
+      hits.add(gone.kind);
+      while (at() < Math.min(gone.untilMillis, endMillis)) {
+        const reset = resets.find(({ fromMillis }) => fromMillis > at())?.fromMillis ?? Infinity;
+        advance(Math.min(gone.untilMillis, reset, endMillis), log.witness);
+        if (at() === reset) board.command({ kind: 'pump-off' });
+      }
+      wake = at();
+      if (gone.kind === 'host-killed' && absentUntil(script, at())?.kind !== 'host-killed') {
+        life += 1;
+        bornMillis = at();
+        waiting = [];
+        said = [];
+        board.samples();
+        linkUp = linkIsUp(script, at());
+        state = reborn(farm, now(), linkNow());
+        write([started()]);
+      }
+      wasAt = at();
+      if (at() >= endMillis) break;
+      if (absentUntil(script, at()) !== null) continue;
+      looked();
+      continue;
+    }
+    const next = Math.min(
+      Math.max(wake, at() + 1),
+      nextHostChange(script, at()),
+      orders[0]?.atMillis ?? Infinity,
+      waiting[0]?.atMillis ?? Infinity,
+      endMillis,
+    );
+    advance(Math.max(next, at() + 1), log.witness);
+    clocksAreHit();
+    for (const { fromMillis } of resets) {
+      if (wasAt < fromMillis && fromMillis <= at()) board.command({ kind: 'pump-off' });
+    }
+    wasAt = at();
+    deliver();
+    if (absentUntil(script, at()) === null) looked();
+  }
+
+  const exported = lines.join('\n');
+  return {
+    record: {
+      farm,
+      startMillis,
+      endMillis,
+      clearMillis,
+      broken: injected(script),
+      truth: log.truth(),
+      rows: rows.map((row, seq): Row => ({ ...row, seq, entry: JSON.parse(lines[seq] ?? '') as Entry })),
+    },
+    hits: hits.names,
+    hash: createHash('sha256').update(exported).digest('hex'),
+  };
+};

@@ -1,0 +1,35 @@
+import type { Event } from '../../src/controller.ts';
+import type { Entry } from '../../src/journal/entry.ts';
+import type { BoardCommand } from '../../src/ports/board.ts';
+import type { Now } from '../../src/time/instant.ts';
+import type { BoardLimits } from '../board/simulated-board.ts';
+import type { Script } from './script.ts';
+
+/** Where a run stands when something is tampered with. */
+export interface Moment {
+  readonly atMillis: number;
+  readonly clearMillis: number;
+  readonly script: Script;
+  readonly link: 'up' | 'down';
+  readonly life: number;
+}
+
+/** A command with the moment at which it comes to the board. */
+export interface Sent {
+  readonly command: BoardCommand;
+  readonly atMillis: number;
+}
+
+/**
+ * What a planted bug does to a run, at the places where a defect of the host would show: what it hears, what it asks, what
+ * it writes, what it takes for the time, and what the board allows. A run without bugs has none of these.
+ */
+export interface Tampering {
+  readonly event?: (event: Event, moment: Moment) => Event;
+  readonly sent?: (sent: readonly Sent[], moment: Moment) => readonly Sent[];
+  readonly entries?: (entries: readonly Entry[], moment: Moment) => readonly Entry[];
+  readonly now?: (now: Now, moment: Moment) => Now;
+  readonly limits?: (limits: BoardLimits) => BoardLimits;
+  /** Commands that come to the board though the line is gone. */
+  readonly throughLostLink?: true;
+}

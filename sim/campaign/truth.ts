@@ -1,0 +1,57 @@
+import type { Farm } from '../../src/farm/farm.ts';
+import type { Truth } from '../oracle/record.ts';
+import type { Plant, Witness } from '../plant/plant.ts';
+import { standing } from '../faults/fault.ts';
+import { standingHost, type Script } from './script.ts';
+
+/** Less than this above what the pump can reach gives no flood. */
+const TANK_TO_SPARE_LITRES = 10;
+/** Through a filter that lets less than this through no bench is watered in time. */
+const FLOW_SHARE_LEAST = 0.25;
+
+export interface TruthLog {
+  readonly witness: Witness;
+  readonly truth: () => Truth;
+}
+
+/** Writes down the true water after each step of the plant, and whether there was a way to give some. */
+export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthLog => {
+  const benches = plant.build.benches.length;
+  const atMillis: number[] = [];
+  const held = Array.from({ length: benches }, (): number[] => []);
+  const inflow = Array.from({ length: benches }, (): number[] => []);
+  const way = Array.from({ length: benches }, (): boolean[] => []);
+  const tankLitres: number[] = [];
+  const runs: { fromMillis: number; untilMillis: number }[] = [];
+  let on = false;
+
+  const hostCan = (at: number): boolean =>
+    (['link-lost', 'link-flapping', 'board-reset', 'host-killed', 'host-frozen', 'hold'] as const).every(
+      (kind) => standingHost(script, kind, at) === null,
+    );
+  return {
+    witness: (state, minutes) => {
+      const before = state.atMillis - minutes * 60_000;
+      atMillis.push(state.atMillis);
+      tankLitres.push(state.tank.litres);
+      const { pumpShare, branchShares } = state.faults;
+      const pumps =
+        pumpShare >= FLOW_SHARE_LEAST &&
+        state.tank.litres > farm.tank.dryLitres + TANK_TO_SPARE_LITRES &&
+        (!standing(script.shed, 'relay-open', before) || standing(script.shed, 'relay-welded', before)) &&
+        (hostCan(before) || standing(script.shed, 'relay-welded', before));
+      const today = plant.today();
+      for (let place = 0; place < benches; place += 1) {
+        const bench = state.benches[place];
+        held[place]?.push((bench?.heldLitres ?? 0) / (today[place]?.capacityLitres ?? 1));
+        inflow[place]?.push(bench?.inflowLitresPerMinute ?? 0);
+        way[place]?.push(pumps && (branchShares[place] ?? 1) > 0);
+      }
+      if (state.pumpOn && !on) runs.push({ fromMillis: before, untilMillis: state.atMillis });
+      const run = runs.at(-1);
+      if (state.pumpOn && run !== undefined) run.untilMillis = state.atMillis;
+      on = state.pumpOn;
+    },
+    truth: () => ({ atMillis, held, inflow, tankLitres, way, runs }),
+  };
+};

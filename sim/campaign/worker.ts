@@ -1,0 +1,4 @@
+import { answerTasks } from '../../firmware-host/work/answering.ts';
+import { campaignTask } from './task.ts';
+
+answerTasks({ campaign: () => campaignTask });

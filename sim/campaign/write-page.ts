@@ -1,0 +1,6 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { reliabilityPage, type LastCampaign } from './reliability-page.ts';
+
+/** Writes the page anew; `npm run reliability`. */
+const last = JSON.parse(readFileSync('docs/last-campaign.json', 'utf8')) as LastCampaign;
+writeFileSync('docs/reliability.md', reliabilityPage(last));

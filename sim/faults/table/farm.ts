@@ -1,0 +1,135 @@
+import { CAMPAIGN, own, test, type FaultGroup } from '../fault-row.ts';
+
+export const FARM: FaultGroup = {
+  group: 'The farm itself',
+  rows: [
+    {
+      number: 65,
+      fault: 'one inlet or channel blocked',
+      detection: 'not visible on a common return: said so; lower plateau',
+      reaction: '"confirmed for the loop"; walk list; warning',
+      invariants: ['I1', 'I2'],
+      layers: ['S'],
+      injectors: ['inlet-blocked', 'branch-clogging'],
+      tests: [CAMPAIGN, test('simulation/scenarios.test.ts', '$name: $says')],
+      open: 'no walk list; a lower plateau warns at 70 % only',
+    },
+    {
+      number: 66,
+      fault: 'mains lost, electronics on battery',
+      detection: 'mains contact, current',
+      reaction: 'told within 60 s with time left; flood when they are back',
+      invariants: ['I1', 'I2'],
+      layers: ['S'],
+      injectors: ['mains-lost'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/mains.test.ts',
+          'are told within 60 s, high, with the cause and no more time than there truly is',
+        ),
+        test(
+          'simulation/mains.test.ts',
+          'are back: the alarm returns within 60 s, the pump is on within 60 s, and the next flood is confirmed',
+        ),
+      ],
+    },
+    {
+      number: 67,
+      fault: 'battery of the host flat',
+      detection: 'voltage, clean stop',
+      reaction: 'ordered end; the keeper goes on; the watcher tells',
+      invariants: ['I4', 'I7'],
+      layers: ['S', 'T'],
+      injectors: ['host-killed'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'system/ending.test.ts',
+          '%s in the middle of a flood ends it within 2 s, with 0 and the pump asked off',
+        ),
+      ],
+      open: 'voltage is not read',
+    },
+    {
+      number: 68,
+      fault: 'top-up fails or does not end',
+      detection: 'trend of tank and strength',
+      reaction: 'alarm with when it runs dry or over',
+      invariants: ['I1'],
+      layers: ['S'],
+      injectors: ['top-up-stopped', 'top-up-salty'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/empty-tank.test.ts',
+          'is told first, by a high alarm, with more than an hour truly left',
+        ),
+      ],
+      open: 'a valve that sticks open has no injector, and no trend is kept',
+    },
+    {
+      number: 69,
+      fault: 'wrong mix',
+      detection: 'step of strength, balance of what was weighed',
+      reaction: 'band alarm, advice in litres, nothing by itself',
+      invariants: ['I11'],
+      layers: ['S'],
+      injectors: ['top-up-salty', 'probe-drifting'],
+      tests: [CAMPAIGN, test('simulation/scenarios.test.ts', '$name: $says')],
+      open: 'no band alarm of strength',
+    },
+    {
+      number: 70,
+      fault: 'farm file wrong about a bench',
+      detection: 'uptake does not fit',
+      reaction: 'asks; the wetter reading counts',
+      invariants: ['I1', 'I11'],
+      layers: ['S'],
+      injectors: [own('simulation/fault-free.test.ts', 'drawnJudgements')],
+      tests: [
+        test(
+          'simulation/fault-free.test.ts',
+          'raises no alarm either in ten sheds whose unmeasured parameters are drawn from their doubt',
+        ),
+      ],
+      open: 'a bench that is said to be empty and is planted is not asked about',
+    },
+    {
+      number: 71,
+      fault: 'hold forgotten',
+      detection: 'its end',
+      reaction: 'buzzer, floods go on at its end, alarm at half of the time left',
+      invariants: ['I13'],
+      layers: ['S', 'A'],
+      injectors: ['hold'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'unit/controller/hold.test.ts',
+          'of 30 min raises its own alarm when half of the time left has gone',
+        ),
+        test(
+          'keeper/core/hold.cpp',
+          'for the last 10 s of a hold the buzzer sounds, and not before, with and without a host',
+        ),
+      ],
+    },
+    {
+      number: 72,
+      fault: 'pump unplugged for cleaning',
+      detection: 'no current or flow, tank full',
+      reaction: 'missed; first asks whether it is plugged in',
+      invariants: ['I2'],
+      layers: ['S'],
+      injectors: ['pump-unplugged'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/pump-faults.test.ts',
+          'is told within 60 s of the deadline of the first flood after it, with the right place to look',
+        ),
+      ],
+    },
+  ],
+};

@@ -1,0 +1,165 @@
+import { CAMPAIGN, own, test, type FaultGroup } from '../fault-row.ts';
+
+export const POWER: FaultGroup = {
+  group: 'Power and process',
+  rows: [
+    {
+      number: 1,
+      fault: 'power of the host is cut at any instant',
+      detection: 'no record of a clean stop at the next start',
+      reaction: 'journal recovers, the run goes on from what board and journal tell, the gap is written down',
+      invariants: ['I1', 'I5'],
+      layers: ['S', 'P'],
+      injectors: ['host-killed'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/restarts.test.ts',
+          'about every %d min on a hot day: benches stay wet, and the pump in its limits (seed %d)',
+        ),
+      ],
+      open: 'a journal on a disk that is cut after each of its operations, and its log cut at each byte',
+    },
+    {
+      number: 2,
+      fault: 'the host process is killed',
+      detection: 'the board hears no heartbeat; no clean stop',
+      reaction: 'the service starts it anew, the board keeps the plants meanwhile',
+      invariants: ['I4', 'I5'],
+      layers: ['O', 'A'],
+      injectors: [own('keeper/kills.ts', 'killed')],
+      tests: [
+        test('keeper/killed-facts.ts', 'loses no flood'),
+        test(
+          'system/run-board.test.ts',
+          'killed outright leaves the relay as it is on a stock board, until the port is opened again',
+        ),
+      ],
+      open: '200 real processes killed with a journal, and every acknowledged record found again',
+    },
+    {
+      number: 3,
+      fault: 'the host fails at each start',
+      detection: 'three starts within ten minutes',
+      reaction: 'safe mode: no page, no reports, the table of the keeper, an alarm',
+      invariants: ['I1', 'I6'],
+      layers: ['T'],
+      injectors: ['host-killed'],
+      tests: [],
+      open: 'a program that fails at its start, seen to come up in safe mode',
+    },
+    {
+      number: 4,
+      fault: 'the board resets: watchdog, glitch',
+      detection: 'first words of a start, uptime has fallen',
+      reaction: 'table and time are sent again, floods and rests keep their phase, resets are counted',
+      invariants: ['I1', 'I4'],
+      layers: ['A', 'S'],
+      injectors: ['board-reset', own('keeper/firmware/resets.test.ts', 'reset')],
+      tests: [
+        CAMPAIGN,
+        test(
+          'keeper/firmware/resets.test.ts',
+          '%s in a rest: the next flood comes when the rest of 360 s is over, late by the reset alone',
+        ),
+        test(
+          'keeper/core/resets.cpp',
+          'a reset at each second of a rest (2,385 s) neither loses nor doubles nor moves the next flood',
+        ),
+      ],
+    },
+    {
+      number: 5,
+      fault: 'opening the port resets the board',
+      detection: 'first words of a start right after the opening',
+      reaction: 'waits for them, then as a reset',
+      invariants: ['I3', 'I4'],
+      layers: ['T', 'A'],
+      injectors: [own('keeper/kills.ts', 'resetsOnOpen')],
+      tests: [
+        test('keeper/killed-facts.ts', 'loses no flood'),
+        test('keeper/killed-facts.ts', 'doubles no flood'),
+        test('contract/drive-facts.ts', 'has not pulled the relay through connect and for 2 s after it'),
+      ],
+    },
+    {
+      number: 6,
+      fault: 'the input of the relay floats while the board starts',
+      detection: 'read-back of the relay in the first status',
+      reaction: 'a pull resistor holds it; the firmware drives the resting level before any other pin',
+      invariants: ['I3'],
+      layers: ['A'],
+      injectors: [own('keeper/firmware/resets.test.ts', 'reset')],
+      tests: [
+        test('keeper/firmware/resets.test.ts', 'floats as long as a bootloader has the chip: 1.6 s'),
+        test(
+          'keeper/firmware/resets.test.ts',
+          'goes to its level before any other pin after power-on, within 5 ms',
+        ),
+      ],
+    },
+    {
+      number: 7,
+      fault: 'the supply of the board sags',
+      detection: 'cause of the reset; supply by the bandgap',
+      reaction: 'fuse at 4.3 V, no write to the memory below 4.5 V, a warning',
+      invariants: ['I3', 'I5'],
+      layers: ['A', 'P'],
+      injectors: [own('keeper/core/settle.cpp', 'BROWN_OUT')],
+      tests: [
+        test(
+          'keeper/core/settle.cpp',
+          'brown-outs that leave the RAM alone 1 to 60 s after each start: at most 2 starts in 10 min',
+        ),
+        test(
+          'keeper/firmware/resets.test.ts',
+          'by its supply, every 17 to 120 s, starts the pump at least once in 25 min, and at most twice in any 10 min',
+        ),
+      ],
+    },
+    {
+      number: 8,
+      fault: 'mains of the pump lost, electronics live',
+      detection: 'pump asked on, no current, no flow',
+      reaction: 'missed flood whose cause is the power of the pump',
+      invariants: ['I2'],
+      layers: ['S'],
+      injectors: ['mains-lost'],
+      tests: [
+        CAMPAIGN,
+        test('simulation/mains.test.ts', 'withhold no flood: each that begins is missed, for want of power'),
+      ],
+    },
+    {
+      number: 9,
+      fault: 'the host is slow from heat',
+      detection: 'temperature of the chip, delay of its ticks',
+      reaction: 'warns at 75 °C, reports and charts go first',
+      invariants: ['I8'],
+      layers: ['S', 'O'],
+      injectors: ['late-ticks'],
+      tests: [CAMPAIGN],
+      open: 'the temperature of the chip is not read, and nothing is shed',
+    },
+    {
+      number: 10,
+      fault: 'no board at start, host lives',
+      detection: 'no answer in ten seconds',
+      reaction: 'high alarm; the port is tried again',
+      invariants: ['I2'],
+      layers: ['T'],
+      injectors: [own('unit/controller/link.test.ts', 'DOWN')],
+      tests: [
+        test(
+          'unit/controller/link.test.ts',
+          'is high, comes 30 s after it fell silent and not before, and says why and how long is left',
+        ),
+        test(
+          'contract/stranger-facts.ts',
+          'writes no byte to a device that speaks no Firmata, and finds the board behind it',
+        ),
+      ],
+      open: 'the USB port is not powered off and on',
+    },
+  ],
+};

@@ -1,0 +1,56 @@
+import { CAMPAIGN, own, test, type FaultGroup } from '../fault-row.ts';
+
+export const SOFTWARE: FaultGroup = {
+  group: 'Software, network, people',
+  rows: [
+    {
+      number: 61,
+      fault: 'flood of requests, slow sockets',
+      detection: 'limits of time and count',
+      reaction: 'headers within 3 s, connections bounded',
+      invariants: ['I8'],
+      layers: ['O'],
+      injectors: [],
+      tests: [],
+      open: 'no page is served',
+    },
+    {
+      number: 62,
+      fault: 'memory leaks',
+      detection: 'trend of memory',
+      reaction: 'warns; restarts by night between floods',
+      invariants: ['I6'],
+      layers: ['S', 'O'],
+      injectors: [own('contract/link-cycles.test.ts', 'cycle')],
+      tests: [
+        test(
+          'contract/link-cycles.test.ts',
+          'holds as many timers after the last cycle as after the first tenth, and no client of before',
+        ),
+      ],
+      open: 'no restart by night, no trend',
+    },
+    {
+      number: 63,
+      fault: 'forged request, guest stops the pump',
+      detection: 'host and origin, token',
+      reaction: 'read only unless a passcode; a stop ends by itself',
+      invariants: ['I10', 'I4'],
+      layers: ['B', 'T'],
+      injectors: ['hold', 'flood-now', 'odd-orders'],
+      tests: [CAMPAIGN, test('unit/command/orders.test.ts', 'of whatever length has ended 240 min later')],
+      open: 'no page is served',
+    },
+    {
+      number: 64,
+      fault: 'update broken off, older data',
+      detection: 'version of the data',
+      reaction: 'two folders and a link; the old one on failure',
+      invariants: ['I6'],
+      layers: ['T'],
+      injectors: [],
+      tests: [],
+      open: 'no update by two folders',
+    },
+  ],
+};

@@ -1,0 +1,156 @@
+import { CAMPAIGN, own, test, type FaultGroup } from '../fault-row.ts';
+
+export const TIME: FaultGroup = {
+  group: 'Time and schedule',
+  rows: [
+    {
+      number: 21,
+      fault: 'wall clock jumps',
+      detection: 'wall minus monotonic',
+      reaction: 'goes on by monotonic time, in the hot part of the plan',
+      invariants: ['I9'],
+      layers: ['O', 'S'],
+      injectors: ['clock-ahead', 'clock-back'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/clocks.test.ts',
+          'by %d h: benches stay wet, no rest by day is beyond 75 min, and it is told once',
+        ),
+      ],
+      open: 'a live step of the system clock of a real process',
+    },
+    {
+      number: 22,
+      fault: 'no clock at start: 1970',
+      detection: 'date before 2020',
+      reaction: 'time unknown: hot part of the plan, no date in words',
+      invariants: ['I1', 'I9'],
+      layers: ['O', 'S'],
+      injectors: ['clock-unset'],
+      tests: [
+        CAMPAIGN,
+        test('simulation/clocks.test.ts', '%s keeps every bench above its stress floor for two hot days'),
+      ],
+      open: 'a real process that starts in 1970',
+    },
+    {
+      number: 23,
+      fault: 'summer time begins or ends',
+      detection: 'offset of the zone',
+      reaction: 'local time is worked out for each instant',
+      invariants: ['I9'],
+      layers: ['P'],
+      injectors: [own('support/clock-changes.ts', 'clockChanges')],
+      tests: [
+        test(
+          'unit/plan/clock-change.test.ts',
+          'gives each part its number of floods, none skipped and none doubled: ${name}',
+        ),
+        test(
+          'simulation/clocks.test.ts',
+          'has no rest beyond the longest of 210 min by night, none inside the shortest of 10 by day',
+        ),
+      ],
+    },
+    {
+      number: 24,
+      fault: 'leap day, end of year, 2038',
+      detection: 'none needed',
+      reaction: 'only days of the year and instants',
+      invariants: ['I9'],
+      layers: ['P'],
+      injectors: [own('unit/time/local-day.test.ts', '2038-01-19T03:14:08Z')],
+      tests: [
+        test(
+          'unit/time/local-day.test.ts',
+          '19 January 2038, where 32-bit seconds end, is followed by the 20th',
+        ),
+      ],
+    },
+    {
+      number: 25,
+      fault: 'event loop stalls',
+      detection: 'delay of the loop; the watchdog is not fed',
+      reaction: 'written down; past 30 s the service is killed; the board keeps the plants',
+      invariants: ['I8', 'I4'],
+      layers: ['T', 'S'],
+      injectors: ['late-ticks', own('contract/cable-trouble.ts', 'stalledAt')],
+      tests: [
+        CAMPAIGN,
+        test(
+          'unit/devices/keeper/lease.test.ts',
+          'is not renewed without a tick, whatever the timers do; the board has its pump back after 10 s',
+        ),
+      ],
+      open: 'a real process that stalls under its service',
+    },
+    {
+      number: 26,
+      fault: 'process frozen, machine suspended',
+      detection: 'heartbeat; gap of monotonic time on waking',
+      reaction: 'the board takes over, the host joins in again, no late floods in a row',
+      invariants: ['I3', 'I4'],
+      layers: ['O', 'S'],
+      injectors: ['host-frozen'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'keeper/firmware/take-over.test.ts',
+          'owns the pump for at most 10 s more, at each of 100 seeded phases',
+        ),
+      ],
+      open: 'a real process stopped for a minute',
+    },
+    {
+      number: 27,
+      fault: 'timers over 24.8 days; board counter wraps at 49.7',
+      detection: 'none needed',
+      reaction: 'looks at most five minutes apart; unsigned subtraction on the board',
+      invariants: ['I9'],
+      layers: ['P', 'A'],
+      injectors: [own('keeper/core/numbers.cpp', 'uptime')],
+      tests: [
+        test(
+          'keeper/core/numbers.cpp',
+          'floods go on by the table while the uptime passes 2^32 s, as it does 2^31 s',
+        ),
+        test('unit/controller/laws.test.ts', 'wants to be called again after now and within 5 min'),
+      ],
+    },
+    {
+      number: 28,
+      fault: 'clocks of host and board drift apart',
+      detection: 'uptime of the board against monotonic time',
+      reaction: 'host counts; warns above 2 %, alarm above 5 %',
+      invariants: ['I9'],
+      layers: ['S'],
+      injectors: [own('keeper/firmware/clock-error.test.ts', 'clockError')],
+      tests: [
+        test(
+          'keeper/firmware/clock-error.test.ts',
+          '%s: no flood begins or ends more than a minute earlier or later than with a clock that is right',
+        ),
+        test('unit/devices/keeper/keeper-words.test.ts', 'a drift below 2 % is none'),
+      ],
+      open: 'no alarm at 5 %; the campaign has no board of its own clock',
+    },
+    {
+      number: 29,
+      fault: 'clock wrong by years',
+      detection: 'step of more than a day',
+      reaction: 'monotonic plan, a person is asked',
+      invariants: ['I9'],
+      layers: ['O', 'S'],
+      injectors: ['clock-years'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/clocks.test.ts',
+          'by %d h: benches stay wet, no rest by day is beyond 75 min, and it is told once',
+        ),
+      ],
+      open: 'a real process whose clock is set wrong by years',
+    },
+  ],
+};

@@ -1,0 +1,167 @@
+import { CAMPAIGN, own, test, type FaultGroup } from '../fault-row.ts';
+
+export const WATER: FaultGroup = {
+  group: 'Pump and water',
+  rows: [
+    {
+      number: 11,
+      fault: 'relay does not close',
+      detection: 'asked on, read-back and flow say no',
+      reaction: 'two retries, missed, alarm',
+      invariants: ['I1', 'I2'],
+      layers: ['S', 'A'],
+      injectors: ['relay-open'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/pump-faults.test.ts',
+          'is told within 60 s of the deadline of the first flood after it, with the right place to look',
+        ),
+      ],
+    },
+    {
+      number: 12,
+      fault: 'relay welded closed',
+      detection: 'read-back, current or return after the word off',
+      reaction: 'alarm: pull the plug',
+      invariants: ['I3'],
+      layers: ['S', 'A'],
+      injectors: ['relay-welded'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/sensor-faults.test.ts',
+          'is told of once, within 6 min of the stop that did not stop it: a minute of grace and a quiet look',
+        ),
+        test(
+          'keeper/core/records.cpp',
+          'a relay whose contact stays closed 6 s after the pump went off: buzzer 12 s of 60; not where it rests closed',
+        ),
+      ],
+    },
+    {
+      number: 13,
+      fault: 'relay chatters',
+      detection: 'read-back changes often',
+      reaction: 'the board refuses runs and rests that are too short',
+      invariants: ['I3'],
+      layers: ['P', 'A'],
+      injectors: [own('keeper/core/pump.cpp', '60')],
+      tests: [
+        test(
+          'keeper/core/pump.cpp',
+          'a start is refused for 60 s of shortest-off, each time with the seconds that are left, then taken',
+        ),
+        test('unit/sense/senses.test.ts', 'is suspect from its eighth change within a minute on'),
+      ],
+      open: 'no alarm of its own for a read-back that chatters',
+    },
+    {
+      number: 14,
+      fault: 'pump dead',
+      detection: 'relay closed, no flow',
+      reaction: 'retries, missed, alarm',
+      invariants: ['I2'],
+      layers: ['S'],
+      injectors: ['pump-dead'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/pump-faults.test.ts',
+          'is told within 60 s of the deadline of the first flood after it, with the right place to look',
+        ),
+        test(
+          'simulation/pump-faults.test.ts',
+          'is told with at least half of the true time left still to run, counted from the failure',
+        ),
+      ],
+    },
+    {
+      number: 15,
+      fault: 'filter or pump clogs',
+      detection: 'flow below 70 % of the learned',
+      reaction: 'warns early',
+      invariants: ['I1'],
+      layers: ['S'],
+      injectors: ['filter-clogging', 'filter-clogged'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/sensor-faults.test.ts',
+          'is told of at the end of the flood in which it clogged, and no later flood counts as confirmed',
+        ),
+      ],
+      open: 'floods are not lengthened up to the longest on',
+    },
+    {
+      number: 16,
+      fault: 'air in the pump after a refill',
+      detection: 'flow comes late or in pulses',
+      reaction: 'pause and three minutes more, twice, then missed',
+      invariants: ['I1', 'I3'],
+      layers: ['S'],
+      injectors: ['relay-open'],
+      tests: [CAMPAIGN],
+      open: 'no injector makes flow come late or in pulses; a pump that starts at the second retry stands for it',
+    },
+    {
+      number: 17,
+      fault: 'tank low, or its float stuck low',
+      detection: 'float; contradicted by flow or level',
+      reaction: 'tank-low rule with sips; shortened floods where the float is contradicted; high alarm',
+      invariants: ['I1'],
+      layers: ['S', 'A'],
+      injectors: ['float-stuck-low', 'top-up-stopped', 'leak'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/empty-tank.test.ts',
+          'goes on with sips of at most 3 min, one in ten minutes at most',
+        ),
+        test(
+          'keeper/core/tank.cpp',
+          'a float stuck low with water coming back: suspect, floods of 300 s each 2,400 s, 48 h long',
+        ),
+      ],
+    },
+    {
+      number: 18,
+      fault: 'return blocked, water on the floor',
+      detection: 'two signs of leak sensor and overflow float',
+      reaction: 'one sign: shortest floods and an alarm; two: stop, last sip before the wilt floor',
+      invariants: ['I1', 'I3'],
+      layers: ['S', 'A'],
+      injectors: ['sensor-wrong'],
+      tests: [
+        CAMPAIGN,
+        test(
+          'keeper/core/mains.cpp',
+          "both wet: the keeper's flood stops at once, at each of its seconds; then sips of 20, 20 and 180 s each 600 s",
+        ),
+      ],
+      open: 'no injector blocks the return itself; the two sensors that would tell are made to tell it',
+    },
+    {
+      number: 19,
+      fault: 'leak in the loop, or a leak sensor that lies',
+      detection: 'tank falls beyond what plants drink',
+      reaction: 'warns with litres an hour, then alarm',
+      invariants: ['I2'],
+      layers: ['S'],
+      injectors: ['leak', 'sensor-wrong'],
+      tests: [CAMPAIGN, test('simulation/scenarios.test.ts', '$name: $says')],
+      open: 'no trend of the tank is kept: a leak is told when the float goes low',
+    },
+    {
+      number: 20,
+      fault: 'switch left by hand, or a bypass',
+      detection: 'read-back, current or flow that nobody asked for',
+      reaction: '"by hand" told, called out after a third of the time left',
+      invariants: ['I1', 'I4'],
+      layers: ['S', 'B'],
+      injectors: ['pump-unplugged', 'relay-welded'],
+      tests: [CAMPAIGN],
+      open: 'by hand is no state of its own yet',
+    },
+  ],
+};

@@ -1,0 +1,54 @@
+import type { Entry } from '../../src/journal/entry.ts';
+import type { RunRecord } from './record.ts';
+
+export type AlarmName = Extract<Entry, { kind: 'alarm-raised' }>['alarm'];
+
+/** One alarm from its raising to its return, as the journal has it. */
+export interface AlarmSpan {
+  readonly alarm: AlarmName;
+  readonly priority: Extract<Entry, { kind: 'alarm-raised' }>['priority'];
+  readonly life: number;
+  readonly fromMillis: number;
+  /** The moment of its return; that of the next life, or of the end, where none is written. */
+  readonly untilMillis: number;
+  readonly returned: boolean;
+}
+
+/** When each life of the host ended: where the next one begins. */
+export const lifeEnds = ({ rows, endMillis }: RunRecord): ReadonlyMap<number, number> => {
+  const ends = new Map<number, number>();
+  for (const { life, atMillis, entry } of rows) {
+    if (entry.kind === 'started') ends.set(life - 1, atMillis);
+    ends.set(life, endMillis);
+  }
+  return ends;
+};
+
+export const alarmSpans = (record: RunRecord): readonly AlarmSpan[] => {
+  const ends = lifeEnds(record);
+  const spans: AlarmSpan[] = [];
+  const open = new Map<string, number>();
+  for (const { entry, life, atMillis } of record.rows) {
+    if (entry.kind === 'started') open.clear();
+    if (entry.kind === 'alarm-raised') {
+      open.set(entry.alarm, spans.length);
+      const untilMillis = ends.get(life) ?? record.endMillis;
+      spans.push({
+        alarm: entry.alarm,
+        priority: entry.priority,
+        life,
+        fromMillis: atMillis,
+        untilMillis,
+        returned: false,
+      });
+    }
+    if (entry.kind === 'alarm-returned') {
+      const place = open.get(entry.alarm);
+      const span = place === undefined ? undefined : spans[place];
+      open.delete(entry.alarm);
+      if (span !== undefined && place !== undefined)
+        spans[place] = { ...span, untilMillis: atMillis, returned: true };
+    }
+  }
+  return spans;
+};

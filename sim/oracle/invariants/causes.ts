@@ -1,0 +1,80 @@
+import type { InjectorName } from '../../faults/injectors.ts';
+import { alarmSpans, type AlarmName } from '../alarm-log.ts';
+import type { Breach, Check, RunRecord } from '../record.ts';
+import { disturbed, HOST_AWAY, NO_WATER, RELAY_BROKEN, SENSORS_LIE, stepAt } from '../stretches.ts';
+
+/** An alarm may come this long after its cause has begun, and is about the last hours. */
+const BEFORE_MINUTES = 360;
+/** A thermometer that jumped and did not come back to where it was is held against that for half a day. */
+const AIR_MINUTES = 13 * 60;
+const TANK_LOW_LITRES = 30;
+
+const CLOCKS: readonly InjectorName[] = ['clock-ahead', 'clock-back', 'clock-years', 'clock-unset'];
+const AIR: readonly InjectorName[] = ['air-silent', 'air-open', 'air-in-sun'];
+
+/** What may bring about each alarm. */
+const CAUSES: Partial<Readonly<Record<AlarmName, readonly InjectorName[]>>> = {
+  'missed-flood': [
+    ...NO_WATER,
+    ...SENSORS_LIE,
+    'inlet-blocked',
+    'branch-clogging',
+    'board-reset',
+    'relay-welded',
+    'host-frozen',
+    'late-ticks',
+  ],
+  'weak-flow': [
+    ...NO_WATER,
+    ...SENSORS_LIE,
+    'inlet-blocked',
+    'branch-clogging',
+    'late-ticks',
+    'host-frozen',
+    'board-reset',
+  ],
+  'mains-lost': ['mains-lost', ...SENSORS_LIE],
+  'pump-runs-on': [...RELAY_BROKEN, ...SENSORS_LIE],
+  'tank-low': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
+  'float-suspect': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
+  'water-on-floor': ['leak', ...SENSORS_LIE],
+  'flow-sensor-silent': [...SENSORS_LIE, 'host-frozen', 'late-ticks', ...HOST_AWAY],
+  'flow-sensor-stuck': [...SENSORS_LIE, ...RELAY_BROKEN],
+  'clock-stepped': CLOCKS,
+  'no-good-temperature': [...AIR, ...SENSORS_LIE, ...HOST_AWAY, 'late-ticks'],
+  'hold-is-long': ['hold'],
+  'drying-out': [...NO_WATER, ...HOST_AWAY, ...SENSORS_LIE],
+  'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
+};
+
+/** A tank that plants and pump have drawn down truly is low. */
+const tankIsLow = (record: RunRecord, atMillis: number): boolean => {
+  const litres = record.truth.tankLitres[stepAt(record, atMillis) - 1] ?? Infinity;
+  return litres < record.farm.tank.dryLitres + TANK_LOW_LITRES;
+};
+
+/** I1, its second half: no alarm without a cause. */
+export const causes: Check = (record) =>
+  alarmSpans(record).flatMap(({ alarm, fromMillis }): readonly Breach[] => {
+    const at = { fromMillis, untilMillis: fromMillis };
+    const known = CAUSES[alarm];
+    if (
+      known === undefined ||
+      disturbed(record, known, at, alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES)
+    )
+      return [];
+    const litres = record.truth.tankLitres[stepAt(record, fromMillis) - 1] ?? 0;
+    if (alarm === 'water-on-floor' && litres >= record.farm.tank.litres - 1) return [];
+    if (
+      (alarm === 'tank-low' || alarm === 'drying-out' || alarm === 'missed-flood') &&
+      tankIsLow(record, fromMillis)
+    )
+      return [];
+    return [
+      {
+        invariant: 'I1',
+        atMillis: fromMillis,
+        words: `alarm "${alarm}" without anything that could cause it in the ${BEFORE_MINUTES / 60} h before`,
+      },
+    ];
+  });

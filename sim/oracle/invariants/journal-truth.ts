@@ -1,0 +1,54 @@
+import { lifeEnds } from '../alarm-log.ts';
+import { rowsOf, type Breach, type Check } from '../record.ts';
+import { disturbed, HOST_AWAY, RELAY_BROKEN } from '../stretches.ts';
+
+/** A pump follows its command at once; the steps of the plant are finer than this. */
+const FOLLOWS_MILLIS = 1500;
+
+/** I5: the journal has no gap and no order out of time, floods are numbered one by one, and every run of the pump is in it. */
+export const journalTruth: Check = (record) => {
+  const { rows, truth, endMillis, farm } = record;
+  const breaches: Breach[] = [];
+  const say = (atMillis: number, words: string): void => {
+    breaches.push({ invariant: 'I5', atMillis, words });
+  };
+  const ends = lifeEnds(record);
+  const nextFlood = new Map<number, number>();
+  const seen = new Set<string>();
+  const lastAt = new Map<number, number>();
+  for (const { life, atMillis, entry } of rows) {
+    if (entry.at < (lastAt.get(life) ?? -Infinity))
+      say(atMillis, `${entry.kind} stands after what came later`);
+    lastAt.set(life, entry.at);
+    const text = JSON.stringify(entry);
+    const key = `${life} ${text}`;
+    if (seen.has(key)) say(atMillis, `${entry.kind} stands twice`);
+    seen.add(key);
+    // A flood that was withheld before its start has its verdict alone.
+    const due = nextFlood.get(life) ?? 1;
+    if (entry.kind === 'verdict' && entry.flood >= due && entry.verdict.kind !== 'withheld') {
+      say(atMillis, `flood ${entry.flood} was judged and never begun`);
+    }
+    const begins = entry.kind === 'flood-started' || (entry.kind === 'verdict' && entry.flood >= due);
+    if (!begins) continue;
+    if (entry.flood !== due) say(atMillis, `flood ${entry.flood} where ${due} was the next`);
+    nextFlood.set(life, entry.flood + 1);
+  }
+
+  const asked = rowsOf(record, 'pump-asked').filter(({ entry }) => entry.pump === 'on');
+  const near = (one: number, other: number): boolean => Math.abs(one - other) <= FOLLOWS_MILLIS;
+  for (const run of truth.runs) {
+    if (disturbed(record, RELAY_BROKEN, run, 1, 1)) continue;
+    if (!asked.some(({ atMillis }) => near(atMillis, run.fromMillis)))
+      say(run.fromMillis, 'the pump ran and nobody had asked it to');
+  }
+  for (const { atMillis, life } of asked) {
+    const span = { fromMillis: atMillis, untilMillis: atMillis };
+    if (disturbed(record, RELAY_BROKEN, span, 1, 1) || disturbed(record, HOST_AWAY, span, 2, 0.1)) continue;
+    if (atMillis + FOLLOWS_MILLIS > Math.min(endMillis, ends.get(life) ?? endMillis)) continue;
+    if (!truth.runs.some(({ fromMillis }) => near(atMillis, fromMillis))) {
+      say(atMillis, `the pump of ${farm.farm} was asked on and did not run`);
+    }
+  }
+  return breaches;
+};

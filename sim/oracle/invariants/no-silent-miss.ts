@@ -1,0 +1,72 @@
+import { alarmSpans } from '../alarm-log.ts';
+import { inOneLife, rowsOf, type Breach, type Check } from '../record.ts';
+import { disturbed, litresInto, MINUTE, SENSORS_LIE } from '../stretches.ts';
+
+/** Return lag before anything is learned, and two tries of three minutes after the shortest off: the bound of a deadline. */
+const LAG_MINUTES_MOST = 8;
+const TRIES = { count: 2, minutes: 3 } as const;
+const ALARM_SECONDS_MOST = 60;
+/** Less than this share of a flood that came to the benches is none. */
+const WATER_SHARE_LEAST = 0.05;
+
+/** I2: every flood that was begun gets exactly one verdict, a missed one its alarm, and no dry one is called confirmed. */
+export const noSilentMiss: Check = (record) => {
+  const { farm, endMillis } = record;
+  const deadlineMinutes =
+    LAG_MINUTES_MOST + TRIES.count * (TRIES.minutes + farm.pump.shortestOffSeconds / 60);
+  const verdicts = rowsOf(record, 'verdict');
+  const missedSpans = alarmSpans(record).filter(({ alarm }) => alarm === 'missed-flood');
+  const breaches: Breach[] = [];
+  const say = (atMillis: number, words: string): void => {
+    breaches.push({ invariant: 'I2', atMillis, words });
+  };
+
+  for (const { life, atMillis, entry } of rowsOf(record, 'flood-started')) {
+    const judged = verdicts.filter((row) => row.life === life && row.entry.flood === entry.flood);
+    const byMillis = atMillis + (deadlineMinutes + 2 * entry.minutes) * MINUTE;
+    const span = { fromMillis: atMillis, untilMillis: byMillis };
+    const watched =
+      inOneLife(record, span) &&
+      !disturbed(record, ['host-frozen', 'late-ticks'], span) &&
+      byMillis < endMillis;
+    if (judged.length > 1) say(atMillis, `flood ${entry.flood} got ${judged.length} verdicts`);
+    const [first] = judged;
+    if (first === undefined) {
+      if (watched) say(byMillis, `flood ${entry.flood} got no verdict`);
+      continue;
+    }
+    if (watched && first.atMillis > byMillis)
+      say(first.atMillis, `the verdict of flood ${entry.flood} came late`);
+    const litres = litresInto(record, { fromMillis: atMillis, untilMillis: first.atMillis });
+    const wanted = entry.minutes * farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0);
+    const lies = disturbed(record, SENSORS_LIE, { fromMillis: atMillis, untilMillis: first.atMillis }, 60);
+    if (first.entry.verdict.kind === 'confirmed' && litres < WATER_SHARE_LEAST * wanted && !lies) {
+      say(
+        first.atMillis,
+        `flood ${entry.flood} was confirmed though ${litres.toFixed(0)} of ${wanted.toFixed(0)} L came`,
+      );
+    }
+  }
+  for (const { atMillis, entry } of verdicts) {
+    if (entry.verdict.kind !== 'missed') continue;
+    const { clue } = entry.verdict;
+    const lateMinutes = (clue.deadline - clue.startedAt) / MINUTE - deadlineMinutes;
+    if (lateMinutes > 0.01) say(atMillis, `a deadline ${lateMinutes.toFixed(1)} min beyond the bound`);
+    const deadlineMillis = atMillis + (clue.deadline - entry.at);
+    const span = { fromMillis: atMillis, untilMillis: deadlineMillis + ALARM_SECONDS_MOST * 1000 };
+    if (disturbed(record, ['host-killed', 'host-frozen', 'late-ticks'], span, deadlineMinutes)) continue;
+    const told = missedSpans.some(
+      ({ fromMillis, untilMillis }) =>
+        fromMillis <= Math.max(span.untilMillis, atMillis) && untilMillis >= atMillis,
+    );
+    if (!told) say(atMillis, `flood ${entry.flood} was missed and no alarm stood 60 s after its deadline`);
+    // While its sensor says nothing, or lies, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
+    const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
+    if (
+      !disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) &&
+      entry.at > clue.deadline + ALARM_SECONDS_MOST * 1000
+    )
+      say(atMillis, `flood ${entry.flood} was found missed late`);
+  }
+  return breaches;
+};

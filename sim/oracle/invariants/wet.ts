@@ -1,0 +1,93 @@
+import { alarmSpans } from '../alarm-log.ts';
+import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
+import { disturbed, MINUTE, stretchesOf } from '../stretches.ts';
+import { canBeTold } from '../told.ts';
+
+/** With a way to water for so long in one piece a bench is flooded: the longest of the shortest rests, a flood, its tries. */
+const REACH_MINUTES = 45;
+/** A bench that is below its wilt floor by less than this is at it: the steps of the plant are a minute. */
+const AT_FLOOR = 0.005;
+
+interface Wilting {
+  readonly bench: number;
+  readonly atMillis: number;
+  /** The longest stretch in one piece in which water could have been given, since the bench was last above its stress floor. */
+  readonly way: Stretch | null;
+  /** Since when there was no such way of any use. */
+  readonly lostMillis: number;
+}
+
+/** Each time a bench falls below its wilt floor, with the ways to water before it. */
+const wiltings = (record: RunRecord): readonly Wilting[] => {
+  const { truth, farm } = record;
+  return truth.held.flatMap((held, bench) => {
+    if (farm.benches[bench]?.plants === 0) return [];
+    const found: Wilting[] = [];
+    let wilted = false;
+    held.forEach((share, step) => {
+      const below = share < farm.floors.wilt - AT_FLOOR;
+      if (below && !wilted) {
+        let first = step;
+        while (first > 0 && (held[first] ?? 1) < farm.floors.stress) first -= 1;
+        const atMillis = truth.atMillis[step] ?? 0;
+        const sinceMillis = truth.atMillis[first] ?? record.startMillis;
+        const ways = stretchesOf(
+          record,
+          (at) => at >= first && at <= step && truth.way[bench]?.[at] === true,
+        ).filter(({ fromMillis, untilMillis }) => untilMillis - fromMillis >= REACH_MINUTES * MINUTE);
+        const lastWay = stretchesOf(record, (at) => at <= step && truth.way[bench]?.[at] === true).findLast(
+          ({ fromMillis, untilMillis }) => untilMillis - fromMillis >= REACH_MINUTES * MINUTE,
+        );
+        found.push({
+          bench,
+          atMillis,
+          way: ways[0] ?? null,
+          lostMillis: Math.min(atMillis, lastWay?.untilMillis ?? sinceMillis),
+        });
+      }
+      wilted = below || (wilted && share < farm.floors.stress);
+    });
+    return found;
+  });
+};
+
+/** I1: no bench wilts while there is a way to water; where there is none somebody is called in half of the time. */
+export const wet: Check = (record) => {
+  const high = alarmSpans(record).filter(({ priority }) => priority === 'high');
+  return wiltings(record).flatMap(({ bench, atMillis, way, lostMillis }): readonly Breach[] => {
+    const name = record.farm.benches[bench]?.name ?? `bench ${bench + 1}`;
+    if (way !== null) {
+      const minutes = Math.round((way.untilMillis - way.fromMillis) / MINUTE);
+      return [
+        {
+          invariant: 'I1',
+          atMillis,
+          words: `${name} wilted though water could have been given for ${minutes} min`,
+        },
+      ];
+    }
+    const half = lostMillis + (atMillis - lostMillis) / 2;
+    const called = high.some(
+      ({ fromMillis, untilMillis }) => fromMillis <= half && untilMillis >= lostMillis,
+    );
+    const window = { fromMillis: lostMillis, untilMillis: half };
+    // A dead or frozen host can call nobody; that is what an outside watcher is for.
+    if (called || disturbed(record, ['host-killed', 'host-frozen'], window)) return [];
+    if (!canBeTold(record, bench, window)) return [];
+    const minutes = Math.round((atMillis - lostMillis) / MINUTE);
+    return [
+      {
+        invariant: 'I1',
+        atMillis,
+        words: `${name} wilted ${minutes} min after the last way to water, and nobody was called in half of that time`,
+      },
+    ];
+  });
+};
+
+/** Benches that wilted while nothing that is fitted and whole could tell: counted, for no host can know of them. */
+export const unseenWiltings = (record: RunRecord): number =>
+  wiltings(record).filter(({ way, bench, atMillis, lostMillis }) => {
+    const half = lostMillis + (atMillis - lostMillis) / 2;
+    return way === null && !canBeTold(record, bench, { fromMillis: lostMillis, untilMillis: half });
+  }).length;

@@ -1,0 +1,35 @@
+import type { Breach, Check, RunRecord } from './record.ts';
+import { alarmTruth } from './invariants/alarm-truth.ts';
+import { badInput } from './invariants/bad-input.ts';
+import { boundedPump } from './invariants/bounded-pump.ts';
+import { causes } from './invariants/causes.ts';
+import { holdKept } from './invariants/hold.ts';
+import { isolation } from './invariants/isolation.ts';
+import { journalTruth } from './invariants/journal-truth.ts';
+import { noSilentMiss } from './invariants/no-silent-miss.ts';
+import { notGood } from './invariants/not-good.ts';
+import { oneOwner } from './invariants/one-owner.ts';
+import { recovery } from './invariants/recovery.ts';
+import { timeKept } from './invariants/time-kept.ts';
+import { wet } from './invariants/wet.ts';
+
+/** Every invariant that shows in water and journal; I12, the same again, takes a second run. */
+const CHECKS: readonly Check[] = [
+  wet,
+  causes,
+  noSilentMiss,
+  boundedPump,
+  oneOwner,
+  journalTruth,
+  recovery,
+  alarmTruth,
+  isolation,
+  timeKept,
+  badInput,
+  notGood,
+  holdKept,
+];
+
+/** All that a run has broken, in the order of time. */
+export const judged = (record: RunRecord): readonly Breach[] =>
+  CHECKS.flatMap((check) => check(record)).sort((one, other) => one.atMillis - other.atMillis);

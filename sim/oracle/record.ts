@@ -1,0 +1,84 @@
+import type { Farm } from '../../src/farm/farm.ts';
+import type { Entry } from '../../src/journal/entry.ts';
+import type { InjectorName } from '../faults/injectors.ts';
+import type { Channel } from '../../src/ports/sample.ts';
+
+/**
+ * All that the judge of a run may see: the true water, the journal as it was exported, and what was broken when. Nothing of
+ * what the controller believes.
+ */
+export interface RunRecord {
+  readonly farm: Farm;
+  readonly startMillis: number;
+  readonly endMillis: number;
+  /** From here on nothing is broken. */
+  readonly clearMillis: number;
+  readonly broken: readonly Broken[];
+  readonly truth: Truth;
+  readonly rows: readonly Row[];
+}
+
+export interface Stretch {
+  readonly fromMillis: number;
+  readonly untilMillis: number;
+}
+
+export interface Broken extends Stretch {
+  readonly name: InjectorName;
+  /** Of a sensor that fails. */
+  readonly channel?: Channel;
+}
+
+/** A line of the exported journal, read back, with the moment at which it truly was written. */
+export interface Row {
+  /** Counts over the whole run. */
+  readonly seq: number;
+  /** The life of the host that wrote it: every power cut begins another. */
+  readonly life: number;
+  readonly atMillis: number;
+  readonly entry: Entry;
+}
+
+/** What is true after each step of the plant, one place for each. */
+export interface Truth {
+  readonly atMillis: readonly number[];
+  /** Held share of each bench, by bench and then by step. */
+  readonly held: readonly (readonly number[])[];
+  /** Whether water ran into each bench, L/min. */
+  readonly inflow: readonly (readonly number[])[];
+  readonly tankLitres: readonly number[];
+  /** Whether the host could have given water to the bench in this step, by what is broken and what the tank holds. */
+  readonly way: readonly (readonly boolean[])[];
+  /** Stretches in which the pump was switched on. */
+  readonly runs: readonly Stretch[];
+}
+
+export interface Breach {
+  readonly invariant: `I${number}`;
+  readonly atMillis: number;
+  readonly words: string;
+}
+
+/** One invariant held against a run. */
+export type Check = (record: RunRecord) => readonly Breach[];
+
+export const brokenAt = ({ broken }: RunRecord, names: readonly InjectorName[], span: Stretch): boolean =>
+  broken.some(
+    ({ name, fromMillis, untilMillis }) =>
+      names.includes(name) && fromMillis < span.untilMillis && span.fromMillis < untilMillis,
+  );
+
+export const rowsOf = <Kind extends Entry['kind']>(
+  { rows }: RunRecord,
+  kind: Kind,
+): readonly (Row & { readonly entry: Extract<Entry, { kind: Kind }> })[] =>
+  rows.filter(
+    (row): row is Row & { readonly entry: Extract<Entry, { kind: Kind }> } => row.entry.kind === kind,
+  );
+
+/** The stretches of a run in which one life of the host went on, by its first and last row. */
+export const inOneLife = ({ broken }: RunRecord, span: Stretch): boolean =>
+  !broken.some(
+    ({ name, fromMillis, untilMillis }) =>
+      name === 'host-killed' && fromMillis < span.untilMillis && span.fromMillis < untilMillis,
+  );

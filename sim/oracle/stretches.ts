@@ -1,0 +1,100 @@
+import type { InjectorName } from '../faults/injectors.ts';
+import type { RunRecord, Stretch } from './record.ts';
+
+export const MINUTE = 60_000;
+
+/** Stretches of the steps for which `so` holds, from the moment before the first to the end of the last. */
+export const stretchesOf = (
+  { truth: { atMillis }, startMillis }: RunRecord,
+  so: (step: number) => boolean,
+): readonly Stretch[] => {
+  const found: { fromMillis: number; untilMillis: number }[] = [];
+  let open = false;
+  atMillis.forEach((at, step) => {
+    const stands = so(step);
+    if (stands && !open) found.push({ fromMillis: atMillis[step - 1] ?? startMillis, untilMillis: at });
+    const last = found.at(-1);
+    if (stands && last !== undefined) last.untilMillis = at;
+    open = stands;
+  });
+  return found;
+};
+
+/** What is broken of these kinds in a stretch that is widened by so many minutes at both ends. */
+export const disturbed = (
+  { broken }: RunRecord,
+  names: readonly InjectorName[],
+  { fromMillis, untilMillis }: Stretch,
+  minutesBefore = 0,
+  minutesAfter = 0,
+): boolean =>
+  broken.some(
+    (fault) =>
+      names.includes(fault.name) &&
+      fault.fromMillis <= untilMillis + minutesAfter * MINUTE &&
+      fromMillis - minutesBefore * MINUTE <= fault.untilMillis,
+  );
+
+/** What keeps a host from giving water or from knowing of it, beside what breaks in the shed. */
+export const HOST_AWAY: readonly InjectorName[] = [
+  'link-lost',
+  'link-flapping',
+  'board-reset',
+  'host-killed',
+  'host-frozen',
+  'hold',
+];
+
+/** What stands between a command and the pump. */
+export const RELAY_BROKEN: readonly InjectorName[] = ['relay-open', 'relay-welded'];
+
+/** Everything that keeps the pump from moving water though it is asked to. */
+export const NO_WATER: readonly InjectorName[] = [
+  'pump-dead',
+  'pump-unplugged',
+  'mains-lost',
+  'relay-open',
+  'filter-clogged',
+  'filter-clogging',
+  'leak',
+  'top-up-stopped',
+];
+
+/** Everything that may make a sensor say what is not so. */
+export const SENSORS_LIE: readonly InjectorName[] = [
+  'flow-stuck-low',
+  'flow-stuck-high',
+  'flow-silent',
+  'float-stuck-low',
+  'sensor-off',
+  'sensor-stuck',
+  'sensor-garbage',
+  'sensor-wrong',
+  'sensor-slow',
+  'sensor-delayed',
+  'sensor-intermittent',
+  'samples-lost',
+  'samples-repeated',
+];
+
+/** The number of steps made before a moment. */
+export const stepAt = ({ truth: { atMillis } }: RunRecord, moment: number): number => {
+  let [low, high] = [0, atMillis.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((atMillis[middle] ?? Infinity) <= moment) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+};
+
+/** Litres that truly ran into all benches in a stretch. */
+export const litresInto = (record: RunRecord, { fromMillis, untilMillis }: Stretch): number => {
+  const { atMillis, inflow } = record.truth;
+  let litres = 0;
+  for (let step = stepAt(record, fromMillis); step < stepAt(record, untilMillis); step += 1) {
+    const minutes = ((atMillis[step] ?? 0) - (atMillis[step - 1] ?? record.startMillis)) / MINUTE;
+    for (const bench of inflow) litres += (bench[step] ?? 0) * minutes;
+  }
+  return litres;
+};

@@ -1,0 +1,51 @@
+import type { InjectorName } from '../faults/injectors.ts';
+import type { Channel } from '../../src/ports/sample.ts';
+import type { RunRecord, Stretch } from './record.ts';
+import { disturbed } from './stretches.ts';
+
+/** Which faults of the shed make a channel say what is not so. */
+const LIARS: Partial<Readonly<Record<Channel, readonly InjectorName[]>>> = {
+  'return-flow': ['flow-stuck-low', 'flow-stuck-high', 'flow-silent'],
+  'return-switch': ['flow-stuck-low', 'flow-stuck-high', 'flow-silent'],
+  'tank-float': ['float-stuck-low'],
+};
+
+/** Whether the channel tells the truth all through the stretch and the three hours before it, in which it is judged. */
+const isHonest = (record: RunRecord, channel: Channel, span: Stretch): boolean =>
+  !disturbed(record, LIARS[channel] ?? [], span, 180) &&
+  !record.broken.some(
+    (fault) =>
+      fault.channel === channel &&
+      fault.fromMillis <= span.untilMillis &&
+      span.fromMillis - 180 * 60_000 <= fault.untilMillis,
+  );
+
+/**
+ * Whether something that is fitted and whole could have told that no water came. A bench whose own inlet is blocked shows
+ * on no common return: the farm is told so, and walks.
+ */
+export const canBeTold = (record: RunRecord, bench: number, span: Stretch): boolean => {
+  const { evidence } = record.farm;
+  const stands = (...names: readonly InjectorName[]): boolean => disturbed(record, names, span);
+  const honest = (channel: Channel): boolean => isHonest(record, channel, span);
+  // The script blocks the first planted bench, and in the campaign every bench is planted.
+  if (bench === 0 && record.farm.benches.length > 1 && (stands('inlet-blocked') || stands('branch-clogging')))
+    return false;
+  // The host itself knows of a line that is gone and of a hold.
+  if (stands('link-lost', 'hold')) return true;
+  if (
+    evidence.returnFlow !== 'none' &&
+    honest(evidence.returnFlow === 'meter' ? 'return-flow' : 'return-switch')
+  ) {
+    return true;
+  }
+  if (
+    stands('mains-lost') &&
+    ((evidence.mainsPresent && honest('mains')) || (evidence.pumpCurrent && honest('pump-current')))
+  ) {
+    return true;
+  }
+  if (stands('pump-unplugged', 'relay-open') && evidence.pumpCurrent && honest('pump-current')) return true;
+  if (stands('relay-open') && evidence.relayReadBack && honest('relay-read-back')) return true;
+  return stands('leak', 'top-up-stopped') && evidence.tankFloat && honest('tank-float');
+};

@@ -1,0 +1,58 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { FaultRow } from '../../sim/faults/fault-row.ts';
+import { INJECTORS } from '../../sim/faults/injectors.ts';
+import { FAULT_ROWS } from '../../sim/faults/table.ts';
+
+/** Rows of which something is still missing. Taking one off the list is progress, putting one on it is not. */
+const OPEN = [
+  1, 2, 3, 9, 10, 13, 15, 16, 18, 19, 20, 21, 22, 25, 26, 28, 29, 31, 37, 39, 47, 48, 49, 50, 51, 52, 54, 55,
+  56, 57, 58, 59, 60, 61, 62, 63, 64, 65, 67, 68, 69, 70,
+];
+/** Of these, those that nothing tries yet, for what they are about is not there. */
+const UNTRIED = [3, 49, 50, 51, 52, 54, 55, 56, 57, 59, 61, 64];
+
+const contentOf = (path: string): string => (existsSync(path) ? readFileSync(path, 'utf8') : '');
+
+/** A row without injector or test may only be an open one. */
+const lacks = (row: FaultRow): readonly string[] => [
+  ...(row.injectors.length === 0 ? ['no injector'] : []),
+  ...(row.tests.length === 0 ? ['no test'] : []),
+  ...(row.detection === '' || row.reaction === '' ? ['no detection or reaction'] : []),
+  ...(row.invariants.length === 0 || row.layers.length === 0 ? ['no invariant or layer'] : []),
+];
+
+/** Injectors and tests that the row names and that are not where it says. */
+const astray = (row: FaultRow): readonly string[] => [
+  ...row.injectors.flatMap((injector) => {
+    if (typeof injector === 'string') return INJECTORS.includes(injector) ? [] : [injector];
+    return contentOf(injector.path).includes(injector.name) ? [] : [`${injector.path}: ${injector.name}`];
+  }),
+  ...row.tests.flatMap(({ path, title }) => (contentOf(path).includes(title) ? [] : [`${path}: ${title}`])),
+];
+
+const numbersOf = (rows: readonly FaultRow[]): readonly number[] => rows.map(({ number }) => number);
+
+describe('the fault table', () => {
+  it('has the faults 1 to 72, each once and in order', () => {
+    expect(numbersOf(FAULT_ROWS)).toEqual(Array.from({ length: 72 }, (_, place) => place + 1));
+  });
+
+  it(`has something missing in the ${OPEN.length} rows that say so, and in no other`, () => {
+    expect(numbersOf(FAULT_ROWS.filter(({ open }) => open !== undefined))).toEqual(OPEN);
+  });
+
+  it(`has injector, test, detection, reaction, invariant and layer in every row but the ${UNTRIED.length} untried`, () => {
+    expect(numbersOf(FAULT_ROWS.filter((row) => lacks(row).length > 0))).toEqual(UNTRIED);
+    expect(UNTRIED.filter((number) => !OPEN.includes(number))).toEqual([]);
+  });
+
+  it('names only injectors and test titles that exist', () => {
+    expect(FAULT_ROWS.flatMap(astray)).toEqual([]);
+  });
+
+  it('tries every injector of the campaign in some row', () => {
+    const named = new Set(FAULT_ROWS.flatMap(({ injectors }) => injectors));
+    expect(INJECTORS.filter((injector) => !named.has(injector))).toEqual([]);
+  });
+});
