@@ -1,6 +1,7 @@
 import { begin, step, type ControllerState, type Event, type Step } from '../src/controller.ts';
 import type { Farm } from '../src/farm/farm.ts';
 import type { Entry } from '../src/journal/entry.ts';
+import { floodEnded, owing } from '../src/plan/schedule.ts';
 import type { Board, Link, Press, TimeOfDay } from '../src/ports/board.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
@@ -55,6 +56,20 @@ const closing = (
       : [{ kind: 'verdict', flood: flood.id, part: flood.part, verdict: verdict(flood), at, wall }];
   if (!kept) return [...judged, { kind: 'pump-asked', pump: 'off', longestSeconds: null, at, wall }];
   return link.kind === 'down' ? judged : [...judged, { kind: 'left-to-board', at, wall }];
+};
+
+/**
+ * What is known when this host lets go: the flood under way has its verdict, and where it was cut short by a board that
+ * keeps nothing another is owed at the next start.
+ */
+const letGo = (state: ControllerState, now: Now, left: 'to-board' | 'off'): ControllerState => {
+  if (state.flood === null) return state;
+  const over = { ...state, flood: null };
+  if (left === 'to-board') return over;
+  const schedule = floodEnded(state.schedule, now.monotonic);
+  // While it drains the pump has had its time.
+  if (state.flood.phase.kind === 'draining') return { ...over, schedule };
+  return { ...over, schedule: owing(schedule, 'the last one was cut short by the end of the run') };
 };
 
 /** A board that has changed hands meanwhile tells something new, though it is up as before. */
@@ -125,6 +140,7 @@ export const run = async (asked: RunAsked): Promise<ControllerState> => {
   } finally {
     if (!keeps(board.link())) board.command({ kind: 'pump-off' });
   }
-  journal.append(closing(state, believed(), keeps(board.link()) ? 'to-board' : 'off'));
-  return { ...state, flood: null };
+  const left = keeps(board.link()) ? 'to-board' : 'off';
+  journal.append(closing(state, believed(), left));
+  return letGo(state, clock.now(), left);
 };

@@ -22,6 +22,8 @@ import { believedNow, looked } from './time/clock-trust.ts';
 import type { MonotonicMillis, Now } from './time/instant.ts';
 
 export type { Call } from './alarm/calls.ts';
+export type { Card } from './alarm/card.ts';
+export { soundCard } from './alarm/kept-card.ts';
 export type { Event } from './controller/event.ts';
 export { isAlarmKind } from './controller/resume-alarms.ts';
 export { keptState, resumed, type Away, type Boot, type KeptState } from './controller/resume.ts';

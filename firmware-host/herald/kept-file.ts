@@ -10,7 +10,7 @@ const call = z.strictObject({
   alarm: z.string().nullable(),
   priority: z.enum(['high', 'medium', 'low']),
   text: z.string(),
-  message: z.string().optional(),
+  message: z.string(),
   rung: z.number(),
   minutesLeft: z.number().nullable(),
 });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { isAlarmKind, type KeptState } from '../../src/controller.ts';
+import { isAlarmKind, soundCard, type Card, type KeptState } from '../../src/controller.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 
 /** More than these no controller ever keeps; a file that holds more is none of its own. */
@@ -79,13 +79,15 @@ const learned = z.object({
 const alarmKind = z.string().refine(isAlarmKind, 'no alarm of this version');
 
 /** What a later version may have added to it comes back as it was. */
-const card = z.looseObject({
-  kind: alarmKind,
-  priority: z.enum(['high', 'medium', 'low']),
-  cause: z.string(),
-  consequence: z.string().nullable(),
-  firstAction: z.string(),
-});
+const card = z
+  .looseObject({
+    kind: alarmKind,
+    priority: z.enum(['high', 'medium', 'low']),
+    cause: z.string(),
+    consequence: z.string().nullable(),
+    firstAction: z.string(),
+  })
+  .transform((kept) => soundCard(kept as Card));
 
 const alarm = z.looseObject({
   state: z.enum(['active-unacknowledged', 'active-acknowledged', 'returned-unacknowledged', 'shelved']),

@@ -205,7 +205,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     events: (board, now) => [...heardEvents(now), ...healthEvents(board, now.monotonic)],
     told: (step, now, shown) => {
       alarms = step.state.alarms;
-      for (const call of step.calls) herald?.tell(carriedCall(farm, call));
+      for (const call of step.calls) herald?.tell(carriedCall(call));
       heartbeat.answered('scheduler');
       heartbeat.answered('link');
       if (!isReady) heartbeat.ready();
@@ -215,9 +215,12 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       everySecond(step, now, shown());
     },
     ended: async (state, now) => {
+      const believed = believedNow(state.clock, now);
       journal.keep(keptText(keptState(state, now), boot));
-      say([{ kind: 'stopped' }], believedNow(state.clock, now));
-      await Promise.all([heartbeat.stopping(), herald?.close(), journal.close(), countCleanStop(folders)]);
+      await Promise.all([heartbeat.stopping(), herald?.close()]);
+      // What became of the last messages; the stop is the last word in the book.
+      say([...(herald?.heard() ?? []).map(heardHappening), { kind: 'stopped' }], believed);
+      await Promise.all([journal.close(), countCleanStop(folders)]);
     },
   };
 };

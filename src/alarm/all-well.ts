@@ -1,9 +1,14 @@
+import type { Farm } from '../farm/farm.ts';
 import { minutesBetween, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { localClockInstant, type LocalDay } from '../time/local-day.ts';
 import type { Verdict } from '../verify/verdict.ts';
 import { isActive, type Alarms } from './alarm.ts';
 import type { Call } from './calls.ts';
-import { spanText } from './words.ts';
+import type { FloodCounts } from './language/call-language.ts';
+import { gsm7Places, toGsm7 } from './language/gsm7.ts';
+import type { Language } from './language/language.ts';
+import { languageOf } from './language/languages.ts';
+import { farmLead, MESSAGE_LETTERS_MAX } from './language/message.ts';
 
 /** When all is well it is said once a day, so that silence means trouble; 7:30 by the clock of the farm. */
 export const ALL_WELL_MINUTE = 7 * 60 + 30;
@@ -38,34 +43,56 @@ export const withVerdicts = (
 };
 
 export interface DayFacts {
-  /** `well`, or its rule; litres where a level sensor tells. */
-  readonly tank: string;
+  /** Litres where a level sensor tells, else what its rule says. */
+  readonly tank: number | 'well' | 'low';
   readonly strengthMillisiemensPerCm: number | null;
   readonly minutesLeft: number;
 }
 
-const floodWords = ({ verdicts }: DayKept, now: MonotonicMillis): string => {
+const floodCounts = ({ verdicts }: DayKept, now: MonotonicMillis): FloodCounts => {
   const within = verdicts.filter(({ at }) => minutesBetween(at, now) < DAY_MINUTES);
   const count = (kind: Verdict['kind']): number => within.filter((one) => one.kind === kind).length;
-  const others = (['degraded', 'unproven', 'missed', 'withheld'] as const).flatMap((kind) =>
-    kind === 'missed' || count(kind) > 0 ? [`${count(kind)} ${kind === 'degraded' ? 'weak' : kind}`] : [],
-  );
-  const confirmed = count('confirmed');
-  return `${confirmed} ${confirmed === 1 ? 'flood' : 'floods'} confirmed in 24 h, ${others.join(', ')}`;
+  return {
+    confirmed: count('confirmed'),
+    weak: count('degraded'),
+    unproven: count('unproven'),
+    missed: count('missed'),
+    withheld: count('withheld'),
+  };
 };
 
-const allWellText = (kept: DayKept, facts: DayFacts, now: MonotonicMillis): string => {
-  const { minutesLeft, strengthMillisiemensPerCm: strength } = facts;
-  const left =
-    minutesLeft >= DAY_MINUTES ? 'more than a day left' : `about ${spanText(Math.floor(minutesLeft))} left`;
-  return [
-    'All well.',
-    `${floodWords(kept, now)}.`,
-    `Tank ${facts.tank}.`,
-    ...(strength === null ? [] : [`Strength ${strength.toFixed(1)} mS/cm.`]),
-    `Without the pump: ${left}.`,
-  ].join(' ');
+/** The sentences of the daily word, in the order of the text. */
+const allWellSentences = (
+  kept: DayKept,
+  facts: DayFacts,
+  now: MonotonicMillis,
+  { calls, span }: Language,
+): Readonly<Record<'well' | 'floods' | 'tank' | 'strength' | 'left', string>> => {
+  const { minutesLeft, strengthMillisiemensPerCm: strength, tank } = facts;
+  return {
+    well: calls.allWell,
+    floods: calls.floods(floodCounts(kept, now)),
+    tank: calls.tank(tank),
+    strength: strength === null ? '' : calls.strength(strength),
+    left: calls.withoutPump(minutesLeft >= DAY_MINUTES ? null : span(Math.floor(minutesLeft))),
+  };
 };
+
+type Sentences = ReturnType<typeof allWellSentences>;
+
+const allWellText = ({ well, floods, tank, strength, left }: Sentences): string =>
+  [well, floods, tank, strength, left].filter((sentence) => sentence !== '').join(' ');
+
+/** As one text message, what matters most first; a sentence that does not fit whole is left out. */
+const allWellMessage = (farm: string, { well, floods, left, tank, strength }: Sentences): string =>
+  [floods, left, tank, strength]
+    .filter((sentence) => sentence !== '')
+    .map(toGsm7)
+    .reduce(
+      (said, sentence) =>
+        gsm7Places(said) + 1 + gsm7Places(sentence) <= MESSAGE_LETTERS_MAX ? `${said} ${sentence}` : said,
+      `${farmLead(farm)}${toGsm7(well)}`,
+    );
 
 /** Whether this is the time of the daily word: a cheap look first, for a local day is dear to work out. */
 const isTime = (day: LocalDay, atMinute: number, wall: number): boolean => {
@@ -78,6 +105,7 @@ const isTime = (day: LocalDay, atMinute: number, wall: number): boolean => {
 
 /** The daily word that all is well; none while an alarm stands, nor where nobody knows the time. */
 export const allWell = (asked: {
+  readonly farm: Pick<Farm, 'farm' | 'language'>;
   readonly kept: DayKept;
   readonly alarms: Alarms;
   readonly day: LocalDay | null;
@@ -85,18 +113,20 @@ export const allWell = (asked: {
   readonly facts: () => DayFacts;
   readonly atMinute?: number;
 }): { readonly kept: DayKept; readonly call: Call | null } => {
-  const { kept, alarms, day, now, facts, atMinute = ALL_WELL_MINUTE } = asked;
+  const { farm, kept, alarms, day, now, facts, atMinute = ALL_WELL_MINUTE } = asked;
   const nothing = { kept, call: null };
   if (now.wall === 'unknown' || day === null || kept.saidOn === day.date) return nothing;
   if (alarms.some(isActive) || !isTime(day, atMinute, now.wall)) return nothing;
   const told = facts();
+  const sentences = allWellSentences(kept, told, now.monotonic, languageOf(farm));
   return {
     kept: { ...kept, saidOn: day.date },
     call: {
       kind: 'all-well',
       alarm: null,
       priority: 'low',
-      text: allWellText(kept, told, now.monotonic),
+      text: allWellText(sentences),
+      message: allWellMessage(farm.farm, sentences),
       card: null,
       also: [],
       rung: 0,

@@ -1,28 +1,11 @@
 import { cardText, type AlarmKind, type Card } from './card.ts';
+import { ENGLISH_CALLS } from './language/english-calls.ts';
+import { cutAtWord, gsm7Places, toGsm7 } from './language/gsm7.ts';
+import type { Language } from './language/language.ts';
+import { farmName, MESSAGE_LETTERS_MAX, messageText } from './language/message.ts';
 
-/** Each alarm in two or three words, for a list. */
-export const ALARM_NAMES: Readonly<Record<AlarmKind, string>> = {
-  'missed-flood': 'missed flood',
-  'weak-flow': 'weak flood',
-  'mains-lost': 'mains lost',
-  'pump-runs-on': 'pump runs on',
-  'tank-low': 'tank low',
-  'float-suspect': 'tank float in doubt',
-  'water-on-floor': 'water on the floor',
-  'flow-sensor-silent': 'flow sensor silent',
-  'flow-sensor-stuck': 'flow sensor stuck',
-  'clock-stepped': 'clock has jumped',
-  'no-good-temperature': 'no good temperature',
-  'hold-is-long': 'long hold',
-  'drying-out': 'benches drying',
-  'board-silent': 'board silent',
-  'channel-dead': 'a way to call is dead',
-  'not-recording': 'not recording',
-  'safe-mode': 'safe mode',
-  'clock-drift': 'clocks drift apart',
-};
-
-const named = (kinds: readonly AlarmKind[]): string => kinds.map((kind) => ALARM_NAMES[kind]).join(', ');
+/** Each alarm in two or three words, as the journal tells them: in English. */
+export const ALARM_NAMES = ENGLISH_CALLS.names;
 
 export interface CallFacts {
   readonly kind: 'raised' | 'again' | 'escalated' | 'returned';
@@ -36,22 +19,49 @@ export interface CallFacts {
   readonly comesAndGoes: 'yes' | 'no';
 }
 
-/** How a call opens: whoever hears it must know whether it is new. */
-const OPENINGS: Readonly<Record<CallFacts['kind'], string>> = {
-  raised: '',
-  again: 'Still so: ',
-  escalated: 'Nobody has answered yet: ',
-  returned: 'Over: ',
+const listed = (
+  list: 'with' | 'still' | 'over' | 'first',
+  kinds: readonly AlarmKind[],
+  { calls }: Language,
+): string => `${calls.lists[list]} ${kinds.map((kind) => calls.names[kind]).join(', ')}.`;
+
+/** What else stands; after what is over it is said that it does. */
+const alsoText = ({ kind, also }: CallFacts, language: Language): string | null =>
+  also.length === 0 ? null : listed(kind === 'returned' ? 'still' : 'with', also, language);
+
+/** A call in full: what, until when, what to do first, and what else it stands for. */
+export const callText = (facts: CallFacts, language: Language): string => {
+  const { kind, card, over, first, comesAndGoes } = facts;
+  const { calls } = language;
+  const body = kind === 'returned' ? `${calls.names[card.kind]}.` : cardText(card);
+  const tails = [
+    comesAndGoes === 'yes' ? calls.comesAndGoes : null,
+    alsoText(facts, language),
+    over.length === 0 ? null : listed('over', over, language),
+    first === null ? null : listed('first', [first], language),
+  ].filter((tail) => tail !== null);
+  return [`${calls.openings[kind]}${body}`, ...tails].join(' ');
 };
 
-/** A call as one message: what, until when, what to do first, and what else it stands for. */
-export const callText = ({ kind, card, also, over, first, comesAndGoes }: CallFacts): string => {
-  const body = kind === 'returned' ? `${ALARM_NAMES[card.kind]}.` : cardText(card);
-  const tails = [
-    comesAndGoes === 'yes' ? 'It comes and goes.' : null,
-    also.length === 0 ? null : `${kind === 'returned' ? 'Still so' : 'With it'}: ${named(also)}.`,
-    over.length === 0 ? null : `Over: ${named(over)}.`,
-    first === null ? null : `First came: ${named([first])}.`,
-  ].filter((tail) => tail !== null);
-  return [`${OPENINGS[kind]}${body}`, ...tails].join(' ');
+/**
+ * A call as one text message. What else stands is named where the names fit, and else counted: nobody may take the
+ * message for all there is.
+ */
+export const callMessage = (facts: CallFacts, language: Language): string => {
+  const { kind, card, also } = facts;
+  const { calls } = language;
+  const opening = toGsm7(calls.briefOpenings[kind]);
+  const lead = opening === '' ? '' : `${opening} `;
+  const body = (lettersMax: number): string =>
+    kind === 'returned'
+      ? cutAtWord(`${farmName(card)}${toGsm7(calls.names[card.kind])}.`, lettersMax)
+      : messageText(card, language, lettersMax);
+  const room = MESSAGE_LETTERS_MAX - gsm7Places(lead);
+  const names = alsoText(facts, language);
+  if (names === null) return `${lead}${body(room)}`;
+  const counted = ` (+${also.length})`;
+  const tail = ` ${toGsm7(names)}`;
+  const bare = body(room - gsm7Places(counted));
+  const isRoom = gsm7Places(bare) + gsm7Places(tail) <= room;
+  return `${lead}${bare}${isRoom ? tail : counted}`;
 };

@@ -1,10 +1,11 @@
 import { minutesBetween, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { itemAt } from '../units/assertion.ts';
 import { isActive, type Alarms } from './alarm.ts';
-import { callText } from './call-words.ts';
+import { callMessage, callText, type CallFacts } from './call-words.ts';
 import type { AlarmKind, Card, Priority } from './card.ts';
 import { chatters } from './deadband.ts';
 import { EXPLAINS, followers } from './grouping.ts';
+import type { Language } from './language/language.ts';
 import { STAKES, type Stake } from './stakes.ts';
 import { calledNow, voicesAfter, type Voice } from './voices.ts';
 
@@ -15,6 +16,8 @@ export interface Call {
   readonly priority: Priority;
   /** Whole, in the farm's language. */
   readonly text: string;
+  /** The same for a telephone, in at most 160 letters of 3GPP TS 23.038. */
+  readonly message: string;
   /** The card behind it, for whoever must shorten it; null when all is well. */
   readonly card: Card | null;
   /** Alarms that it speaks for besides its own, in the order in which they came. */
@@ -43,6 +46,7 @@ export interface CallsAsked {
   readonly alarms: Alarms;
   readonly kept: CallsKept;
   readonly now: MonotonicMillis;
+  readonly language: Language;
   /** Worked out only when something is to be said. */
   readonly minutesLeft: () => number;
   /** A low alarm rings nobody out of bed. */
@@ -85,28 +89,30 @@ const alsoStanding = (bundle: Bundle, alarms: Alarms): readonly AlarmKind[] => {
   return [...also].filter((kind) => kind !== lead.card.kind);
 };
 
-const callOf = (bundle: Bundle, { alarms, minutesLeft, now }: CallsAsked): Call => {
+const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsked): Call => {
   const lead = itemAt(bundle, 0);
   const { card } = lead;
   const kind = KINDS[lead.phase];
   const also = alsoStanding(bundle, alarms);
   const alarm = alarms.find((one) => one.card.kind === card.kind);
   const first = alarms.find((one) => one.card.kind === card.kind || also.includes(one.card.kind))?.card.kind;
+  const facts: CallFacts = {
+    kind,
+    card,
+    also,
+    over: bundle
+      .slice(1)
+      .filter(isOver)
+      .map((voice) => voice.card.kind),
+    first: first === undefined || first === card.kind || isOver(lead) ? null : first,
+    comesAndGoes: alarm !== undefined && chatters(alarm.course, now) ? 'yes' : 'no',
+  };
   return {
     kind,
     alarm: card.kind,
     priority: card.priority,
-    text: callText({
-      kind,
-      card,
-      also,
-      over: bundle
-        .slice(1)
-        .filter(isOver)
-        .map((voice) => voice.card.kind),
-      first: first === undefined || first === card.kind || isOver(lead) ? null : first,
-      comesAndGoes: alarm !== undefined && chatters(alarm.course, now) ? 'yes' : 'no',
-    }),
+    text: callText(facts, language),
+    message: callMessage(facts, language),
     card,
     also,
     rung: isOver(lead) ? Math.max(0, lead.rung) : Math.max(...bundle.map(({ rung }) => rung)) + 1,

@@ -1,26 +1,8 @@
-import type { Facts } from './facts.ts';
+import type { FactKind, Facts } from './facts.ts';
 import { cardWords, type Language } from './language/language.ts';
 
 /** What can go wrong in a way that needs somebody. One alarm of each kind at a time. */
-export type AlarmKind =
-  | 'missed-flood'
-  | 'weak-flow'
-  | 'mains-lost'
-  | 'pump-runs-on'
-  | 'tank-low'
-  | 'float-suspect'
-  | 'water-on-floor'
-  | 'flow-sensor-silent'
-  | 'flow-sensor-stuck'
-  | 'clock-stepped'
-  | 'no-good-temperature'
-  | 'hold-is-long'
-  | 'drying-out'
-  | 'board-silent'
-  | 'channel-dead'
-  | 'not-recording'
-  | 'safe-mode'
-  | 'clock-drift';
+export type AlarmKind = FactKind;
 
 export type Priority = 'high' | 'medium' | 'low';
 

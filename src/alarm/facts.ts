@@ -46,8 +46,16 @@ export const wiltOf = (left: TimeLeft, now: Now, timeZone: string): Wilt => {
 /** What was seen of a missed flood, the most telling thing first. */
 export type MissSeen = 'no-mains' | 'no-contact' | 'no-current' | 'tank-fell' | 'pump-ran' | 'switched-on';
 
-/** What each kind of alarm has to tell, beside the farm. */
-export interface FactsOfKind {
+/** Water carried by hand while the pump cannot run: the bench to begin with, and its pace. */
+export interface Bucket {
+  readonly bench: string;
+  readonly litresPerChannel: number;
+  /** null: no pace of pours holds this bench, and it gets as many as can be carried. */
+  readonly everyMinutes: number | null;
+}
+
+/** What each kind of alarm about the shed has to tell, beside the farm. */
+export interface ShedFacts {
   'missed-flood': {
     readonly seen: MissSeen;
     /** What little came back; null where it was as good as nothing. */
@@ -56,7 +64,12 @@ export interface FactsOfKind {
     readonly wilt: Wilt;
   };
   /** `against` is what says that they are there. */
-  'mains-lost': { readonly since: Moment; readonly against: Reason | null; readonly wilt: Wilt };
+  'mains-lost': {
+    readonly since: Moment;
+    readonly against: Reason | null;
+    readonly wilt: Wilt;
+    readonly bucket: Bucket | null;
+  };
   'weak-flow': { readonly why: Reason };
   'pump-runs-on': { readonly why: Reason; readonly since: Moment };
   'tank-low': { readonly since: Moment | null; readonly gives: 'sips' | 'shortened'; readonly wilt: Wilt };
@@ -69,6 +82,7 @@ export interface FactsOfKind {
     readonly since: Moment;
     readonly keeper: 'keeps' | 'none';
     readonly wilt: Wilt;
+    readonly bucket: Bucket | null;
   };
   'flow-sensor-silent': { readonly why: Reason; readonly since: Moment };
   'flow-sensor-stuck': { readonly since: Moment };
@@ -84,6 +98,28 @@ export interface FactsOfKind {
   };
 }
 
+/** What each kind of alarm about the host itself has to tell. */
+export interface HostFacts {
+  /** The way to people that died first, and the names of the others. */
+  'channel-dead': {
+    readonly name: string;
+    readonly since: Moment;
+    readonly why: Reason;
+    readonly others: readonly string[];
+  };
+  'not-recording': { readonly journal: Unrecorded };
+  'safe-mode': { readonly why: Reason; readonly restarts: number };
+  'clock-drift': { readonly percent: number; readonly way: 'faster' | 'slower'; readonly since: Moment };
+}
+
+export type Unrecorded =
+  | { readonly kind: 'behind'; readonly entries: number; readonly minutes: number }
+  | { readonly kind: 'stopped'; readonly since: Moment; readonly why: Reason; readonly lost: number };
+
+export interface FactsOfKind extends ShedFacts, HostFacts {}
+
+export type ShedKind = keyof ShedFacts;
+export type HostKind = keyof HostFacts;
 export type FactKind = keyof FactsOfKind;
 
 /** The facts of an alarm of some kind; `farm` is its name. */

@@ -1,4 +1,5 @@
 import type { Farm } from '../farm/farm.ts';
+import type { BucketRound } from '../estimate/bucket-round.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
@@ -7,10 +8,10 @@ import { cardOf, type Card, type Priority } from './card.ts';
 import {
   momentOf,
   wiltOf,
-  type FactKind,
-  type Facts,
+  type Bucket,
   type FactsOf,
   type Moment,
+  type ShedKind,
   type Wilt,
 } from './facts.ts';
 import { languageOf } from './language/languages.ts';
@@ -23,6 +24,8 @@ export interface Situation {
   readonly now: Now;
   /** Worked out only when a card needs it. */
   readonly left: () => TimeLeft;
+  /** Water by hand: the bench to begin with; null where nothing is planted. Worked out only when a card needs it. */
+  readonly bucket: () => BucketRound | null;
   /** Set by a missed flood, cleared by the next one that was not missed. */
   readonly missed: MissClue | null;
   readonly degraded: Extract<Verdict, { kind: 'degraded' }> | null;
@@ -57,9 +60,10 @@ interface Told {
   readonly farm: Farm;
   readonly since: (moment: MonotonicMillis) => Moment;
   readonly wilt: () => Wilt;
+  readonly bucket: () => Bucket | null;
 }
 
-type FactMaker<Kind extends FactKind> = (situation: Situation, told: Told) => FactsOf<Kind> | null;
+type FactMaker<Kind extends ShedKind> = (situation: Situation, told: Told) => FactsOf<Kind> | null;
 
 const missedFacts: FactMaker<'missed-flood'> = ({ missed, lastWaterAt }, { farm, since, wilt }) =>
   missed === null
@@ -73,7 +77,7 @@ const missedFacts: FactMaker<'missed-flood'> = ({ missed, lastWaterAt }, { farm,
         wilt: wilt(),
       };
 
-const mainsFacts: FactMaker<'mains-lost'> = ({ mainsLost }, { farm, since, wilt }) =>
+const mainsFacts: FactMaker<'mains-lost'> = ({ mainsLost }, { farm, since, wilt, bucket }) =>
   mainsLost === null
     ? null
     : {
@@ -82,6 +86,8 @@ const mainsFacts: FactMaker<'mains-lost'> = ({ mainsLost }, { farm, since, wilt 
         since: since(mainsLost.since),
         against: mainsLost.against === null ? null : reasonOf(mainsLost.against),
         wilt: wilt(),
+        // A pump that seems to run is looked at first.
+        bucket: mainsLost.against === null ? bucket() : null,
       };
 
 const boardFacts: FactMaker<'board-silent'> = ({ boardSilent, keeper }, { farm, since, wilt }) =>
@@ -115,12 +121,12 @@ const floorFacts: FactMaker<'water-on-floor'> = ({ waterOnFloor }, { farm }) =>
 /** Floods that are stopped by a hold, and by anything else, are two alarms. */
 const shutFacts: FactMaker<'hold-is-long' | 'drying-out'> = (
   { shutTooLong: shut, keeper },
-  { farm, since, wilt },
+  { farm, since, wilt, bucket },
 ) => {
   if (shut === null) return null;
   const both = { farm: farm.farm, why: reasonOf(shut.reason), since: since(shut.since), wilt: wilt() };
   if (shut.by === 'person') return { kind: 'hold-is-long', ...both };
-  return { kind: 'drying-out', ...both, keeper: shut.by === 'board' ? keeper : 'none' };
+  return { kind: 'drying-out', ...both, keeper: shut.by === 'board' ? keeper : 'none', bucket: bucket() };
 };
 
 const weakFacts: FactMaker<'weak-flow'> = ({ degraded }, { farm }) =>
@@ -150,7 +156,7 @@ const airFacts: FactMaker<'no-good-temperature'> = ({ air, airBadSince }, { farm
     : { kind: 'no-good-temperature', farm: farm.farm, why: reasonOf(air.why), since: since(airBadSince) };
 
 /** In the order in which they are told. */
-const MAKERS: readonly ((situation: Situation, told: Told) => Facts | null)[] = [
+const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> | null)[] = [
   missedFacts,
   mainsFacts,
   boardFacts,
@@ -166,7 +172,7 @@ const MAKERS: readonly ((situation: Situation, told: Told) => Facts | null)[] = 
 ];
 
 /** Water at stake now is high; a blinded eye is medium; what only costs water is low. */
-const PRIORITIES: Readonly<Record<FactKind, Priority>> = {
+const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'missed-flood': 'high',
   'mains-lost': 'high',
   'board-silent': 'high',
@@ -183,6 +189,11 @@ const PRIORITIES: Readonly<Record<FactKind, Priority>> = {
   'no-good-temperature': 'low',
 };
 
+const bucketOf = (round: BucketRound | null): Bucket | null =>
+  round === null
+    ? null
+    : { bench: round.bench, litresPerChannel: round.litresPerChannel, everyMinutes: round.everyMinutes };
+
 /** The alarms whose condition stands at this moment, in the language of the farm. */
 export const standingCards = (farm: Farm, situation: Situation): readonly Card[] => {
   const { now } = situation;
@@ -191,6 +202,7 @@ export const standingCards = (farm: Farm, situation: Situation): readonly Card[]
     farm,
     since: (moment) => momentOf(moment, now, timeZone),
     wilt: () => wiltOf(situation.left(), now, timeZone),
+    bucket: () => bucketOf(situation.bucket()),
   };
   return MAKERS.map((factsOf) => factsOf(situation, told))
     .filter((facts) => facts !== null)

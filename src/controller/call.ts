@@ -1,5 +1,6 @@
 import { ALL_WELL_MINUTE, allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
 import { callsAfter, type Call } from '../alarm/calls.ts';
+import { languageOf } from '../alarm/language/languages.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { Happening } from '../journal/entry.ts';
@@ -21,7 +22,7 @@ const hourNow = ({ farm, now }: Turn): 'night' | 'day' => {
 const dayFacts = ({ farm, state, now }: Turn, left: () => TimeLeft): DayFacts => {
   const litres = farm.evidence.tankLevel ? goodValue(tankLitres(state.senses, now.monotonic)) : undefined;
   return {
-    tank: litres === undefined ? (state.tank.kind === 'well' ? 'well' : 'low') : `${litres.toFixed(0)} L`,
+    tank: litres ?? (state.tank.kind === 'well' ? 'well' : 'low'),
     strengthMillisiemensPerCm: state.host?.strengthMillisiemensPerCm ?? null,
     minutesLeft: left().minutes,
   };
@@ -48,17 +49,19 @@ export interface CalledTurn {
 
 /** Works out whom to call now, and once a day says that all is well. */
 export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
-  const { state, now, entries } = before;
+  const { farm, state, now, entries } = before;
   const verdicts = entries.flatMap((entry) => (entry.kind === 'verdict' ? [entry.verdict.kind] : []));
   const day = withVerdicts(state.day, verdicts, now.monotonic);
   const said = callsAfter({
     alarms: state.alarms,
     kept: state.calls,
     now: now.monotonic,
+    language: languageOf(farm),
     minutesLeft: () => left().minutes,
     hour: () => hourNow(before),
   });
   const daily = allWell({
+    farm,
     kept: day,
     alarms: state.alarms,
     day: state.almanac.view?.day ?? null,

@@ -3,6 +3,7 @@ import type { AlarmKind } from '../alarm/card.ts';
 import { hostCards, HOST_KINDS } from '../alarm/host-cards.ts';
 import { standingCards, type Situation } from '../alarm/situation.ts';
 import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
+import { bucketNow } from '../estimate/bucket-now.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
 import { returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
@@ -190,6 +191,7 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
   const cards = standingCards(farm, {
     now,
     left,
+    bucket: once(() => bucketNow(farm, outlook, left(), now.wall)),
     missed: memory.missed,
     degraded: memory.degraded,
     lastWaterAt: memory.lastWaterAt,
@@ -207,7 +209,7 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
     clockSteppedAt: turn.state.clock.steppedAt,
     flowBad: flowBad(turn),
   });
-  const ofHost = host === null ? [] : hostCards(host, now, farm.place.timeZone);
+  const ofHost = host === null ? [] : hostCards(farm, host, now);
   const flow = flowDoubt(turn) === null ? 'good' : 'in-doubt';
   const carried = carriedOver(turn, [...cards, ...ofHost], flow);
   const after = afterConditions(alarms, carried.cards, now.monotonic, untold(turn));

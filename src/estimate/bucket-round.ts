@@ -21,7 +21,7 @@ const LITRES_STEP = 0.5;
 /** A round is walked, not timed to the minute. */
 const EVERY_STEP_MINUTES = 5;
 /** Water that has stood for longer has lost its oxygen to the roots: common practice, no source. */
-const EVERY_MINUTES_MAX = 240;
+export const EVERY_MINUTES_MAX = 240;
 /** Pours until the same low comes again at each; a bench that falls goes on falling for far fewer. */
 const POURS = 40;
 

@@ -25,6 +25,10 @@ export interface Outlook {
   readonly hotterShare: number;
 }
 
+/** How much hotter than the hot day it is believed to be: never cooler. */
+export const believedShare = ({ hotterShare }: Outlook): number =>
+  Math.min(HOTTER_SHARE_MAX, Math.max(1, hotterShare));
+
 const minutesToFloor = (
   farm: Farm,
   theta: number,
@@ -32,7 +36,7 @@ const minutesToFloor = (
   outlook: Outlook,
   wall: WallMillis | 'unknown',
 ): number => {
-  const share = Math.min(HOTTER_SHARE_MAX, Math.max(1, outlook.hotterShare));
+  const share = believedShare(outlook);
   let left = theta;
   for (let minutes = 0; minutes < HORIZON_MINUTES; minutes += STEP_MINUTES) {
     if (left <= farm.floors.wilt) return minutes;

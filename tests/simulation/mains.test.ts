@@ -40,6 +40,7 @@ describe('mains that are lost on a hot day', () => {
       expect(first!.entry.at - clock(hour)).toBeLessThanOrEqual(MINUTE);
       expect(first!.entry.priority).toBe('high');
       expect(first!.entry.text).toMatch(/^The mains have been lost since .*the pump has no power\./);
+      expect(first!.entry.text).toMatch(/ By bucket: [^.]+ first, \d+(\.5)? L a channel every \d+ min\.$/);
       const [, minutes] = /\(about (\d+) min left\)/.exec(first!.entry.text) ?? [];
       expect(Number(minutes ?? 0)).toBeLessThanOrEqual(trueMinutesLeft(first!.plant, WATCHED.floors.wilt));
     }

@@ -18,6 +18,7 @@ const CALL = {
   alarm: 'missed-flood',
   priority: 'high',
   text: 'No water came back since 13:42.',
+  message: 'No water since 13:42.',
   rung: 0,
   minutesLeft: 45,
 } as const;

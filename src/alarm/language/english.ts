@@ -1,5 +1,8 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
+import { BUCKETS, withBucket } from './buckets.ts';
+import { ENGLISH_CALLS } from './english-calls.ts';
+import { englishHost } from './english-host.ts';
 import { ENGLISH_REASONS } from './english-reasons.ts';
 import { shortened, spanOf, type Brief, type Language } from './language.ts';
 
@@ -41,17 +44,18 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 /** What to do where the pump has no power. */
 const NO_MAINS =
   'Look at fuse and residual-current device; leave mains work to a licensed person. If it lasts, carry water to the benches by hand.';
-const BEFORE_HANDS = 'Pull the plug before you reach in.';
+/** Before all that leads to wet hands; a pump that stays unplugged floods nothing. */
+const BEFORE_HANDS = 'Pull the plug before you reach in, and put it back after.';
 
-/** Where to look first. Every way that leads to wet hands says to pull the plug. */
+/** Where to look first. */
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
   'no-contact': 'Look at the board and its relay first; the pump can be run from its own plug meanwhile.',
   'no-current':
     'Is the pump plugged in? Then look at fuse and residual-current device; leave mains work to a licensed person.',
-  'tank-fell': `Look for a pipe that came off between pump and benches first, then at the flow sensor. ${BEFORE_HANDS}`,
-  'pump-ran': `Look at the filter first, then the pump inlet, then for a pipe that came off. ${BEFORE_HANDS}`,
-  'switched-on': `Is the pump plugged in? Then look at the filter and the pump inlet. ${BEFORE_HANDS}`,
+  'tank-fell': `${BEFORE_HANDS} Look for a pipe that came off between pump and benches first, then at the flow sensor.`,
+  'pump-ran': `${BEFORE_HANDS} Look at the filter first, then the pump inlet, then for a pipe that came off.`,
+  'switched-on': `Is the pump plugged in? ${BEFORE_HANDS} Then look at the filter and the pump inlet.`,
 };
 
 const MISS_BRIEF: Readonly<Record<MissSeen, Brief>> = {
@@ -94,13 +98,19 @@ const KEEPER_BRIEF = {
 
 const UNNOTICED = 'Floods go on, but a missed one may not be noticed.';
 
+const host = englishHost(since, style);
+const bucket = BUCKETS.en;
+
 export const ENGLISH: Language = {
   ...style,
   code: 'en',
   span: spanOf,
   since,
   wilt: wiltWords,
+  calls: ENGLISH_CALLS,
+  bucket,
   cards: {
+    ...host.cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -112,12 +122,15 @@ export const ENGLISH: Language = {
           ? `The mains have been lost ${since(facts.since)}: the pump has no power.`
           : `The mains contact has read "lost" ${since(facts.since)}, but ${reasonText(against, style)}: one of the two is wrong.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: against === null ? NO_MAINS : 'Look whether the pump runs, then at the contact.',
+      firstAction:
+        against === null
+          ? `${NO_MAINS}${withBucket(bucket, facts.bucket)}`
+          : 'Look whether the pump runs, then at the contact.',
     }),
     'weak-flow': ({ why }) => ({
       cause: `Weak flood: ${reasonText(why, style)}.`,
       consequence: null,
-      firstAction: 'Clean the filter, then look for blocked inlets.',
+      firstAction: `${BEFORE_HANDS} Clean the filter, then look for blocked inlets.`,
     }),
     'pump-runs-on': (facts) => ({
       cause: `The pump was switched off, but ${reasonText(facts.why, style)} ${since(facts.since)}.`,
@@ -127,17 +140,17 @@ export const ENGLISH: Language = {
     'tank-low': (facts) => ({
       cause: `The tank has been low${maybeSince(facts.since)}; only ${facts.gives === 'sips' ? 'sips' : 'shortened floods'} are given.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: 'Look into the tank. Fill it, or free the float by hand if it hangs.',
+      firstAction: `${BEFORE_HANDS} Look into the tank: fill it, or free the float by hand if it hangs.`,
     }),
     'float-suspect': (facts) => ({
       cause: `The tank float reads low${maybeSince(facts.since)}, but water comes back; shortened floods go on.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: 'Look into the tank and test the float by hand.',
+      firstAction: `${BEFORE_HANDS} Look into the tank and test the float by hand.`,
     }),
     'water-on-floor': ({ where }) => ({
       cause: `Water where none should be: ${reasonText(where, style)}.`,
       consequence: 'Floods are shortened or stopped until it is dry.',
-      firstAction: 'Look for a blocked return or a pipe that came off. Keep off wet sockets.',
+      firstAction: 'Keep off wet sockets. Look for a blocked return or a pipe that came off.',
     }),
     'hold-is-long': (facts) => ({
       cause: `No flood ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -149,12 +162,12 @@ export const ENGLISH: Language = {
         ? {
             cause: `Nobody has seen a flood ${since(facts.since)}: ${reasonText(facts.why, style)}, though it should flood by its own table.`,
             consequence: `If not: ${wiltWords(facts.wilt)}`,
-            firstAction: 'Go and see whether the benches are wet; if not, carry water to them by hand.',
+            firstAction: `Go and see whether the benches are wet; if not, carry water to them by hand.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `No flood ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: 'Carry water to the benches by hand, then mend the cause.',
+            firstAction: `Carry water to the benches by hand, then mend the cause.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `The return flow sensor is not believed ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -164,7 +177,7 @@ export const ENGLISH: Language = {
     'flow-sensor-stuck': (facts) => ({
       cause: `The return flow sensor shows water ${since(facts.since)}, though the pump rests.`,
       consequence: UNNOTICED,
-      firstAction: 'Look whether water really runs; if not, free or replace the sensor.',
+      firstAction: `Look, hands off, whether water really runs. ${BEFORE_HANDS} If none runs, free or replace the sensor.`,
     }),
     'clock-stepped': () => ({
       cause: 'The clock of the host has jumped, and nobody knows which time is right.',
@@ -192,6 +205,7 @@ export const ENGLISH: Language = {
     },
   },
   briefs: {
+    ...host.briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,
@@ -199,7 +213,7 @@ export const ENGLISH: Language = {
     'mains-lost': (facts) =>
       facts.against === null
         ? {
-            what: `MAINS LOST ${since(facts.since)}, pump has no power`,
+            what: `MAINS LOST ${since(facts.since)}`,
             act: 'Fuse and RCD; mains: licensed person; water by hand',
           }
         : {

@@ -1,5 +1,8 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
+import { BUCKETS, withBucket } from './buckets.ts';
+import { FRENCH_CALLS } from './french-calls.ts';
+import { frenchHost } from './french-host.ts';
 import { FRENCH_REASONS } from './french-reasons.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
 
@@ -43,7 +46,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 
 const NO_MAINS =
   "Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main.";
-const BEFORE_HANDS = "Débranchez la pompe avant de mettre les mains dans l'eau.";
+const BEFORE_HANDS = "Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite.";
 
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
@@ -95,13 +98,19 @@ const KEEPER_BRIEF = {
 
 const UNNOTICED = 'Les arrosages continuent, mais un arrosage manqué peut passer inaperçu.';
 
+const host = frenchHost(since, style);
+const bucket = BUCKETS.fr;
+
 export const FRENCH: Language = {
   ...style,
   code: 'fr',
   span: spanOf,
   since,
   wilt: wiltWords,
+  calls: FRENCH_CALLS,
+  bucket,
   cards: {
+    ...host.cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -113,7 +122,10 @@ export const FRENCH: Language = {
           ? `Le secteur est coupé ${since(facts.since)} : la pompe est à l'arrêt.`
           : `Le contact du secteur indique une coupure ${since(facts.since)}, mais ${reasonText(against, style)} : l'un des deux est faux.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: against === null ? NO_MAINS : 'Voyez si la pompe tourne, puis le contact.',
+      firstAction:
+        against === null
+          ? `${NO_MAINS}${withBucket(bucket, facts.bucket)}`
+          : 'Voyez si la pompe tourne, puis le contact.',
     }),
     'weak-flow': ({ why }) => ({
       cause: `Arrosage faible : ${reasonText(why, style)}.`,
@@ -150,12 +162,12 @@ export const FRENCH: Language = {
         ? {
             cause: `Personne ne voit d'arrosage ${since(facts.since)} : ${reasonText(facts.why, style)}, mais elle devrait arroser selon son propre programme.`,
             consequence: `Sinon : ${wiltWords(facts.wilt)}`,
-            firstAction: "Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main.",
+            firstAction: `Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `Pas d'arrosage ${since(facts.since)} : ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: "Portez de l'eau aux tables à la main, puis réparez la cause.",
+            firstAction: `Portez de l'eau aux tables à la main, puis réparez la cause.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `Le capteur de débit du retour n'est plus fiable ${since(facts.since)} : ${reasonText(facts.why, style)}.`,
@@ -194,6 +206,7 @@ export const FRENCH: Language = {
     },
   },
   briefs: {
+    ...host.briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,

@@ -91,3 +91,23 @@ export const gsm7Places = (text: string): number => {
   }
   return places;
 };
+
+/** The longest beginning that takes no more than so many places. */
+export const cut = (text: string, places: number): string => {
+  let kept = '';
+  let taken = 0;
+  for (const letter of text) {
+    taken += gsm7Places(letter);
+    if (taken > places) break;
+    kept += letter;
+  }
+  return kept.trimEnd();
+};
+
+/** The same, ending with a whole word, or nothing where not one fits. */
+export const cutAtWord = (text: string, places: number): string => {
+  const kept = cut(text, places);
+  if (kept.length === text.length || text[kept.length] === ' ') return kept;
+  const end = kept.lastIndexOf(' ');
+  return end < 0 ? '' : kept.slice(0, end).replace(/[\s,;:]+$/, '');
+};

@@ -1,6 +1,7 @@
 import type { LanguageCode } from '../../farm/languages-spoken.ts';
-import type { FactKind, Facts, FactsOfKind, Moment, Wilt } from '../facts.ts';
+import type { Bucket, FactKind, Facts, FactsOfKind, HostKind, Moment, Wilt } from '../facts.ts';
 import type { ReasonStyle } from '../reason.ts';
+import type { CallWords } from './call-language.ts';
 
 /** A card in sentences: what was seen, what it may lead to, what to do first. */
 export interface Told {
@@ -22,6 +23,15 @@ type TellOf<Words> = {
   readonly [Kind in FactKind]: (facts: FactsOfKind[Kind]) => Words;
 };
 
+/** What is told of the host, in a file of its own. `since` and `style` are those of the language. */
+export type HostTexts = (
+  since: (moment: Moment) => string,
+  style: ReasonStyle,
+) => {
+  readonly cards: Pick<TellOf<Told>, HostKind>;
+  readonly briefs: Pick<TellOf<Brief>, HostKind>;
+};
+
 /** All sentences of the alarms in one language; a language without one of them does not compile. */
 export interface Language extends ReasonStyle {
   readonly code: LanguageCode;
@@ -32,8 +42,18 @@ export interface Language extends ReasonStyle {
   readonly wilt: (wilt: Wilt) => string;
   readonly cards: TellOf<Told>;
   readonly briefs: TellOf<Brief>;
+  readonly calls: CallWords;
+  readonly bucket: BucketWords;
   /** What comes before and after the name of the bench in a text message; `before` is empty but for a condition. */
   readonly briefWilt: (wilt: Wilt, condition: 'surely' | 'if-not-flooded') => BriefWilt;
+}
+
+/** Which bench gets water by hand first, how much and how often. */
+export interface BucketWords {
+  /** A sentence that follows the first action. */
+  readonly full: (bucket: Bucket) => string;
+  /** The same for a text message, without its full stop. */
+  readonly brief: (bucket: Bucket) => string;
 }
 
 /** The name of the bench may be shortened; what stands round it is never cut. */

@@ -1,6 +1,6 @@
 import type { Card } from '../card.ts';
 import type { Facts } from '../facts.ts';
-import { gsm7Places, toGsm7 } from './gsm7.ts';
+import { cut, cutAtWord, gsm7Places, toGsm7 } from './gsm7.ts';
 import { briefWords, type BriefWilt, type Language } from './language.ts';
 
 /** What one text message holds in GSM 7 bit letters: 140 octets, 3GPP TS 23.040, clause 9.2.3.16. */
@@ -9,26 +9,6 @@ export const MESSAGE_LETTERS_MAX = 160;
 const NAME_LETTERS_MIN = 20;
 /** An action of which less than this is left helps nobody. */
 const ACTION_LETTERS_MIN = 12;
-
-/** The longest beginning that takes no more than so many places. */
-const cut = (text: string, places: number): string => {
-  let kept = '';
-  let taken = 0;
-  for (const letter of text) {
-    taken += gsm7Places(letter);
-    if (taken > places) break;
-    kept += letter;
-  }
-  return kept.trimEnd();
-};
-
-/** The same, ending with a whole word, or nothing where not one fits. */
-const cutAtWord = (text: string, places: number): string => {
-  const kept = cut(text, places);
-  if (kept.length === text.length || text[kept.length] === ' ') return kept;
-  const end = kept.lastIndexOf(' ');
-  return end < 0 ? '' : kept.slice(0, end).replace(/[\s,;:]+$/, '');
-};
 
 const ended = (sentence: string): string =>
   /[.?!]$/.test(sentence) || sentence === '' ? sentence : `${sentence}.`;
@@ -39,12 +19,20 @@ interface Parts {
   readonly what: string;
   readonly wilt: BriefWilt | null;
   readonly act: string;
+  /** Told after all the rest, whole or not at all. */
+  readonly more: string;
 }
 
 const wiltText = ({ before, bench, after }: BriefWilt): string => `${before}${bench}${after}`;
 
-const joined = ({ farm, what, wilt, act }: Parts): string =>
-  [farm === '' ? '' : `${farm}:`, ended(what), ended(wilt === null ? '' : wiltText(wilt)), ended(act)]
+const joined = ({ farm, what, wilt, act, more }: Parts): string =>
+  [
+    farm === '' ? '' : `${farm}:`,
+    ended(what),
+    ended(wilt === null ? '' : wiltText(wilt)),
+    ended(act),
+    ended(more),
+  ]
     .filter((sentence) => sentence !== '')
     .join(' ');
 
@@ -68,11 +56,11 @@ const actCut = (act: string, less: number): string => {
 };
 
 /**
- * What does not fit gives way in this order: the names down to 20 letters, the action from its end, what was seen
+ * What does not fit gives way in this order: the pace of the buckets, the names down to 20 letters, the action from its end, what was seen
  * from its end, the names again. The wilt time stays whole, and goes only where it has no room even alone.
  */
 const fitted = (whole: Parts, lettersMax: number): string => {
-  let parts = whole;
+  let parts = over(whole, lettersMax) > 0 ? { ...whole, more: '' } : whole;
   const less = (): number => over(parts, lettersMax);
   parts = { ...parts, farm: nameCut(parts.farm, less()) };
   parts = withBench(parts, (bench) => nameCut(bench, less()));
@@ -83,9 +71,9 @@ const fitted = (whole: Parts, lettersMax: number): string => {
   }
   if (less() <= 0) return joined(parts);
   const { wilt } = parts;
-  if (wilt === null) return cut(joined(whole), lettersMax);
+  if (wilt === null) return cut(joined({ ...whole, more: '' }), lettersMax);
   const bare = gsm7Places(ended(wiltText({ ...wilt, bench: '' })));
-  if (bare > lettersMax) return cut(joined({ ...whole, wilt: null }), lettersMax);
+  if (bare > lettersMax) return cut(joined({ ...whole, wilt: null, more: '' }), lettersMax);
   return ended(wiltText({ ...wilt, bench: cut(wilt.bench, lettersMax - bare) }));
 };
 
@@ -103,12 +91,19 @@ const briefWilt = (facts: Facts, language: Language): BriefWilt | null => {
   return { before: seam(before), bench: toGsm7(bench), after: seam(after) };
 };
 
+/** `Ribeira: `, or nothing where the card does not say which farm. */
+export const farmName = ({ facts }: Card): string => (facts === undefined ? '' : farmLead(facts.farm));
+
+/** The name of a farm at the head of a message, short enough to leave room for the rest. */
+export const farmLead = (farm: string): string => `${cut(toGsm7(farm), NAME_LETTERS_MIN)}: `;
+
 /** Of a card of which only the sentences are known, the one on wilting stays whole. */
 const partsOfSentences = ({ cause, consequence, firstAction }: Card): Parts => ({
   farm: '',
   what: toGsm7(cause),
   wilt: consequence === null ? null : { before: '', bench: '', after: toGsm7(consequence) },
   act: toGsm7(firstAction),
+  more: '',
 });
 
 /**
@@ -128,6 +123,7 @@ export const messageText = (
     what: toGsm7(what),
     wilt: briefWilt(facts, language),
     act: toGsm7(act),
+    more: 'bucket' in facts && facts.bucket !== null ? toGsm7(language.bucket.brief(facts.bucket)) : '',
   };
   return fitted(parts, lettersMax);
 };

@@ -1,5 +1,8 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
+import { BUCKETS, withBucket } from './buckets.ts';
+import { PORTUGUESE_CALLS } from './portuguese-calls.ts';
+import { portugueseHost } from './portuguese-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
 import { PORTUGUESE_REASONS } from './portuguese-reasons.ts';
 
@@ -48,7 +51,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 
 const NO_MAINS =
   'Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão.';
-const BEFORE_HANDS = 'Tire a bomba da tomada antes de meter as mãos.';
+const BEFORE_HANDS = 'Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim.';
 
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
@@ -98,13 +101,19 @@ const KEEPER_BRIEF = {
 
 const UNNOTICED = 'As regas continuam, mas pode não se dar por uma que falhe.';
 
+const host = portugueseHost(since, style);
+const bucket = BUCKETS.pt;
+
 export const PORTUGUESE: Language = {
   ...style,
   code: 'pt',
   span: spanOf,
   since,
   wilt: wiltWords,
+  calls: PORTUGUESE_CALLS,
+  bucket,
   cards: {
+    ...host.cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -116,7 +125,10 @@ export const PORTUGUESE: Language = {
           ? `Falta a corrente da rede ${since(facts.since)}: a bomba está parada.`
           : `O contacto da rede diz que falta corrente ${since(facts.since)}, mas ${reasonText(against, style)}: um dos dois está errado.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: against === null ? NO_MAINS : 'Veja se a bomba trabalha, depois o contacto.',
+      firstAction:
+        against === null
+          ? `${NO_MAINS}${withBucket(bucket, facts.bucket)}`
+          : 'Veja se a bomba trabalha, depois o contacto.',
     }),
     'weak-flow': ({ why }) => ({
       cause: `Rega fraca: ${reasonText(why, style)}.`,
@@ -153,12 +165,12 @@ export const PORTUGUESE: Language = {
         ? {
             cause: `Ninguém vê uma rega ${since(facts.since)}: ${reasonText(facts.why, style)}, mas devia regar pela sua própria tabela.`,
             consequence: `Se não regar: ${wiltWords(facts.wilt)}`,
-            firstAction: 'Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão.',
+            firstAction: `Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `Sem rega ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: 'Leve água às bancadas à mão, depois repare a causa.',
+            firstAction: `Leve água às bancadas à mão, depois repare a causa.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `O sensor de caudal do retorno não merece confiança ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -196,6 +208,7 @@ export const PORTUGUESE: Language = {
     },
   },
   briefs: {
+    ...host.briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,
@@ -203,7 +216,7 @@ export const PORTUGUESE: Language = {
     'mains-lost': (facts) =>
       facts.against === null
         ? {
-            what: `SEM LUZ ${since(facts.since)}, bomba parada`,
+            what: `SEM LUZ ${since(facts.since)}`,
             act: 'Veja o diferencial; rede: só eletricista; regue à mão',
           }
         : {

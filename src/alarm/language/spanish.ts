@@ -1,5 +1,8 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
+import { BUCKETS, withBucket } from './buckets.ts';
+import { SPANISH_CALLS } from './spanish-calls.ts';
+import { spanishHost } from './spanish-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
 import { SPANISH_REASONS } from './spanish-reasons.ts';
 
@@ -46,7 +49,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 
 const NO_MAINS =
   'Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano.';
-const BEFORE_HANDS = 'Desenchufe la bomba antes de meter las manos.';
+const BEFORE_HANDS = 'Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final.';
 
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
@@ -96,13 +99,19 @@ const KEEPER_BRIEF = {
 
 const UNNOTICED = 'Los riegos siguen, pero puede fallar uno sin que se note.';
 
+const host = spanishHost(since, style);
+const bucket = BUCKETS.es;
+
 export const SPANISH: Language = {
   ...style,
   code: 'es',
   span: spanOf,
   since,
   wilt: wiltWords,
+  calls: SPANISH_CALLS,
+  bucket,
   cards: {
+    ...host.cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -114,7 +123,10 @@ export const SPANISH: Language = {
           ? `Falta la corriente de la red ${since(facts.since)}: la bomba está parada.`
           : `El contacto de la red dice que falta corriente ${since(facts.since)}, pero ${reasonText(against, style)}: uno de los dos falla.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: against === null ? NO_MAINS : 'Vea si la bomba funciona, luego el contacto.',
+      firstAction:
+        against === null
+          ? `${NO_MAINS}${withBucket(bucket, facts.bucket)}`
+          : 'Vea si la bomba funciona, luego el contacto.',
     }),
     'weak-flow': ({ why }) => ({
       cause: `Riego flojo: ${reasonText(why, style)}.`,
@@ -151,12 +163,12 @@ export const SPANISH: Language = {
         ? {
             cause: `Nadie ve un riego ${since(facts.since)}: ${reasonText(facts.why, style)}, aunque debería regar por su propia tabla.`,
             consequence: `Si no riega: ${wiltWords(facts.wilt)}`,
-            firstAction: 'Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano.',
+            firstAction: `Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `Sin riego ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: 'Lleve agua a las mesas a mano, luego repare la causa.',
+            firstAction: `Lleve agua a las mesas a mano, luego repare la causa.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `El sensor de caudal del retorno no merece confianza ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -196,6 +208,7 @@ export const SPANISH: Language = {
     },
   },
   briefs: {
+    ...host.briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,
@@ -203,7 +216,7 @@ export const SPANISH: Language = {
     'mains-lost': (facts) =>
       facts.against === null
         ? {
-            what: `SIN LUZ ${since(facts.since)}, bomba parada`,
+            what: `SIN LUZ ${since(facts.since)}`,
             act: 'Vea diferencial; red: electricista; agua a mano',
           }
         : { what: `Contacto de red dice sin luz ${since(facts.since)}, dudoso`, act: '¿Funciona la bomba?' },

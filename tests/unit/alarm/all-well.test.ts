@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { allWell, NO_DAY, withVerdicts, type DayKept } from '../../../src/alarm/all-well.ts';
 import type { Alarm } from '../../../src/alarm/alarm.ts';
+import { gsm7Places, toGsm7 } from '../../../src/alarm/language/gsm7.ts';
+import { LANGUAGES_SPOKEN } from '../../../src/farm/languages-spoken.ts';
 import { wallMillis, type Now } from '../../../src/time/instant.ts';
 import { localClockInstant, localDayOn } from '../../../src/time/local-day.ts';
 import { minute } from '../../support/moments.ts';
@@ -13,13 +15,14 @@ const late = (minutes: number, day = DAY): Now => ({
   monotonic: MONOTONIC,
   wall: wallMillis(localClockInstant(day, 450) + minutes * 60_000),
 });
-const FACTS = { tank: '420 L', strengthMillisiemensPerCm: 1.62, minutesLeft: 205.9 };
+const FARM = { farm: 'Ribeira', language: 'en' } as const;
+const FACTS = { tank: 420, strengthMillisiemensPerCm: 1.62, minutesLeft: 205.9 };
 
 const said = (
   now: Now,
   asked: { readonly kept?: DayKept; readonly alarms?: readonly Alarm[]; readonly atMinute?: number } = {},
 ): ReturnType<typeof allWell> =>
-  allWell({ kept: NO_DAY, alarms: [], day: DAY, facts: () => FACTS, ...asked, now });
+  allWell({ farm: FARM, kept: NO_DAY, alarms: [], day: DAY, facts: () => FACTS, ...asked, now });
 
 describe('the daily word that all is well', () => {
   it('comes from 7:30 on by the clock of the farm, once a day, and not after 8:30', () => {
@@ -43,7 +46,8 @@ describe('the daily word that all is well', () => {
     for (const date of ['2026-03-29', '2026-10-25']) {
       const day = localDayOn(date, 'Europe/Lisbon');
       const call = (minutes: number): unknown =>
-        allWell({ kept: NO_DAY, alarms: [], day, facts: () => FACTS, now: late(minutes, day) }).call?.kind;
+        allWell({ farm: FARM, kept: NO_DAY, alarms: [], day, facts: () => FACTS, now: late(minutes, day) })
+          .call?.kind;
       expect([call(-1), call(0)]).toEqual([undefined, 'all-well']);
     }
   });
@@ -70,9 +74,10 @@ describe('the daily word that all is well', () => {
       'All well. 2 floods confirmed in 24 h, 1 weak, 1 unproven, 0 missed. Tank 420 L. ' +
         'Strength 1.6 mS/cm. Without the pump: about 3 h 25 min left.',
     );
-    const unknown = { tank: 'well', strengthMillisiemensPerCm: null, minutesLeft: 1440 };
+    const unknown = { tank: 'well' as const, strengthMillisiemensPerCm: null, minutesLeft: 1440 };
     expect(
-      allWell({ kept: NO_DAY, alarms: [], day: DAY, now: late(0), facts: () => unknown }).call?.text,
+      allWell({ farm: FARM, kept: NO_DAY, alarms: [], day: DAY, now: late(0), facts: () => unknown }).call
+        ?.text,
     ).toBe(
       'All well. 0 floods confirmed in 24 h, 0 missed. Tank well. Without the pump: more than a day left.',
     );
@@ -88,5 +93,45 @@ describe('the daily word that all is well', () => {
       MONOTONIC,
     );
     expect(many.verdicts).toHaveLength(400);
+  });
+
+  const SAYS = {
+    en: [
+      'All well. 2 floods confirmed in 24 h, 1 weak, 0 missed. Tank 420 L. Strength 1.6 mS/cm. Without the pump: about 3 h 25 min left.',
+      'Ribeira: All well. 2 floods confirmed in 24 h, 1 weak, 0 missed. Without the pump: about 3 h 25 min left. Tank 420 L. Strength 1.6 mS/cm.',
+    ],
+    pt: [
+      'Está tudo bem. 2 regas confirmadas em 24 h, 1 fraca, 0 falhadas. Depósito 420 L. Força 1,6 mS/cm. Sem a bomba: cerca de 3 h 25 min.',
+      'Ribeira: Esta tudo bem. 2 regas confirmadas em 24 h, 1 fraca, 0 falhadas. Sem a bomba: cerca de 3 h 25 min. Deposito 420 L. Força 1,6 mS/cm.',
+    ],
+    es: [
+      'Todo bien. 2 riegos confirmados en 24 h, 1 flojo, 0 fallidos. Depósito 420 L. Fuerza 1,6 mS/cm. Sin la bomba: unos 3 h 25 min.',
+      'Ribeira: Todo bien. 2 riegos confirmados en 24 h, 1 flojo, 0 fallidos. Sin la bomba: unos 3 h 25 min. Deposito 420 L. Fuerza 1,6 mS/cm.',
+    ],
+    fr: [
+      'Tout va bien. 2 arrosages confirmés en 24 h, 1 faible, 0 manqué. Cuve 420 L. Force 1,6 mS/cm. Sans la pompe : environ 3 h 25 min.',
+      'Ribeira: Tout va bien. 2 arrosages confirmés en 24 h, 1 faible, 0 manqué. Sans la pompe : environ 3 h 25 min. Cuve 420 L. Force 1,6 mS/cm.',
+    ],
+  } as const;
+
+  it.each(LANGUAGES_SPOKEN)('is said in %s, in full and in at most 160 places', (language) => {
+    const kept = withVerdicts(NO_DAY, ['confirmed', 'confirmed', 'degraded'], MONOTONIC);
+    const word = (farm: string, before: DayKept): { text: string; message: string } =>
+      allWell({
+        farm: { farm, language },
+        kept: before,
+        alarms: [],
+        day: DAY,
+        now: late(0),
+        facts: () => FACTS,
+      }).call!;
+    const { text, message } = word('Ribeira', kept);
+    expect([text, message]).toEqual([SAYS[language][0], toGsm7(SAYS[language][1])]);
+    const busy = (['degraded', 'unproven', 'missed', 'withheld', 'confirmed'] as const).flatMap((kind) =>
+      Array.from({ length: 80 }, () => kind),
+    );
+    const long = word('[€]'.repeat(13), withVerdicts(NO_DAY, busy, MONOTONIC)).message;
+    expect(gsm7Places(long)).toBeLessThanOrEqual(160);
+    expect(long).toMatch(/80.*80.*80.*80.*80/);
   });
 });

@@ -7,6 +7,7 @@ import {
 } from '../../../src/alarm/alarm.ts';
 import { callsAfter, NO_CALLS, nextCallAt, type Call, type CallsKept } from '../../../src/alarm/calls.ts';
 import type { AlarmKind, Card } from '../../../src/alarm/card.ts';
+import { LANGUAGES } from '../../../src/alarm/language/languages.ts';
 import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../../../src/time/instant.ts';
 import { cardOf } from './made-alarms.ts';
 
@@ -45,7 +46,14 @@ export const calledOn = (): CalledOn => {
   const minutesLeft = (): number => Math.max(0, dryAt - at);
   const look = (): void => {
     alarms = afterConditions(alarms, cards, now()).alarms;
-    const after = callsAfter({ alarms, kept, now: now(), minutesLeft, hour: () => hour });
+    const after = callsAfter({
+      alarms,
+      kept,
+      now: now(),
+      minutesLeft,
+      language: LANGUAGES.en,
+      hour: () => hour,
+    });
     kept = after.kept;
     calls.push(...after.calls.map((call) => ({ ...call, at })));
   };

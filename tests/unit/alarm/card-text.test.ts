@@ -4,15 +4,16 @@ import { momentText, sinceText, spanText, wiltText } from '../../../src/alarm/wo
 import type { Seen } from '../../../src/sense/seen.ts';
 import { farmWith } from '../../support/farm.ts';
 import type { Situation } from '../../../src/alarm/situation.ts';
-import { cardsIn, CLUE, minutesAgo, NOW, STANDING, textIn, TIMELESS, type ShedKind } from './situations.ts';
+import type { ShedKind } from '../../../src/alarm/facts.ts';
+import { cardsIn, CLUE, minutesAgo, NOW, ROUND, STANDING, textIn, TIMELESS } from './situations.ts';
 
 describe('the text of a missed flood', () => {
   it('says what was seen since when, which bench from when, and where to look first', () => {
     expect(textIn({ missed: CLUE })).toBe(
       'Pump ran, no water came back since 13:42. ' +
         'Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
-        'Look at the filter first, then the pump inlet, then for a pipe that came off. ' +
-        'Pull the plug before you reach in.',
+        'Pull the plug before you reach in, and put it back after. ' +
+        'Look at the filter first, then the pump inlet, then for a pipe that came off.',
     );
   });
 
@@ -39,15 +40,15 @@ describe('the text of a missed flood', () => {
     ],
     [{ current: 'not-seen' }, /^The pump drew no current.*Is the pump plugged in\?.*licensed person/],
     [{ contact: 'unknown', current: 'not-seen' }, /^The pump drew no current.*Is the pump plugged in\?/],
-    [{ tankFell: 'seen' }, /^The tank fell but no water came back.*a pipe that came off.*Pull the plug/],
-    [{}, /^Pump ran.*Look at the filter first.*Pull the plug before you reach in\.$/],
+    [{ tankFell: 'seen' }, /^The tank fell but no water came back.*Pull the plug.*a pipe that came off/],
+    [{}, /^Pump ran.*Pull the plug before you reach in, and put it back after\. Look at the filter first/],
     [
       { contact: 'seen', current: 'unknown' },
-      /^Pump was switched on.*plugged in\? Then look at the filter.*Pull the plug/,
+      /^Pump was switched on.*plugged in\? Pull the plug.*Then look at the filter/,
     ],
     [
       { contact: 'unknown', current: 'unknown' },
-      /^Pump was switched on.*plugged in\? Then look at the filter.*Pull the plug/,
+      /^Pump was switched on.*plugged in\? Pull the plug.*Then look at the filter/,
     ],
   ])('names the right place for %o', (clue, says) => {
     expect(textIn({ missed: { ...CLUE, ...clue } })).toMatch(says);
@@ -61,8 +62,22 @@ describe('the text of lost mains', () => {
       'The mains have been lost since 13:55: the pump has no power. ' +
         'Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
         'Look at fuse and residual-current device; leave mains work to a licensed person. ' +
-        'If it lasts, carry water to the benches by hand.',
+        'If it lasts, carry water to the benches by hand. ' +
+        'By bucket: Bench 4 first, 3.5 L a channel every 15 min.',
     );
+  });
+
+  it('says so where no pace of buckets holds the bench, and nothing where nothing is planted', () => {
+    const lost = { mainsLost: { since, against: null } };
+    const often = { ...ROUND, everyMinutes: null };
+    expect(textIn({ ...lost, bucket: () => often })).toMatch(
+      /By bucket: Bench 4 first, 3\.5 L a channel as often as you can\.$/,
+    );
+    expect(textIn({ ...lost, bucket: () => null })).toMatch(/carry water to the benches by hand\.$/);
+  });
+
+  it('sends nobody with buckets while the pump draws current: it is looked at first', () => {
+    expect(textIn({ mainsLost: { since, against: 'the pump draws current' } })).not.toMatch(/bucket/);
   });
 
   it('says that contact and current cannot both be right', () => {
@@ -205,25 +220,34 @@ const LONG_NAME = 'The long bench by the old southern wall.';
 describe('a high alarm as a text message', () => {
   const farm = farmWith([['benches', 1, 'name'], LONG_NAME]);
   const left = (): { minutes: number; bench: string } => ({ minutes: 1199, bench: LONG_NAME });
+  /** What the buckets add, in full, goes by mail and page; a telephone has its own message. */
+  const bucket = (): null => null;
   const texts = [
-    ...CLUES.map((missed) => textIn({ missed, left }, farm)),
+    ...CLUES.map((missed) => textIn({ missed, left, bucket }, farm)),
     ...KINDS.filter((kind) => PRIORITIES[kind] === 'high').map((kind) =>
-      textIn({ ...STANDING[kind], left }, farm),
-    ),
-    ...(['pump-stops', 'pump-runs', 'plain-timer'] as const).map((deadBoard) =>
-      textIn({ boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, left }, { ...farm, deadBoard }),
+      textIn({ ...STANDING[kind], left, bucket }, farm),
     ),
     ...(['pump-stops', 'pump-runs', 'plain-timer'] as const).map((deadBoard) =>
       textIn(
-        { boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, keeper: 'keeps', left },
+        { boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, left, bucket },
         { ...farm, deadBoard },
       ),
     ),
-    textIn({ ...UNSEEN, left }, farm),
-    textIn({ mainsLost: { since: minutesAgo(2), against: 'the pump draws current' }, left }, farm),
-    textIn({ missed: { ...CLUE, mains: 'not-seen' }, left }, farm),
+    ...(['pump-stops', 'pump-runs', 'plain-timer'] as const).map((deadBoard) =>
+      textIn(
+        { boardSilent: { since: minutesAgo(1), why: 'w'.repeat(200) }, keeper: 'keeps', left, bucket },
+        { ...farm, deadBoard },
+      ),
+    ),
+    textIn({ ...UNSEEN, left, bucket }, farm),
+    textIn({ mainsLost: { since: minutesAgo(2), against: 'the pump draws current' }, left, bucket }, farm),
+    textIn({ missed: { ...CLUE, mains: 'not-seen' }, left, bucket }, farm),
     textIn(
-      { shutTooLong: { reason: `held by ${'a'.repeat(40)}`, by: 'person', since: minutesAgo(20) }, left },
+      {
+        shutTooLong: { reason: `held by ${'a'.repeat(40)}`, by: 'person', since: minutesAgo(20) },
+        left,
+        bucket,
+      },
       farm,
     ),
   ];
@@ -232,6 +256,16 @@ describe('a high alarm as a text message', () => {
     const long = texts.filter((text) => text.length > MESSAGE_CHARACTERS);
     expect(long).toEqual([]);
     expect(texts).toHaveLength(27 + 9 + 3 + 3 + 1 + 1 + 1 + 1);
+  });
+
+  it('takes no more than 100 characters more for the buckets, for the same bench name', () => {
+    const round = { ...ROUND, bench: LONG_NAME, litresPerChannel: 12.5, everyMinutes: 240 };
+    for (const situation of [STANDING['mains-lost'], STANDING['drying-out'], UNSEEN]) {
+      const text = (carried: typeof round | null): string =>
+        textIn({ ...situation, left, bucket: () => carried }, farm);
+      expect(text(round)).toMatch(/ By bucket: The long bench/);
+      expect(text(round).length - text(null).length).toBeLessThanOrEqual(100);
+    }
   });
 
   it('uses only letters of the 7-bit alphabet that take one place, or a part would hold 70', () => {

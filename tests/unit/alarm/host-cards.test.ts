@@ -2,11 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { cardText } from '../../../src/alarm/card.ts';
 import { hostCards } from '../../../src/alarm/host-cards.ts';
 import type { HostHealth } from '../../../src/ports/host-health.ts';
+import { exampleFarm } from '../../support/farm.ts';
 import { minutesAgo, NOW } from './situations.ts';
 
 const WELL: HostHealth = { journal: { kind: 'well' }, channels: [], safeMode: null, restarts: 1 };
 const cards = (health: Partial<HostHealth>): readonly (readonly [string, string, string])[] =>
-  hostCards({ ...WELL, ...health }, NOW, 'Europe/Lisbon').map((card) => [
+  hostCards(exampleFarm, { ...WELL, ...health }, NOW).map((card) => [
     card.kind,
     card.priority,
     cardText(card),

@@ -1,5 +1,5 @@
-import { cardText, type AlarmKind, type Card } from '../../../src/alarm/card.ts';
-import type { HostKind } from '../../../src/alarm/host-cards.ts';
+import { cardText, type Card } from '../../../src/alarm/card.ts';
+import type { ShedKind } from '../../../src/alarm/facts.ts';
 import { standingCards, type Situation } from '../../../src/alarm/situation.ts';
 import type { Farm } from '../../../src/farm/farm.ts';
 import {
@@ -19,9 +19,18 @@ export const NOW = {
 export const TIMELESS = { ...NOW, wall: 'unknown' } as const;
 export const minutesAgo = (minutes: number): MonotonicMillis => afterMinutes(NOW.monotonic, -minutes);
 
+export const ROUND = {
+  bench: 'Bench 4',
+  channels: 12,
+  litresPerChannel: 3.5,
+  everyMinutes: 15,
+  minutesFromFull: 60,
+} as const;
+
 export const WELL: Situation = {
   now: NOW,
   left: () => ({ minutes: 43, bench: 'Bench 2' }),
+  bucket: () => ROUND,
   missed: null,
   degraded: null,
   lastWaterAt: minutesAgo(15),
@@ -50,9 +59,6 @@ export const CLUE: MissClue = {
   deadline: NOW.monotonic,
   retries: 2,
 };
-
-/** What the situation of the shed can raise. */
-export type ShedKind = Exclude<AlarmKind, HostKind>;
 
 /** For each kind of alarm, a situation in which it stands alone. */
 export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {

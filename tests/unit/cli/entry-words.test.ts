@@ -35,7 +35,15 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
     'missed-flood: text to Ana NOT taken by modem, attempt 2: no network',
     heardHappening({
       kind: 'failed',
-      call: { kind: 'raised', alarm: 'missed-flood', priority: 'high', text: '', rung: 0, minutesLeft: 9 },
+      call: {
+        kind: 'raised',
+        alarm: 'missed-flood',
+        priority: 'high',
+        text: '',
+        message: '',
+        rung: 0,
+        minutesLeft: 9,
+      },
       channel: 'modem',
       form: 'text',
       person: 'Ana',

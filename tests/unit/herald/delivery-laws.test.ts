@@ -28,14 +28,16 @@ const LONGEST_ATTEMPT_SECONDS = 75;
 const urgency = ({ kind, priority }: Call): number =>
   kind === 'returned' || priority === 'low' ? 2 : priority === 'high' ? 0 : 1;
 
-const call = fc.record<Call>({
-  kind: fc.constantFrom('raised', 'again', 'escalated', 'returned'),
-  alarm: fc.constantFrom('missed-flood', 'mains-lost', 'tank-low', 'weak-flow'),
-  priority: fc.constantFrom('high', 'medium', 'low'),
-  text: fc.uuid(),
-  rung: fc.nat({ max: 3 }),
-  minutesLeft: fc.constant(30),
-});
+const call = fc
+  .record<Omit<Call, 'message'>>({
+    kind: fc.constantFrom('raised', 'again', 'escalated', 'returned'),
+    alarm: fc.constantFrom('missed-flood', 'mains-lost', 'tank-low', 'weak-flow'),
+    priority: fc.constantFrom('high', 'medium', 'low'),
+    text: fc.uuid(),
+    rung: fc.nat({ max: 3 }),
+    minutesLeft: fc.constant(30),
+  })
+  .map((one): Call => ({ ...one, message: one.text }));
 const script = fc.array(
   fc.record({
     atSeconds: fc.nat({ max: HOUR }),
@@ -112,6 +114,7 @@ describe('whatever the channels do', () => {
           alarm: 'mains-lost',
           priority: 'high',
           text: 'HIGH',
+          message: 'HIGH',
           rung: 0,
           minutesLeft: 9,
         } as const;
@@ -146,6 +149,7 @@ describe('whatever the channels do', () => {
           alarm: 'mains-lost',
           priority: 'high',
           text: 'x',
+          message: 'x',
           rung: 0,
           minutesLeft: 9,
         } as const;
@@ -177,6 +181,7 @@ describe('whatever the channels do', () => {
             alarm: 'mains-lost',
             priority: 'high',
             text: 'x',
+            message: 'x',
             rung: 0,
             minutesLeft: 9,
           } as const;
@@ -197,6 +202,7 @@ describe('whatever the channels do', () => {
           alarm: 'mains-lost',
           priority: 'high',
           text: 'x',
+          message: 'x',
           rung: 0,
           minutesLeft: 9,
         } as const;

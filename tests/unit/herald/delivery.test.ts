@@ -97,6 +97,14 @@ describe('a call of high priority', () => {
     expect(run.state.jobs).toEqual([]);
   });
 
+  it('carries its message of 160 letters to the telephone, and the whole text everywhere else', () => {
+    const run = drive(settingsWith([GSM, MAIL, HOOK], [ANA]), () => WELL, [told()], 120);
+    const carried = run.begun.map(({ message }) => `${message.form}: ${message.text}`);
+    expect(new Set(carried)).toEqual(
+      new Set([`text: ${RAISED.message}`, `mail: ${RAISED.text}`, `post: ${RAISED.text}`]),
+    );
+  });
+
   it('takes the modem from a daily message that hangs there, 3 s after it was told', () => {
     const daily = {
       ...RAISED,
@@ -104,6 +112,7 @@ describe('a call of high priority', () => {
       alarm: null,
       priority: 'low' as const,
       text: 'all well',
+      message: 'all well',
     };
     const run = drive(
       settingsWith([GSM], [ANA]),
@@ -113,7 +122,7 @@ describe('a call of high priority', () => {
     );
     expect(run.begun.map(({ atSeconds, message }) => [atSeconds, message.text])).toEqual([
       [5, 'all well'],
-      [13, RAISED.text],
+      [13, RAISED.message],
       [15, 'all well'],
     ]);
   });

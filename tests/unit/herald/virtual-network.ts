@@ -33,6 +33,7 @@ export const RAISED: Call = {
   alarm: 'missed-flood',
   priority: 'high',
   text: 'No water came back since 13:42.',
+  message: 'No water since 13:42.',
   rung: 0,
   minutesLeft: 45,
 };

@@ -1,8 +1,10 @@
 import type { Card } from '../../../../src/alarm/card.ts';
+import { hostCards } from '../../../../src/alarm/host-cards.ts';
 import { standingCards, type Situation } from '../../../../src/alarm/situation.ts';
 import type { Farm } from '../../../../src/farm/farm.ts';
 import { exampleFarm } from '../../../support/farm.ts';
-import { CLUE, minutesAgo, STANDING, TIMELESS, WELL } from '../situations.ts';
+import type { HostHealth } from '../../../../src/ports/host-health.ts';
+import { CLUE, minutesAgo, NOW, ROUND, STANDING, TIMELESS, WELL } from '../situations.ts';
 
 /** Every sentence that the alarms have: each kind of alarm, and each way in which its words branch. */
 
@@ -77,17 +79,47 @@ export interface Named {
   readonly card: Card;
 }
 
+const WELL_HOST: HostHealth = { journal: { kind: 'well' }, channels: [], safeMode: null, restarts: 3 };
+const drift = (percentFast: number): Partial<HostHealth> => ({
+  boardClock: { percentFast, since: minutesAgo(15) },
+});
+const HOSTS: Readonly<Record<string, Partial<HostHealth>>> = {
+  'channel dead': { channels: [{ name: 'modem', why: 'no network', since: minutesAgo(15) }] },
+  'channels dead': {
+    channels: ['modem', 'mail'].map((name) => ({ name, why: 'no network', since: minutesAgo(15) })),
+  },
+  'not recording': {
+    journal: { kind: 'not-recording', why: 'no space left', sinceMonotonic: minutesAgo(15), dropped: 3 },
+  },
+  'slow disk': { journal: { kind: 'behind', waiting: 9, seconds: 130 } },
+  'safe mode': { safeMode: 'three starts in 10 min' },
+  'clock fast': drift(7),
+  'clock slow': drift(-3),
+};
+
+const everyHostCard = (farm: Farm): readonly Named[] =>
+  Object.entries(HOSTS).flatMap(([name, health]) =>
+    hostCards(farm, { ...WELL_HOST, ...health }, NOW).map((card) => ({ name: `${name}, from 14:40`, card })),
+  );
+
 /** Every situation under every time left, and each board alarm under each dead-board choice, in the farm's language. */
-export const everyCard = (of: Partial<Farm>, bench: string): readonly Named[] =>
-  Object.entries(SITUATIONS).flatMap(([situation, facts]) =>
+export const everyCard = (of: Partial<Farm>, bench: string): readonly Named[] => [
+  ...everyHostCard({ ...exampleFarm, ...of }),
+  ...Object.entries(SITUATIONS).flatMap(([situation, facts]) =>
     Object.entries(LEFT).flatMap(([time, left]) =>
       DEAD_BOARDS.flatMap((deadBoard) => {
         if (deadBoard !== 'plain-timer' && !situation.startsWith('board')) return [];
         const farm = { ...exampleFarm, ...of, deadBoard };
-        return standingCards(farm, { ...WELL, ...facts, ...left(bench) }).map((card) => ({
+        return standingCards(farm, {
+          ...WELL,
+          bucket: () => ({ ...ROUND, bench }),
+          ...facts,
+          ...left(bench),
+        }).map((card) => ({
           name: `${situation}, ${time}${situation.startsWith('board') ? `, ${deadBoard}` : ''}`,
           card,
         }));
       }),
     ),
-  );
+  ),
+];

@@ -14,7 +14,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
     'missed, switched on':
       '[119] Ribeira: Pump on, no water since 13:42. Bench 2 may wilt from 14:40. Plugged in? Pull the plug, then see filter, inlet.',
     'mains lost':
-      '[133] Ribeira: MAINS LOST since 13:55, pump has no power. Bench 2 may wilt from 14:40. Fuse and RCD; mains: licensed person; water by hand.',
+      '[157] Ribeira: MAINS LOST since 13:55. Bench 2 may wilt from 14:40. Fuse and RCD; mains: licensed person; water by hand. First Bench 2: 3.5 L/channel every 15 min.',
     'mains doubtful':
       '[125] Ribeira: Mains contact reads lost since 13:55, doubtful. Bench 2 may wilt from 14:40. See if the pump runs, then the contact.',
     'board silent':
@@ -31,7 +31,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[131] Ribeira: WATER WHERE NONE SHOULD BE: leak sensor and overflow float are both wet. Keep off wet sockets; blocked return? Loose pipe?',
     hold: '[115] Ribeira: No flood since 13:37: held by Ana. Bench 2 may wilt from 14:40. Hands out of the water, then end the hold.',
     'dry, float low':
-      '[106] Ribeira: NO FLOOD since 13:37: the tank float reads low. Bench 2 may wilt from 14:40. Carry water by hand.',
+      '[149] Ribeira: NO FLOOD since 13:37: the tank float reads low. Bench 2 may wilt from 14:40. Carry water by hand. First Bench 2: 3.5 L/channel every 15 min.',
     'dry, board keeps':
       '[133] Ribeira: No flood seen since 13:37, board should flood. If not, Bench 2 may wilt from 14:40. See if benches are wet, else water them.',
     'weak return':
@@ -44,6 +44,19 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[128] Ribeira: The clock of the host has jumped, floods are those of the hottest hours. Set its date and time right, then acknowledge.',
     'air old':
       '[118] Ribeira: No good air temperature since 13:45, the plan runs at its wet end. Look at the air thermometer and its cable.',
+    'channel dead':
+      '[113] Ribeira: Nobody reached by modem since 13:42, an alarm may reach nobody. Look at it, and keep an eye on the shed.',
+    'channels dead':
+      '[113] Ribeira: Nobody reached by modem since 13:42, an alarm may reach nobody. Look at it, and keep an eye on the shed.',
+    'not recording':
+      '[87] Ribeira: Nothing recorded since 13:42. See if the disk of the host is full or worn out.',
+    'slow disk': '[84] Ribeira: Disk slow, 9 entries wait. See if the disk of the host is full or worn out.',
+    'safe mode':
+      '[110] Ribeira: Host runs with as little as it can: three starts in 10 min. Undo the last change, then start it anew.',
+    'clock fast':
+      "[92] Ribeira: Clock of the board runs 7 % faster than the host's. Replace the board when you can.",
+    'clock slow':
+      "[92] Ribeira: Clock of the board runs 3 % slower than the host's. Replace the board when you can.",
   },
   pt: {
     'missed, no mains':
@@ -59,7 +72,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
     'missed, switched on':
       '[123] Ribeira: Bomba ligada, sem agua desde as 13:42. Bench 2 pode murchar às 14:40. Esta na tomada? Tire a ficha; veja o filtro.',
     'mains lost':
-      '[132] Ribeira: SEM LUZ desde as 13:55, bomba parada. Bench 2 pode murchar às 14:40. Veja o diferencial; rede: so eletricista; regue à mao.',
+      '[158] Ribeira: SEM LUZ desde as 13:55. Bench 2 pode murchar às 14:40. Veja o diferencial; rede: so eletricista; regue à mao. 1.o Bench 2: 3,5 L/calha a cada 15 min.',
     'mains doubtful':
       '[120] Ribeira: Contacto da rede diz sem luz desde as 13:55, duvidoso. Bench 2 pode murchar às 14:40. Veja se a bomba trabalha.',
     'board silent':
@@ -76,7 +89,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[139] Ribeira: AGUA ONDE NAO DEVIA: sensor de fugas e boia de transbordo estao molhados. Longe de tomadas molhadas; retorno entupido? Tubo solto?',
     hold: '[131] Ribeira: Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode murchar às 14:40. Maos fora da agua, depois acabe a paragem.',
     'dry, float low':
-      '[109] Ribeira: SEM REGA desde as 13:37: a boia do deposito marca baixo. Bench 2 pode murchar às 14:40. Regue à mao.',
+      '[149] Ribeira: SEM REGA desde as 13:37: a boia do deposito marca baixo. Bench 2 pode murchar às 14:40. Regue à mao. 1.o Bench 2: 3,5 L/calha a cada 15 min.',
     'dry, board keeps':
       '[128] Ribeira: Rega nao vista desde as 13:37, a placa devia regar. Se nao, Bench 2 pode murchar às 14:40. Se nao ha agua, regue à mao.',
     'weak return':
@@ -89,6 +102,18 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[122] Ribeira: O relogio do computador deu um salto, regas como nas horas mais quentes. Acerte data e hora, depois de por visto.',
     'air old':
       '[101] Ribeira: Sem temperatura do ar desde as 13:45, o plano rega a mais. Veja o termometro do ar e o cabo.',
+    'channel dead':
+      '[115] Ribeira: Ninguém contactavel por modem desde as 13:42, um alarme pode nao chegar. Veja-o, e va olhando pela estufa.',
+    'channels dead':
+      '[115] Ribeira: Ninguém contactavel por modem desde as 13:42, um alarme pode nao chegar. Veja-o, e va olhando pela estufa.',
+    'not recording':
+      '[92] Ribeira: Nada é registado desde as 13:42. Veja se o disco do computador esta cheio ou gasto.',
+    'slow disk':
+      '[93] Ribeira: Disco lento, 9 registos à espera. Veja se o disco do computador esta cheio ou gasto.',
+    'safe mode':
+      '[99] Ribeira: Computador no minimo: "three starts in 10 min". Desfaca a ultima mudanca, depois reinicie.',
+    'clock fast': '[78] Ribeira: Relogio da placa anda 7 % mais depressa. Troque a placa quando puder.',
+    'clock slow': '[77] Ribeira: Relogio da placa anda 3 % mais devagar. Troque a placa quando puder.',
   },
   es: {
     'missed, no mains':
@@ -104,7 +129,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
     'missed, switched on':
       '[128] Ribeira: Bomba encendida, sin agua desde las 13:42. Bench 2 puede mustiarse a las 14:40. ¿Enchufada? Desenchufe y vea el filtro.',
     'mains lost':
-      '[133] Ribeira: SIN LUZ desde las 13:55, bomba parada. Bench 2 puede mustiarse a las 14:40. Vea diferencial; red: electricista; agua a mano.',
+      '[157] Ribeira: SIN LUZ desde las 13:55. Bench 2 puede mustiarse a las 14:40. Vea diferencial; red: electricista; agua a mano. 1.o Bench 2: 3,5 L/canal cada 15 min.',
     'mains doubtful':
       '[119] Ribeira: Contacto de red dice sin luz desde las 13:55, dudoso. Bench 2 puede mustiarse a las 14:40. ¿Funciona la bomba?',
     'board silent':
@@ -121,7 +146,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[130] Ribeira: AGUA DONDE NO DEBE: sensor de fugas y boya de rebose mojados. Lejos de enchufes mojados; ¿retorno atascado? ¿Tubo suelto?',
     hold: '[131] Ribeira: Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede mustiarse a las 14:40. Manos fuera; luego acabe la parada.',
     'dry, float low':
-      '[120] Ribeira: SIN RIEGO desde las 13:37: la boya del deposito marca bajo. Bench 2 puede mustiarse a las 14:40. Riegue a mano.',
+      '[158] Ribeira: SIN RIEGO desde las 13:37: la boya del deposito marca bajo. Bench 2 puede mustiarse a las 14:40. Riegue a mano. 1.o Bench 2: 3,5 L/canal cada 15 min.',
     'dry, board keeps':
       '[125] Ribeira: Riego no visto desde las 13:37, deberia regar la placa. Si no, Bench 2 puede mustiarse a las 14:40. Vea si hay agua.',
     'weak return':
@@ -134,6 +159,18 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[131] Ribeira: El reloj del ordenador ha dado un salto, riegos como en las horas mas calurosas. Corrija fecha y hora, luego dé por vista.',
     'air old':
       '[112] Ribeira: Sin temperatura del aire desde las 13:45, el plan riega de mas. Mire el termometro del aire y su cable.',
+    'channel dead':
+      '[114] Ribeira: Nadie localizable por modem desde las 13:42, una alarma puede no llegar. Mirelo, y vigile el invernadero.',
+    'channels dead':
+      '[114] Ribeira: Nadie localizable por modem desde las 13:42, una alarma puede no llegar. Mirelo, y vigile el invernadero.',
+    'not recording':
+      '[98] Ribeira: No se registra nada desde las 13:42. Mire si el disco del ordenador esta lleno o gastado.',
+    'slow disk':
+      '[95] Ribeira: Disco lento, 9 registros esperan. Mire si el disco del ordenador esta lleno o gastado.',
+    'safe mode':
+      '[97] Ribeira: Ordenador al minimo: "three starts in 10 min". Deshaga el ultimo cambio, luego reinicie.',
+    'clock fast': '[76] Ribeira: Reloj de la placa va 7 % mas deprisa. Cambie la placa cuando pueda.',
+    'clock slow': '[77] Ribeira: Reloj de la placa va 3 % mas despacio. Cambie la placa cuando pueda.',
   },
   fr: {
     'missed, no mains':
@@ -149,7 +186,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
     'missed, switched on':
       "[124] Ribeira: Pompe allumée, pas d'eau depuis 13:42. Bench 2 peut flétrir dès 14:40. Branchée ? Débranchez, puis voyez le filtre.",
     'mains lost':
-      '[122] Ribeira: SECTEUR COUPÉ depuis 13:55. Bench 2 peut flétrir dès 14:40. Différentiel ? Secteur : électricien ; eau à la main.',
+      '[160] Ribeira: SECTEUR COUPÉ depuis 13:55. Bench 2 peut flétrir dès 14:40. Différentiel ? Secteur : électricien ; eau à la main. 1er Bench 2 : 3,5 L/gouttière/15 min.',
     'mains doubtful':
       '[104] Ribeira: Contact secteur douteux depuis 13:55. Bench 2 peut flétrir dès 14:40. Voyez si la pompe tourne.',
     'board silent':
@@ -166,7 +203,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[129] Ribeira: EAU HORS CIRCUIT : détecteur de fuite et trop-plein mouillés. Loin des prises mouillées ; retour bouché ? Tuyau défait ?',
     hold: "[126] Ribeira: Pas d'arrosage depuis 13:37 : arret demandé par Ana. Bench 2 peut flétrir dès 14:40. Sortez les mains, puis reprenez.",
     'dry, float low':
-      "[120] Ribeira: PAS D'EAU depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut flétrir dès 14:40. Arrosez à la main.",
+      "[158] Ribeira: PAS D'EAU depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut flétrir dès 14:40. Arrosez à la main. 1er Bench 2 : 3,5 L/gouttière/15 min.",
     'dry, board keeps':
       "[127] Ribeira: Arrosage non vu depuis 13:37, la carte devrait arroser. Sinon Bench 2 peut flétrir dès 14:40. Voyez s'il y a de l'eau.",
     'weak return':
@@ -179,5 +216,19 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[122] Ribeira: L'horloge de l'ordinateur a sauté, arrosages des heures les plus chaudes. Corrigez date et heure, puis confirmez.",
     'air old':
       "[122] Ribeira: Pas de température de l'air depuis 13:45, le plan arrose plutot trop. Voyez le thermomètre de l'air et son cable.",
+    'channel dead':
+      '[112] Ribeira: Personne joignable par modem depuis 13:42, une alarme peut se perdre. Voyez-le, et surveillez la serre.',
+    'channels dead':
+      '[112] Ribeira: Personne joignable par modem depuis 13:42, une alarme peut se perdre. Voyez-le, et surveillez la serre.',
+    'not recording':
+      "[97] Ribeira: Rien n'est enregistré depuis 13:42. Voyez si le disque de l'ordinateur est plein ou usé.",
+    'slow disk':
+      "[94] Ribeira: Disque lent, 9 lignes attendent. Voyez si le disque de l'ordinateur est plein ou usé.",
+    'safe mode':
+      '[108] Ribeira: Ordinateur au minimum : " three starts in 10 min ". Annulez le dernier changement, puis redémarrez.',
+    'clock fast':
+      "[85] Ribeira: L'horloge de la carte va 7 % plus vite. Changez la carte quand vous pourrez.",
+    'clock slow':
+      "[90] Ribeira: L'horloge de la carte va 3 % plus lentement. Changez la carte quand vous pourrez.",
   },
 };

@@ -19,6 +19,12 @@ const missed = (farm: string, bench: string, minutes: number): Card => {
   return card!;
 };
 
+/** The card without the pace of the buckets, which a message has only where the rest leaves room. */
+const bare = (card: Card): Card =>
+  card.facts !== undefined && 'bucket' in card.facts
+    ? { ...card, facts: { ...card.facts, bucket: null } }
+    : card;
+
 describe.each(LANGUAGES_SPOKEN)('a text message in %s', (code) => {
   const language = LANGUAGES[code];
   const cards = everyCard({ farm: FARM, language: code }, BENCH);
@@ -26,7 +32,7 @@ describe.each(LANGUAGES_SPOKEN)('a text message in %s', (code) => {
   it('holds every alarm whole in 160 places, with names of 20 letters for farm and bench', () => {
     expect(cards.length).toBeGreaterThan(150);
     const shortened = cards.filter(
-      ({ card }) => messageText(card, language, PLACES) !== messageText(card, language, 1000),
+      ({ card }) => !messageText(card, language, PLACES).startsWith(messageText(bare(card), language, 1000)),
     );
     expect(shortened.map(({ name }) => name)).toEqual([]);
     expect(cards.filter(({ card }) => gsm7Places(messageText(card, language)) > PLACES)).toEqual([]);
@@ -40,6 +46,20 @@ describe.each(LANGUAGES_SPOKEN)('a text message in %s', (code) => {
       if (wilt?.kind !== 'ahead') continue;
       expect(text, name).toContain(` ${BENCH} `);
       expect(text, name).toMatch(wilt.from === null ? / 1199 min\. [^.]/ : / 14:40\. [^.]/);
+    }
+  });
+
+  it('tells the pace of the buckets after all the rest, whole or not at all', () => {
+    const lost = everyCard({ farm: 'Ribeira', language: code }, 'Bench 2').filter(
+      ({ name }) => name === 'mains lost, from 14:40' || name === 'dry, float low, from 14:40',
+    );
+    expect(lost).toHaveLength(2);
+    for (const { card } of lost) {
+      const [whole, without] = [card, bare(card)].map((one) => messageText(one, language, 1000));
+      expect(whole!.startsWith(`${without!} `)).toBe(true);
+      expect(whole!.slice(without!.length)).toMatch(/Bench 2 ?: 3[.,]5 L\/.*15 min\.$/);
+      expect(messageText(card, language, gsm7Places(whole!))).toBe(whole);
+      expect(messageText(card, language, gsm7Places(whole!) - 1)).toBe(without);
     }
   });
 
@@ -102,7 +122,7 @@ describe('a text message that does not fit', () => {
     const { kind, priority, cause, consequence, firstAction } = missed('Hillside', 'Bench 2', 43);
     const text = messageText({ kind, priority, cause, consequence, firstAction }, LANGUAGES.en);
     expect(text).toBe(
-      'Pump ran, no water came back since 13:42. Bench 2 may begin to wilt from 14:40 (about 43 min left). Look at the filter first, then the pump inlet, then for a.',
+      'Pump ran, no water came back since 13:42. Bench 2 may begin to wilt from 14:40 (about 43 min left). Pull the plug before you reach in, and put it back after.',
     );
     expect(toGsm7(text)).toBe(text);
   });

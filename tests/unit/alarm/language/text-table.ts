@@ -8,13 +8,13 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'missed, no current':
       'A bomba não puxou corrente: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? Depois veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado.',
     'missed, tank fell':
-      'O depósito baixou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos. Procure primeiro um tubo solto entre a bomba e as bancadas, depois veja o sensor de caudal.',
+      'O depósito baixou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Procure primeiro um tubo solto entre a bomba e as bancadas, depois veja o sensor de caudal.',
     'missed, pump ran':
-      'A bomba trabalhou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos. Veja primeiro o filtro, depois a entrada da bomba, depois se há um tubo solto.',
+      'A bomba trabalhou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Veja primeiro o filtro, depois a entrada da bomba, depois se há um tubo solto.',
     'missed, switched on':
-      'A bomba foi ligada, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? Tire a bomba da tomada antes de meter as mãos. Depois veja o filtro e a entrada da bomba.',
+      'A bomba foi ligada, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Depois veja o filtro e a entrada da bomba.',
     'mains lost':
-      'Falta a corrente da rede desde as 13:55: a bomba está parada. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão.',
+      'Falta a corrente da rede desde as 13:55: a bomba está parada. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão. A balde: primeiro Bench 2, 3,5 L por calha a cada 15 min.',
     'mains doubtful':
       'O contacto da rede diz que falta corrente desde as 13:55, mas a bomba está a puxar corrente: um dos dois está errado. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja se a bomba trabalha, depois o contacto.',
     'board silent':
@@ -24,26 +24,40 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'pump runs on':
       'A bomba foi desligada, mas está a puxar corrente desde as 13:55. O depósito pode ficar vazio ou transbordar. Tire a bomba da tomada, depois veja o relé.',
     'tank low':
-      'O depósito está baixo desde as 13:52; só são dadas regas mínimas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos. Encha-o, ou solte a boia à mão se estiver presa.',
+      'O depósito está baixo desde as 13:52; só são dadas regas mínimas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Encha-o, ou solte a boia à mão se estiver presa.',
     'float suspect':
-      'A boia do depósito marca baixo desde as 13:27, mas volta água; continuam regas encurtadas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos. Experimente a boia à mão.',
+      'A boia do depósito marca baixo desde as 13:27, mas volta água; continuam regas encurtadas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Experimente a boia à mão.',
     'leak and overflow':
       'Água onde não devia haver: sensor de fugas e boia de transbordo estão molhados. As regas são encurtadas ou paradas até secar. Não se chegue a tomadas molhadas. Procure um retorno entupido ou um tubo solto.',
     hold: 'Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Acabe a paragem quando as mãos estiverem fora da água.',
     'dry, float low':
-      'Sem rega desde as 13:37: a boia do depósito marca baixo. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Leve água às bancadas à mão, depois repare a causa.',
+      'Sem rega desde as 13:37: a boia do depósito marca baixo. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Leve água às bancadas à mão, depois repare a causa. A balde: primeiro Bench 2, 3,5 L por calha a cada 15 min.',
     'dry, board keeps':
-      'Ninguém vê uma rega desde as 13:37: a placa não responde, mas devia regar pela sua própria tabela. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão.',
+      'Ninguém vê uma rega desde as 13:37: a placa não responde, mas devia regar pela sua própria tabela. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão. A balde: primeiro Bench 2, 3,5 L por calha a cada 15 min.',
     'weak return':
-      'Rega fraca: voltam 13 L/min, o normal são 40. Tire a bomba da tomada antes de meter as mãos. Limpe o filtro, depois procure entradas entupidas.',
+      'Rega fraca: voltam 13 L/min, o normal são 40. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Limpe o filtro, depois procure entradas entupidas.',
     'flow silent':
       'O sensor de caudal do retorno não merece confiança desde as 13:47: nunca deu sinal. As regas continuam, mas pode não se dar por uma que falhe. Veja o sensor e o seu cabo.',
     'flow stuck':
-      'O sensor de caudal do retorno mostra água desde as 13:56, com a bomba parada. As regas continuam, mas pode não se dar por uma que falhe. Veja se corre mesmo água. Tire a bomba da tomada antes de meter as mãos. Se não corre, solte ou troque o sensor.',
+      'O sensor de caudal do retorno mostra água desde as 13:56, com a bomba parada. As regas continuam, mas pode não se dar por uma que falhe. Veja se corre mesmo água. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Se não corre, solte ou troque o sensor.',
     clock:
       'O relógio do computador deu um salto, e ninguém sabe qual é a hora certa. Até alguém saber, as bancadas levam as regas das horas mais quentes do plano. Veja a data e a hora do computador, acerte-as, depois dê este alarme por visto.',
     'air old':
       'Sem temperatura do ar de confiança desde as 13:45: a última leitura tem 1320 s. Entretanto o plano rega a mais, não a menos. Veja o termómetro do ar e o seu cabo.',
+    'channel dead':
+      'Não se chega a ninguém por modem desde as 13:42: "no network". Um alarme pode não chegar a ninguém. Veja o que se passa, e entretanto vá olhando pela estufa.',
+    'channels dead':
+      'Não se chega a ninguém por modem desde as 13:42: "no network". O mesmo com: mail. Um alarme pode não chegar a ninguém. Veja o que se passa, e entretanto vá olhando pela estufa.',
+    'not recording':
+      'Nada é registado desde as 13:42: "no space left". Registos perdidos: 3. Regas e alarmes continuam, mas um reinício pode esquecê-los. Veja se o disco do computador está cheio ou gasto.',
+    'slow disk':
+      'O disco está lento: 9 registos esperam, o mais antigo há 2 min. Regas e alarmes continuam, mas um reinício pode esquecê-los. Veja se o disco do computador está cheio ou gasto.',
+    'safe mode':
+      'O computador trabalha com o mínimo, depois de 3 arranques: "three starts in 10 min". As regas continuam; página e relatórios podem faltar. Veja o que foi mudado por último, desfaça-o, depois reinicie o computador.',
+    'clock fast':
+      'O relógio da placa anda 7 % mais depressa do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
+    'clock slow':
+      'O relógio da placa anda 3 % mais devagar do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
   },
   es: {
     'missed, no mains':
@@ -53,13 +67,13 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'missed, no current':
       'La bomba no consumió corriente: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? Luego mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado.',
     'missed, tank fell':
-      'El depósito bajó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos. Busque primero un tubo suelto entre la bomba y las mesas, luego mire el sensor de caudal.',
+      'El depósito bajó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Busque primero un tubo suelto entre la bomba y las mesas, luego mire el sensor de caudal.',
     'missed, pump ran':
-      'La bomba funcionó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos. Mire primero el filtro, luego la entrada de la bomba, luego si hay un tubo suelto.',
+      'La bomba funcionó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Mire primero el filtro, luego la entrada de la bomba, luego si hay un tubo suelto.',
     'missed, switched on':
-      'Se encendió la bomba, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? Desenchufe la bomba antes de meter las manos. Luego mire el filtro y la entrada de la bomba.',
+      'Se encendió la bomba, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Luego mire el filtro y la entrada de la bomba.',
     'mains lost':
-      'Falta la corriente de la red desde las 13:55: la bomba está parada. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano.',
+      'Falta la corriente de la red desde las 13:55: la bomba está parada. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano. Con cubo: primero Bench 2, 3,5 L por canal cada 15 min.',
     'mains doubtful':
       'El contacto de la red dice que falta corriente desde las 13:55, pero la bomba consume corriente: uno de los dos falla. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vea si la bomba funciona, luego el contacto.',
     'board silent':
@@ -69,26 +83,40 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'pump runs on':
       'La bomba se apagó, pero consume corriente desde las 13:55. El depósito puede vaciarse o rebosar. Desenchufe la bomba, luego mire el relé.',
     'tank low':
-      'El depósito está bajo desde las 13:52; solo se dan riegos mínimos. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos. Llénelo, o suelte la boya a mano si está trabada.',
+      'El depósito está bajo desde las 13:52; solo se dan riegos mínimos. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Llénelo, o suelte la boya a mano si está trabada.',
     'float suspect':
-      'La boya del depósito marca bajo desde las 13:27, pero vuelve agua; siguen riegos acortados. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos. Pruebe la boya a mano.',
+      'La boya del depósito marca bajo desde las 13:27, pero vuelve agua; siguen riegos acortados. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Pruebe la boya a mano.',
     'leak and overflow':
       'Agua donde no debería haberla: sensor de fugas y boya de rebose mojados. Los riegos se acortan o se paran hasta que se seque. No se acerque a enchufes mojados. Busque un retorno atascado o un tubo suelto.',
     hold: 'Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Termine la parada cuando las manos estén fuera del agua.',
     'dry, float low':
-      'Sin riego desde las 13:37: la boya del depósito marca bajo. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Lleve agua a las mesas a mano, luego repare la causa.',
+      'Sin riego desde las 13:37: la boya del depósito marca bajo. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Lleve agua a las mesas a mano, luego repare la causa. Con cubo: primero Bench 2, 3,5 L por canal cada 15 min.',
     'dry, board keeps':
-      'Nadie ve un riego desde las 13:37: la placa no responde, aunque debería regar por su propia tabla. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano.',
+      'Nadie ve un riego desde las 13:37: la placa no responde, aunque debería regar por su propia tabla. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano. Con cubo: primero Bench 2, 3,5 L por canal cada 15 min.',
     'weak return':
-      'Riego flojo: vuelven 13 L/min, lo normal son 40. Desenchufe la bomba antes de meter las manos. Limpie el filtro, luego busque entradas atascadas.',
+      'Riego flojo: vuelven 13 L/min, lo normal son 40. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Limpie el filtro, luego busque entradas atascadas.',
     'flow silent':
       'El sensor de caudal del retorno no merece confianza desde las 13:47: nunca ha dado señal. Los riegos siguen, pero puede fallar uno sin que se note. Mire el sensor y su cable.',
     'flow stuck':
-      'El sensor de caudal del retorno muestra agua desde las 13:56, con la bomba parada. Los riegos siguen, pero puede fallar uno sin que se note. Vea si de verdad corre agua. Desenchufe la bomba antes de meter las manos. Si no corre, suelte o cambie el sensor.',
+      'El sensor de caudal del retorno muestra agua desde las 13:56, con la bomba parada. Los riegos siguen, pero puede fallar uno sin que se note. Vea si de verdad corre agua. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Si no corre, suelte o cambie el sensor.',
     clock:
       'El reloj del ordenador ha dado un salto, y nadie sabe qué hora es la buena. Hasta que alguien lo sepa, las mesas reciben los riegos de las horas más calurosas del plan. Mire la fecha y la hora del ordenador, corríjalas, luego dé esta alarma por vista.',
     'air old':
       'Sin temperatura del aire fiable desde las 13:45: la última lectura tiene 1320 s. Mientras tanto el plan riega de más, no de menos. Mire el termómetro del aire y su cable.',
+    'channel dead':
+      'No se llega a nadie por modem desde las 13:42: "no network". Una alarma puede no llegar a nadie. Mire qué pasa, y entretanto vigile el invernadero.',
+    'channels dead':
+      'No se llega a nadie por modem desde las 13:42: "no network". Lo mismo con: mail. Una alarma puede no llegar a nadie. Mire qué pasa, y entretanto vigile el invernadero.',
+    'not recording':
+      'No se registra nada desde las 13:42: "no space left". Registros perdidos: 3. Riegos y alarmas siguen, pero un reinicio puede olvidarlos. Mire si el disco del ordenador está lleno o gastado.',
+    'slow disk':
+      'El disco va lento: 9 registros esperan, el más antiguo desde hace 2 min. Riegos y alarmas siguen, pero un reinicio puede olvidarlos. Mire si el disco del ordenador está lleno o gastado.',
+    'safe mode':
+      'El ordenador funciona con lo mínimo, tras 3 arranques: "three starts in 10 min". Los riegos siguen; página e informes pueden faltar. Mire qué se cambió por último, deshágalo, luego reinicie el ordenador.',
+    'clock fast':
+      'El reloj de la placa va 7 % más deprisa que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
+    'clock slow':
+      'El reloj de la placa va 3 % más despacio que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
   },
   fr: {
     'missed, no mains':
@@ -98,13 +126,13 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'missed, no current':
       "La pompe n'a pas consommé de courant : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Voyez ensuite le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité.",
     'missed, tank fell':
-      "La cuve a baissé, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau. Cherchez d'abord un tuyau défait entre la pompe et les tables, puis voyez le capteur de débit.",
+      "La cuve a baissé, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Cherchez d'abord un tuyau défait entre la pompe et les tables, puis voyez le capteur de débit.",
     'missed, pump ran':
-      "La pompe a tourné, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau. Voyez d'abord le filtre, puis l'entrée de la pompe, puis si un tuyau est défait.",
+      "La pompe a tourné, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Voyez d'abord le filtre, puis l'entrée de la pompe, puis si un tuyau est défait.",
     'missed, switched on':
-      "La pompe a été mise en marche, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Débranchez la pompe avant de mettre les mains dans l'eau. Voyez ensuite le filtre et l'entrée de la pompe.",
+      "La pompe a été mise en marche, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Voyez ensuite le filtre et l'entrée de la pompe.",
     'mains lost':
-      "Le secteur est coupé depuis 13:55 : la pompe est à l'arrêt. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main.",
+      "Le secteur est coupé depuis 13:55 : la pompe est à l'arrêt. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main. Au seau : d'abord Bench 2, 3,5 L par gouttière toutes les 15 min.",
     'mains doubtful':
       "Le contact du secteur indique une coupure depuis 13:55, mais la pompe consomme du courant : l'un des deux est faux. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez si la pompe tourne, puis le contact.",
     'board silent':
@@ -114,25 +142,39 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'pump runs on':
       'La pompe a été arrêtée, mais elle consomme du courant depuis 13:55. La cuve peut se vider ou déborder. Débranchez la pompe, puis voyez le relais.',
     'tank low':
-      "La cuve est basse depuis 13:52 ; seuls des arrosages minimes sont donnés. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau. Remplissez-la, ou libérez le flotteur à la main s'il est coincé.",
+      "La cuve est basse depuis 13:52 ; seuls des arrosages minimes sont donnés. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Remplissez-la, ou libérez le flotteur à la main s'il est coincé.",
     'float suspect':
-      "Le flotteur de la cuve indique bas depuis 13:27, mais l'eau revient ; des arrosages raccourcis continuent. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau. Essayez le flotteur à la main.",
+      "Le flotteur de la cuve indique bas depuis 13:27, mais l'eau revient ; des arrosages raccourcis continuent. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Essayez le flotteur à la main.",
     'leak and overflow':
       "De l'eau là où il n'en faut pas : détecteur de fuite et trop-plein mouillés. Les arrosages sont raccourcis ou arrêtés jusqu'à ce que ce soit sec. N'approchez pas des prises mouillées. Cherchez un retour bouché ou un tuyau défait.",
     hold: "Pas d'arrosage depuis 13:37 : arrêt demandé par Ana. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Mettez fin à l'arrêt quand les mains sont hors de l'eau.",
     'dry, float low':
-      "Pas d'arrosage depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Portez de l'eau aux tables à la main, puis réparez la cause.",
+      "Pas d'arrosage depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Portez de l'eau aux tables à la main, puis réparez la cause. Au seau : d'abord Bench 2, 3,5 L par gouttière toutes les 15 min.",
     'dry, board keeps':
-      "Personne ne voit d'arrosage depuis 13:37 : la carte ne répond pas, mais elle devrait arroser selon son propre programme. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main.",
+      "Personne ne voit d'arrosage depuis 13:37 : la carte ne répond pas, mais elle devrait arroser selon son propre programme. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main. Au seau : d'abord Bench 2, 3,5 L par gouttière toutes les 15 min.",
     'weak return':
-      "Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez la pompe avant de mettre les mains dans l'eau. Nettoyez le filtre, puis cherchez des entrées bouchées.",
+      "Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Nettoyez le filtre, puis cherchez des entrées bouchées.",
     'flow silent':
       "Le capteur de débit du retour n'est plus fiable depuis 13:47 : il n'a jamais donné signe. Les arrosages continuent, mais un arrosage manqué peut passer inaperçu. Voyez le capteur et son câble.",
     'flow stuck':
-      "Le capteur de débit du retour montre de l'eau depuis 13:56, pompe à l'arrêt. Les arrosages continuent, mais un arrosage manqué peut passer inaperçu. Voyez si l'eau coule vraiment. Débranchez la pompe avant de mettre les mains dans l'eau. Si rien ne coule, libérez ou changez le capteur.",
+      "Le capteur de débit du retour montre de l'eau depuis 13:56, pompe à l'arrêt. Les arrosages continuent, mais un arrosage manqué peut passer inaperçu. Voyez si l'eau coule vraiment. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Si rien ne coule, libérez ou changez le capteur.",
     clock:
       "L'horloge de l'ordinateur a sauté, et personne ne sait quelle heure est juste. D'ici là, les tables reçoivent les arrosages des heures les plus chaudes du plan. Voyez la date et l'heure de l'ordinateur, corrigez-les, puis confirmez cette alarme.",
     'air old':
       "Pas de température de l'air fiable depuis 13:45 : la dernière mesure date de 1320 s. En attendant, le plan arrose plutôt trop que trop peu. Voyez le thermomètre de l'air et son câble.",
+    'channel dead':
+      "Personne n'est joignable par modem depuis 13:42 : « no network ». Une alarme peut n'atteindre personne. Voyez ce qu'il y a, et surveillez la serre en attendant.",
+    'channels dead':
+      "Personne n'est joignable par modem depuis 13:42 : « no network ». De même : mail. Une alarme peut n'atteindre personne. Voyez ce qu'il y a, et surveillez la serre en attendant.",
+    'not recording':
+      "Rien n'est enregistré depuis 13:42 : « no space left ». Lignes perdues : 3. Arrosages et alarmes continuent, mais un redémarrage peut les oublier. Voyez si le disque de l'ordinateur est plein ou usé.",
+    'slow disk':
+      "Le disque est lent : 9 lignes attendent, la plus ancienne depuis 2 min. Arrosages et alarmes continuent, mais un redémarrage peut les oublier. Voyez si le disque de l'ordinateur est plein ou usé.",
+    'safe mode':
+      "L'ordinateur tourne au minimum, après 3 démarrages : « three starts in 10 min ». Les arrosages continuent ; page et rapports peuvent manquer. Voyez ce qui a été changé en dernier, annulez-le, puis redémarrez l'ordinateur.",
+    'clock fast':
+      "L'horloge de la carte va 7 % plus vite que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
+    'clock slow':
+      "L'horloge de la carte va 3 % plus lentement que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
   },
 };

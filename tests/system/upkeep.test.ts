@@ -1,0 +1,170 @@
+import { once } from 'node:events';
+import { readFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
+import {
+  linesOf,
+  ownFolder,
+  realFarmText,
+  rillkeeper,
+  started,
+  written,
+  type Running,
+} from './rillkeeper.ts';
+
+const FOLDER = ownFolder();
+const RELAY = 7;
+const SECONDS = 1000;
+
+const farm = (name: string, more = ''): string =>
+  written(
+    FOLDER,
+    `${name}.yaml`,
+    `${realFarmText(name)
+      .replace('shortestOffSeconds: 30', 'shortestOffSeconds: 10')
+      .replace('deadBoard: plain-timer', 'deadBoard: pump-stops')}\n${more}`,
+  );
+
+interface Row {
+  readonly number: number;
+  readonly kind: string;
+  readonly alarm?: string;
+  readonly outcome?: string;
+}
+
+/** The whole book of a farm, as data. */
+const bookOf = async (file: string): Promise<readonly Row[]> => {
+  const { stdout } = await rillkeeper('book', file, '--json');
+  return linesOf(stdout).map((line) => JSON.parse(line) as Row);
+};
+
+/** What came to a web address, and when. */
+const hook = async (): Promise<{
+  readonly url: string;
+  readonly got: readonly { readonly text: string; readonly at: number }[];
+  readonly close: () => void;
+}> => {
+  const got: { text: string; at: number }[] = [];
+  const server = createServer((request, response) => {
+    let text = '';
+    request.on('data', (piece: Buffer) => (text += piece.toString()));
+    request.on('end', () => {
+      got.push({ text, at: performance.now() });
+      response.writeHead(200).end();
+    });
+  });
+  server.listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  const { port } = server.address() as AddressInfo;
+  return {
+    url: `http://127.0.0.1:${port}/`,
+    got,
+    close: () => {
+      server.closeAllConnections();
+      server.close();
+    },
+  };
+};
+
+describe('the host on a real board', () => {
+  const desk = deskBoard();
+  let board: PtyBoard;
+  beforeAll(async () => {
+    // The tank float, a contact that opens when the tank is low, is closed.
+    desk.digital.set(4, 0);
+    board = await onPty(desk.peer);
+  });
+  afterAll(async () => {
+    await board.unplug();
+  });
+
+  const flooding = async (file: string, number: number): Promise<Running> => {
+    const running = started('run', file, '--board', board.path);
+    await running.said(`flood ${number} for `);
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 5 * SECONDS }).toBe(1);
+    return running;
+  };
+
+  it('killed in a flood knows at its next start of that flood, judges it, and counts on', async () => {
+    const file = farm('Mound');
+    const running = await flooding(file, 1);
+    // What is known is written within ten seconds, or with the next entry.
+    await expect
+      .poll(async () => (await bookOf(file)).some(({ kind }) => kind === 'flood-started'))
+      .toBe(true);
+    await new Promise((later) => setTimeout(later, 11 * SECONDS));
+    running.child.kill('SIGKILL');
+    await running.ended;
+    const again = started('run', file, '--board', board.path);
+    await again.talked('Going on where the host before this one ended, less than a minute ago.');
+    await again.said('flood 2 for ');
+    again.child.kill('SIGTERM');
+    expect((await again.ended).code).toBe(0);
+    const book = await bookOf(file);
+    expect(book.map(({ number }) => number)).toEqual(book.map((_, place) => place + 1));
+    const kinds = book.map(({ kind }) => kind);
+    expect(kinds.filter((kind) => kind === 'gap-recorded')).toHaveLength(1);
+    expect(kinds.filter((kind) => kind === 'verdict')).toHaveLength(2);
+    expect(kinds.at(-1)).toBe('stopped');
+    expect(kinds).toContain('settings');
+  });
+
+  it('held by the button goes on holding after a kill', async () => {
+    const file = farm('Knoll');
+    const running = await flooding(file, 1);
+    desk.digital.set(8, 0);
+    await expect.poll(() => desk.levels.get(RELAY), { timeout: 8 * SECONDS }).toBe(0);
+    desk.digital.set(8, 1);
+    await new Promise((later) => setTimeout(later, 11 * SECONDS));
+    running.child.kill('SIGKILL');
+    await running.ended;
+    const again = started('run', file, '--board', board.path);
+    await again.talked('Going on where the host before this one ended');
+    const says = async (): Promise<string> => (await rillkeeper('status', file)).stdout;
+    await expect.poll(says, { timeout: 10 * SECONDS }).toMatch(/^Held by the button until /m);
+    expect(desk.levels.get(RELAY)).toBe(0);
+    again.child.kill('SIGTERM');
+    await again.ended;
+  });
+
+  it('runs the last good farm file where the file has become bad, and says so', async () => {
+    const file = farm('Tor');
+    const running = await flooding(file, 1);
+    running.child.kill('SIGTERM');
+    await running.ended;
+    written(FOLDER, 'Tor.yaml', readFileSync(file, 'utf8').replace('benches:', 'bunches:'));
+    const again = started('run', file, '--board', board.path);
+    await again.talked('THE FARM FILE IS NOT USED. The last good one runs instead');
+    await again.said('the board answers');
+    again.child.kill('SIGTERM');
+    expect((await again.ended).code).toBe(0);
+  });
+});
+
+describe('the host whose board is unplugged', () => {
+  it('calls by webhook within 5 s of the alarm, and the book has the delivery', async () => {
+    const desk = deskBoard();
+    desk.digital.set(4, 0);
+    const board = await onPty(desk.peer);
+    const { url, got, close } = await hook();
+    const file = farm(
+      'Scar',
+      `herald:\n  people: [{ name: Ana, phone: '+447700900123' }]\n  webhooks: [{ name: co-op, url: '${url}' }]\n`,
+    );
+    const running = started('run', file, '--board', board.path);
+    await running.said('the board answers');
+    await board.unplug();
+    await running.said('ALARM');
+    const raisedAt = performance.now();
+    await expect.poll(() => got.length, { timeout: 10 * SECONDS }).toBeGreaterThan(0);
+    expect(got[0]!.at - raisedAt).toBeLessThan(5 * SECONDS);
+    expect(got[0]!.text).toContain('The board has not answered');
+    running.child.kill('SIGTERM');
+    expect((await running.ended).code).toBe(0);
+    close();
+    const deliveries = (await bookOf(file)).filter(({ kind }) => kind === 'delivery');
+    expect(deliveries[0]).toMatchObject({ alarm: 'board-silent', outcome: 'delivered' });
+  });
+});
