@@ -104,7 +104,6 @@ Ends with 0 when the plan holds, 1 when a bench may wilt.`,
   });
 
 addTuneCommand(program, console);
-addBookCommands(program, console);
 
 weatherOptions(
   program
@@ -165,6 +164,8 @@ program
     const { card } = await import('./cli/card.ts');
     process.exitCode = await card(farm, options, console);
   });
+
+addBookCommands(program, console);
 
 const board = program
   .command('board')

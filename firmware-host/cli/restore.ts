@@ -6,7 +6,7 @@ import { bookPath } from '../storage/journal/book-path.ts';
 import { readBackup } from '../storage/journal/backup-file.ts';
 import { restoreFolder } from '../storage/journal/restore-folder.ts';
 import { calibrationFile } from '../storage/calibration-file.ts';
-import { claimed } from '../storage/one-host.ts';
+import { claimed, ownerWords } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
@@ -33,10 +33,11 @@ export const restore = async (file: string, options: RestoreOptions, console: Co
   }
   const folder = stateFolder(accepted.farm.farm);
   const farmFile = resolve(options.to ?? farm.name);
-  if (!(await claimed(folder))) {
+  const claim = await claimed(folder);
+  if (claim.kind === 'taken') {
     throw new Refusal(
-      `A host runs ${accepted.farm.farm} on this machine, and its book is open. End it first; nothing was changed.`,
-      EXIT.noBoard,
+      `A host runs ${accepted.farm.farm} on this machine (${ownerWords(claim.pid)}), and its book is open. End it first; nothing was changed.`,
+      EXIT.anotherHost,
     );
   }
   const there = [bookPath(folder), calibrationFile(folder), farmFile].filter((path) => existsSync(path));

@@ -4,7 +4,7 @@ import type { Queue, Waiting } from './queue-state.ts';
 import type { Rank } from './rank.ts';
 
 /** What may wait in memory, about 8 MB: days of floods and alarms, or some hours of everything. */
-export const QUEUE_SIZE_MAX = 8 * 1024 ** 2;
+export const QUEUE_SIZE_MAX = 8 * 1024 * 1024;
 
 /** Given up at once when it is too much: looking through all of it at every entry would hold up the host. */
 const TRIM_SIZE = QUEUE_SIZE_MAX / 16;

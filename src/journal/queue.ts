@@ -1,3 +1,4 @@
+import { power } from '../physics/portable-math.ts';
 import type { JournalHealth } from '../ports/host-health.ts';
 import { monotonicMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import type { Batch, Reopened, Wrote } from './disk.ts';
@@ -97,7 +98,7 @@ const after = (moment: MonotonicMillis, millis: number): MonotonicMillis => mono
 const isGrave = ({ rank }: Waiting): boolean => rank === 'grave';
 
 const restMillis = (failures: number): number =>
-  failures <= 1 ? 0 : Math.min(REST_MILLIS_LAST, REST_MILLIS_FIRST * 2 ** (failures - 2));
+  failures <= 1 ? 0 : Math.min(REST_MILLIS_LAST, REST_MILLIS_FIRST * power(2, failures - 2));
 
 const heard = (queue: Queue, input: QueueInput, now: Now): Queue => {
   const at = now.monotonic;

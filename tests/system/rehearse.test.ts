@@ -105,7 +105,7 @@ describe('rehearse', () => {
 
   it('tells its scenarios, and rehearses one of them by its name over its own days', async () => {
     const { stdout: listed } = await rillkeeper('rehearse', '--scenarios');
-    expect(linesOf(listed).length).toBe(12);
+    expect(linesOf(listed).length).toBe(13);
     expect(listed).toContain('water-shortage');
     const asData = await rillkeeper('rehearse', '--scenarios', '--json');
     expect(JSON.parse(asData.stdout)).toContainEqual({
