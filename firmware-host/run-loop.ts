@@ -28,7 +28,7 @@ export interface RunAsked {
   readonly begun?: (now: Now, link: Link) => ControllerState;
   /** What others than the board have to say to the controller, asked at each tick. */
   readonly events?: (now: Now) => readonly Event[];
-  /** Called after each step, for whoever shows the state to a person. */
+  /** Called after each step and before its entries are appended, for whoever shows the state to a person or keeps it. */
   readonly told?: (step: Step, now: Now) => void;
 }
 
@@ -132,8 +132,8 @@ export const run = async (asked: RunAsked): Promise<ControllerState> => {
           board.command(command);
         });
         board.show(next.signals);
-        journal.append(next.entries);
         asked.told?.(next, clock.now());
+        journal.append(next.entries);
       }
       board.alive(timeOfDay(farm, state, clock.now()));
     }

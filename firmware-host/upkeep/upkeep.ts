@@ -186,7 +186,6 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       })),
       believed,
     );
-    journal.keep(keptText(keptState(state, now), boot));
     const written = journal.health();
     if (written.kind !== 'behind') heartbeat.answered('journal');
     if (herald?.turned() === true) heartbeat.answered('herald');
@@ -210,7 +209,11 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       heartbeat.answered('link');
       if (!isReady) heartbeat.ready();
       isReady = true;
-      if (nextAt !== null && now.monotonic < nextAt) return;
+      const isDue = nextAt === null || now.monotonic >= nextAt;
+      // What is entered is on the disk at once, and the state that it led to must be with it: else a power cut within 10 s of
+      // a hold would start the pump on hands that are in the water.
+      if (isDue || step.entries.length > 0) journal.keep(keptText(keptState(step.state, now), boot));
+      if (!isDue) return;
       nextAt = afterSeconds(now.monotonic, EVERY_SECONDS);
       everySecond(step, now, shown());
     },

@@ -14,6 +14,7 @@ import { openWater, withGrower } from '../run/shed.ts';
 import type { Sky } from '../weather/sky.ts';
 import { createHits } from './hits.ts';
 import { absentUntil, clocksAt, linkIsUp, nextHostChange } from './host-life.ts';
+import { createKeptText } from './kept-text.ts';
 import { ordersOf } from './orders.ts';
 import { reborn } from './reborn.ts';
 import { injected, standingHost, type Script } from './script.ts';
@@ -79,13 +80,15 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   let linkUp = true;
   let wake = startMillis;
   let wasAt = startMillis;
+  let isThere = true;
 
   const at = (): number => plant.state.atMillis;
   const moment = (): Moment => ({ atMillis: at(), clearMillis, script, link: linkUp ? 'up' : 'down', life });
-  const now = (): Now => {
-    const clocks = clocksAt(script, bornMillis, at());
-    return tampering.now?.(clocks, moment()) ?? clocks;
+  const clocksOf = (atMillis: number): Now => {
+    const clocks = clocksAt(script, bornMillis, atMillis);
+    return tampering.now?.(clocks, { ...moment(), atMillis }) ?? clocks;
   };
+  const now = (): Now => clocksOf(at());
   const write = (entries: readonly Entry[]): void => {
     for (const entry of tampering.entries?.(entries, moment()) ?? entries) {
       lines.push(JSON.stringify(entry));
@@ -96,6 +99,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   const started = (): Entry => ({ kind: 'started', farm: farm.farm, at: now().monotonic, wall: now().wall });
 
   let state: ControllerState = begin(farm, now(), linkNow());
+  let kept = createKeptText(state, startMillis, clocksOf);
   write([started()]);
 
   const deliver = (): void => {
@@ -104,6 +108,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     for (const { command } of due) if (linkUp || tampering.throughLostLink === true) board.command(command);
   };
   const hear = (event: Event): void => {
+    kept.stood(state, at());
     const next = step(farm, state, tampering.event?.(event, moment()) ?? event, now());
     state = next.state;
     const late = standingHost(script, 'late-ticks', at());
@@ -112,6 +117,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     const sent = next.commands.map((command): Sent => ({ command, atMillis: at() }));
     waiting = [...waiting, ...(tampering.sent?.(sent, moment()) ?? sent)];
     write(next.entries);
+    if (next.entries.length > 0) kept.entered(state, at());
     deliver();
   };
   const clocksAreHit = (): void => {
@@ -162,6 +168,8 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     const gone = absentUntil(script, at());
     if (gone !== null) {
       hits.add(gone.kind);
+      if (isThere) kept.stood(state, at());
+      isThere = false;
       while (at() < Math.min(gone.untilMillis, endMillis)) {
         const reset = resets.find(({ fromMillis }) => fromMillis > at())?.fromMillis ?? Infinity;
         advance(Math.min(gone.untilMillis, reset, endMillis), log.witness);
@@ -175,12 +183,14 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
         said = [];
         board.samples();
         linkUp = linkIsUp(script, at());
-        state = reborn(farm, now(), linkNow());
+        state = reborn(farm, kept.text(), now(), linkNow(), tampering.kept);
+        kept = createKeptText(state, bornMillis, clocksOf);
         write([started()]);
       }
       wasAt = at();
       if (at() >= endMillis) break;
       if (absentUntil(script, at()) !== null) continue;
+      isThere = true;
       looked();
       continue;
     }

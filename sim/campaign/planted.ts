@@ -1,5 +1,7 @@
+import { PLANTED_IN_MEMORY } from './planted-memory.ts';
 import { PLANTED_TIME } from './planted-time.ts';
 import { PLANTED_WATER } from './planted-water.ts';
 import type { Planted } from './planting.ts';
 
-export const PLANTED: readonly Planted[] = [...PLANTED_WATER, ...PLANTED_TIME];
+// The place of a bug draws the seeds in which it shows: new ones go to the end.
+export const PLANTED: readonly Planted[] = [...PLANTED_WATER, ...PLANTED_TIME, ...PLANTED_IN_MEMORY];

@@ -1,10 +1,22 @@
-import { begin, type ControllerState } from '../../src/controller.ts';
+import { resumed, type Away, type ControllerState, type KeptState } from '../../src/controller.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Link } from '../../src/ports/board.ts';
+import { isPlausible } from '../../src/time/clock-trust.ts';
 import type { Now } from '../../src/time/instant.ts';
 
-/**
- * How a host goes on after its power was cut: the one place to change once a host takes up what it had kept. Now it begins
- * with no memory: the judge asks of it neither a hold nor the phase of the rests from before.
- */
-export const reborn = (farm: Farm, now: Now, link: Link): ControllerState => begin(farm, now, link);
+const awayMinutes = (from: Now, now: Now): Away =>
+  isPlausible(from.wall) && isPlausible(now.wall) && now.wall >= from.wall
+    ? (now.wall - from.wall) / 60_000
+    : 'unknown';
+
+/** How a host goes on after its power was cut: from the text that was on its disk, by the wall clock where both ends can be right. */
+export const reborn = (
+  farm: Farm,
+  keptText: string,
+  now: Now,
+  link: Link,
+  tampered: (kept: KeptState) => KeptState = (kept) => kept,
+): ControllerState => {
+  const kept = tampered(JSON.parse(keptText) as KeptState);
+  return resumed(farm, kept, now, awayMinutes(kept.at, now), link, 'another');
+};

@@ -1,4 +1,4 @@
-import type { Event } from '../../src/controller.ts';
+import type { Event, KeptState } from '../../src/controller.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { BoardCommand } from '../../src/ports/board.ts';
 import type { Now } from '../../src/time/instant.ts';
@@ -29,6 +29,8 @@ export interface Tampering {
   readonly sent?: (sent: readonly Sent[], moment: Moment) => readonly Sent[];
   readonly entries?: (entries: readonly Entry[], moment: Moment) => readonly Entry[];
   readonly now?: (now: Now, moment: Moment) => Now;
+  /** What a host that begins anew finds of the one before it. */
+  readonly kept?: (kept: KeptState) => KeptState;
   readonly limits?: (limits: BoardLimits) => BoardLimits;
   /** Commands that come to the board though the line is gone. */
   readonly throughLostLink?: true;

@@ -7,9 +7,8 @@ export type AlarmName = Extract<Entry, { kind: 'alarm-raised' }>['alarm'];
 export interface AlarmSpan {
   readonly alarm: AlarmName;
   readonly priority: Extract<Entry, { kind: 'alarm-raised' }>['priority'];
-  readonly life: number;
   readonly fromMillis: number;
-  /** The moment of its return; that of the next life, or of the end, where none is written. */
+  /** The moment of its return, in whatever life of the host; that of the end where none is written. */
   readonly untilMillis: number;
   readonly returned: boolean;
 }
@@ -25,20 +24,16 @@ export const lifeEnds = ({ rows, endMillis }: RunRecord): ReadonlyMap<number, nu
 };
 
 export const alarmSpans = (record: RunRecord): readonly AlarmSpan[] => {
-  const ends = lifeEnds(record);
   const spans: AlarmSpan[] = [];
   const open = new Map<string, number>();
-  for (const { entry, life, atMillis } of record.rows) {
-    if (entry.kind === 'started') open.clear();
+  for (const { entry, atMillis } of record.rows) {
     if (entry.kind === 'alarm-raised') {
       open.set(entry.alarm, spans.length);
-      const untilMillis = ends.get(life) ?? record.endMillis;
       spans.push({
         alarm: entry.alarm,
         priority: entry.priority,
-        life,
         fromMillis: atMillis,
-        untilMillis,
+        untilMillis: record.endMillis,
         returned: false,
       });
     }

@@ -75,10 +75,3 @@ export const rowsOf = <Kind extends Entry['kind']>(
   rows.filter(
     (row): row is Row & { readonly entry: Extract<Entry, { kind: Kind }> } => row.entry.kind === kind,
   );
-
-/** The stretches of a run in which one life of the host went on, by its first and last row. */
-export const inOneLife = ({ broken }: RunRecord, span: Stretch): boolean =>
-  !broken.some(
-    ({ name, fromMillis, untilMillis }) =>
-      name === 'host-killed' && fromMillis < span.untilMillis && span.fromMillis < untilMillis,
-  );

@@ -1,6 +1,6 @@
 import type { Channel } from '../../src/ports/sample.ts';
 import type { RunRecord, Stretch } from './record.ts';
-import { disturbed, HOST_AWAY, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from './stretches.ts';
+import { disturbed, HOST_HINDERED, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from './stretches.ts';
 
 /** A run shorter than this is a sip or a try, and ends no rest. */
 const RUN_SECONDS_LEAST = 200;
@@ -19,7 +19,10 @@ export const restsBetween = ({ truth }: RunRecord): readonly Stretch[] => {
   }));
 };
 
-/** Whether something other than the plan may have made this rest longer or shorter: what is broken, or a tank that is low. */
+/**
+ * Whether something other than the plan may have made this rest longer or shorter: what is broken, or a tank that is low. A
+ * host that has lost its power is not among it: the one after it goes on with what was kept.
+ */
 export const isUnplanned = (record: RunRecord, rest: Stretch): boolean => {
   const { farm, truth, broken } = record;
   const low = truth.tankLitres
@@ -35,7 +38,7 @@ export const isUnplanned = (record: RunRecord, rest: Stretch): boolean => {
   return (
     low ||
     locked ||
-    disturbed(record, HOST_AWAY, rest, 5, 1) ||
+    disturbed(record, HOST_HINDERED, rest, 5, 1) ||
     disturbed(record, RELAY_BROKEN, rest, 30, 5) ||
     disturbed(record, ['float-stuck-low', 'flow-stuck-high'], rest, 120) ||
     disturbed(record, NO_WATER, rest, 30)

@@ -35,14 +35,23 @@ export const disturbed = (
       fromMillis - minutesBefore * MINUTE <= fault.untilMillis,
   );
 
-/** What keeps a host from giving water or from knowing of it, beside what breaks in the shed. */
-export const HOST_AWAY: readonly InjectorName[] = [
+/** What keeps a host that has its power from giving water or from knowing of it, beside what breaks in the shed. */
+export const HOST_HINDERED: readonly InjectorName[] = [
   'link-lost',
   'link-flapping',
   'board-reset',
-  'host-killed',
   'host-frozen',
   'hold',
+];
+
+/** The same, and the host without power. */
+export const HOST_AWAY: readonly InjectorName[] = [...HOST_HINDERED, 'host-killed'];
+
+export const CLOCKS_ASTRAY: readonly InjectorName[] = [
+  'clock-ahead',
+  'clock-back',
+  'clock-years',
+  'clock-unset',
 ];
 
 /** What stands between a command and the pump. */

@@ -10,9 +10,17 @@ export const DELIVERY: FaultGroup = {
       reaction: 'waits longer each time, next channel; page and buzzer',
       invariants: ['I7'],
       layers: ['T'],
-      injectors: [],
-      tests: [],
-      open: 'nothing is delivered yet but by buzzer and lamp',
+      injectors: [own('unit/herald/virtual-network.ts', 'FAILS')],
+      tests: [
+        test(
+          'unit/herald/broker-channel.test.ts',
+          'that dies is told in words within 4 s, and the next call goes out once it is back',
+        ),
+        test(
+          'unit/herald/delivery-laws.test.ts',
+          'once the channels are well again each call of the last minute is delivered',
+        ),
+      ],
     },
     {
       number: 55,
@@ -21,9 +29,17 @@ export const DELIVERY: FaultGroup = {
       reaction: 'modem reset; another channel',
       invariants: ['I7'],
       layers: ['T'],
-      injectors: [],
-      tests: [],
-      open: 'nothing is delivered yet but by buzzer and lamp',
+      injectors: [own('unit/herald/fake-modem.ts', 'hang')],
+      tests: [
+        test(
+          'unit/herald/gsm-channel.test.ts',
+          'a modem that hangs at %s is told to start anew by AT+CFUN=1,1',
+        ),
+        test(
+          'unit/herald/gsm-channel.test.ts',
+          'a PIN is entered once; one that the card refuses is never given again',
+        ),
+      ],
     },
     {
       number: 56,
@@ -32,9 +48,14 @@ export const DELIVERY: FaultGroup = {
       reaction: 'tries again, within a bound, beside the others',
       invariants: ['I7', 'I8'],
       layers: ['T'],
-      injectors: [],
-      tests: [],
-      open: 'nothing is delivered yet but by buzzer and lamp',
+      injectors: [own('unit/herald/mail-channel.test.ts', 'silent')],
+      tests: [
+        test('unit/herald/mail-channel.test.ts', '%s falls silent is given up within 2 s'),
+        test(
+          'system/herald.test.ts',
+          'delays this thread by less than 250 ms while modem, mail server and webhook hang with 50 calls',
+        ),
+      ],
     },
     {
       number: 57,
@@ -43,9 +64,8 @@ export const DELIVERY: FaultGroup = {
       reaction: 'next person, next channel',
       invariants: ['I7'],
       layers: ['S'],
-      injectors: [],
-      tests: [],
-      open: 'nothing is delivered yet but by buzzer and lamp',
+      injectors: [own('unit/herald/delivery.test.ts', 'escalated')],
+      tests: [test('unit/herald/delivery.test.ts', 'of rung 1 goes to the second person')],
     },
     {
       number: 58,

@@ -17,8 +17,11 @@ export const POWER: FaultGroup = {
           'simulation/restarts.test.ts',
           'about every %d min on a hot day: benches stay wet, and the pump in its limits (seed %d)',
         ),
+        test(
+          'unit/storage/journal-damage.test.ts',
+          'with its log cut at any byte of its last batch, and every 7th before, holds all that was acknowledged before the cut',
+        ),
       ],
-      open: 'a journal on a disk that is cut after each of its operations, and its log cut at each byte',
     },
     {
       number: 2,
@@ -31,11 +34,14 @@ export const POWER: FaultGroup = {
       tests: [
         test('keeper/killed-facts.ts', 'loses no flood'),
         test(
+          'journal/kills.test.ts',
+          'loses none of the acknowledged entries in ${KILLS} kills at random moments, and its numbers have no gap',
+        ),
+        test(
           'system/run-board.test.ts',
           'killed outright leaves the relay as it is on a stock board, until the port is opened again',
         ),
       ],
-      open: '200 real processes killed with a journal, and every acknowledged record found again',
     },
     {
       number: 3,
@@ -45,7 +51,12 @@ export const POWER: FaultGroup = {
       invariants: ['I1', 'I6'],
       layers: ['T'],
       injectors: ['host-killed'],
-      tests: [],
+      tests: [
+        test(
+          'unit/start/starts.test.ts',
+          'the third within 10 min is safe mode, and says why; the second is not',
+        ),
+      ],
       open: 'a program that fails at its start, seen to come up in safe mode',
     },
     {

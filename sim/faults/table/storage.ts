@@ -10,11 +10,18 @@ export const STORAGE: FaultGroup = {
       reaction: 'control goes on; newest kept in memory; alarm',
       invariants: ['I1', 'I7'],
       layers: ['O'],
-      injectors: [own('unit/storage/files.test.ts', 'disk')],
+      injectors: [own('support/virtual-disk.ts', 'Mishap')],
       tests: [
-        test('unit/storage/files.test.ts', 'on a disk that takes nothing is told once, and never throws'),
+        test(
+          'journal/full-disk.test.ts',
+          'that another program fills, alarms are written from the reserve of 1 MB, and all the rest once there is room',
+        ),
+        test(
+          'unit/journal/queue.test.ts',
+          'writes the alarm alone at once, and the rest in order when there is room',
+        ),
       ],
-      open: 'the journal keeps nothing on disk yet',
+      open: 'the campaign breaks no disk yet',
     },
     {
       number: 48,
@@ -23,11 +30,14 @@ export const STORAGE: FaultGroup = {
       reaction: 'as a full disk',
       invariants: ['I1'],
       layers: ['O'],
-      injectors: [own('unit/storage/files.test.ts', 'disk')],
+      injectors: [own('journal/full-disk.test.ts', 'read-only')],
       tests: [
-        test('unit/storage/files.test.ts', 'on a disk that takes nothing is told once, and never throws'),
+        test(
+          'journal/full-disk.test.ts',
+          'that is read-only, the host begins all the same, keeps in memory, and writes once it may',
+        ),
       ],
-      open: 'the journal keeps nothing on disk yet',
+      open: 'the campaign breaks no disk yet',
     },
     {
       number: 49,
@@ -36,9 +46,13 @@ export const STORAGE: FaultGroup = {
       reaction: 'what recovered is kept, a damaged file set aside, the gap written',
       invariants: ['I5'],
       layers: ['P'],
-      injectors: [],
-      tests: [],
-      open: 'the journal keeps nothing on disk yet',
+      injectors: [own('unit/storage/journal-damage.test.ts', 'flipped')],
+      tests: [
+        test(
+          'unit/storage/journal-damage.test.ts',
+          'with its log cut at any byte of its last batch, and every 7th before, holds all that was acknowledged before the cut',
+        ),
+      ],
     },
     {
       number: 50,
@@ -47,9 +61,14 @@ export const STORAGE: FaultGroup = {
       reaction: 'the file is opened anew and written again from memory; alarm',
       invariants: ['I5'],
       layers: ['P'],
-      injectors: [],
-      tests: [],
-      open: 'the journal keeps nothing on disk yet',
+      injectors: [own('support/virtual-disk.ts', 'Mishap')],
+      tests: [
+        test(
+          'unit/journal/queue.test.ts',
+          'comes through any mix of mishaps with no number missing, nothing lost and all in order',
+        ),
+      ],
+      open: 'the campaign breaks no disk yet',
     },
     {
       number: 51,
@@ -58,9 +77,14 @@ export const STORAGE: FaultGroup = {
       reaction: 'a bounded queue; control never waits',
       invariants: ['I8'],
       layers: ['S'],
-      injectors: [],
-      tests: [],
-      open: 'the journal keeps nothing on disk yet',
+      injectors: [own('journal/slow-disk.test.ts', '5 s')],
+      tests: [
+        test(
+          'journal/slow-disk.test.ts',
+          'that takes 5 s for each write: 700 calls in 7 s take less than 250 ms each, and all arrive',
+        ),
+      ],
+      open: 'the campaign breaks no disk yet',
     },
     {
       number: 52,
@@ -69,9 +93,17 @@ export const STORAGE: FaultGroup = {
       reaction: 'bounded in size and age; damaged file set aside',
       invariants: ['I5', 'I6'],
       layers: ['P'],
-      injectors: [],
-      tests: [],
-      open: 'the journal keeps nothing on disk yet',
+      injectors: [own('unit/storage/journal-damage.test.ts', 'flipped')],
+      tests: [
+        test(
+          'unit/storage/journal-book.test.ts',
+          'by size: a book of 3 MB under a limit of 1 MB gives up the oldest readings first, in steps, and shrinks',
+        ),
+        test(
+          'unit/storage/journal-damage.test.ts',
+          'cut at any 29th byte is set aside, and the numbers go on in a new one',
+        ),
+      ],
     },
     {
       number: 53,

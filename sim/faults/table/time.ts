@@ -17,8 +17,11 @@ export const TIME: FaultGroup = {
           'simulation/clocks.test.ts',
           'by %d h: benches stay wet, no rest by day is beyond 75 min, and it is told once',
         ),
+        test(
+          'system/run-clock.test.ts',
+          '%s neither ends the flood under way nor starts another, and the pump stays on',
+        ),
       ],
-      open: 'a live step of the system clock of a real process',
     },
     {
       number: 22,
@@ -31,8 +34,11 @@ export const TIME: FaultGroup = {
       tests: [
         CAMPAIGN,
         test('simulation/clocks.test.ts', '%s keeps every bench above its stress floor for two hot days'),
+        test(
+          'system/run-clock.test.ts',
+          'floods after its 10 s, as on the hottest part of the plan, and writes no date',
+        ),
       ],
-      open: 'a real process that starts in 1970',
     },
     {
       number: 23,
@@ -98,6 +104,10 @@ export const TIME: FaultGroup = {
         test(
           'keeper/firmware/take-over.test.ts',
           'owns the pump for at most 10 s more, at each of 100 seeded phases',
+        ),
+        test(
+          'system/run-clock.test.ts',
+          'goes on with it: no flood is made up for, and the pump is asked nothing',
         ),
       ],
       open: 'a real process stopped for a minute',

@@ -13,7 +13,6 @@ export const badInput: Check = ({ rows, farm }) => {
     const say = (words: string): void => {
       breaches.push({ invariant: 'I10', atMillis, words });
     };
-    if (entry.kind === 'started') known.clear();
     if (entry.kind === 'alarm-raised') {
       known.add(entry.alarm);
       if (/NaN|Infinity|undefined|null/.test(entry.text)) say(`an alarm says "${entry.text}"`);

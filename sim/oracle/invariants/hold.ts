@@ -1,3 +1,4 @@
+import { deadMillisIn, deathsIn, deathsUntimed } from '../deaths.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
 import { isUnplanned } from '../rests.ts';
 import { disturbed, MINUTE, RELAY_BROKEN } from '../stretches.ts';
@@ -12,13 +13,12 @@ const AFTER_MINUTES = 3;
 export const holdKept: Check = (record) => {
   const { truth, rows, farm, endMillis } = record;
   const shortest = Math.max(farm.bounds.restMinutesByDay.shortest, farm.bounds.restMinutesByNight.shortest);
-  return rowsOf(record, 'order').flatMap(({ atMillis, entry, life }): readonly Breach[] => {
+  return rowsOf(record, 'order').flatMap(({ atMillis, entry }): readonly Breach[] => {
     if (entry.order !== 'hold' || entry.who !== 'somebody') return [];
     const found: Breach[] = [];
     const released = rows.find(
       (row) =>
         row.seq > 0 &&
-        row.life === life &&
         row.atMillis > atMillis &&
         row.entry.kind === 'order' &&
         row.entry.order !== 'flood-now',
@@ -28,7 +28,7 @@ export const holdKept: Check = (record) => {
     if (
       disturbed(
         record,
-        ['link-lost', 'link-flapping', 'board-reset', 'host-killed', 'host-frozen', ...RELAY_BROKEN],
+        ['link-lost', 'link-flapping', 'board-reset', 'host-frozen', ...RELAY_BROKEN],
         held,
         2,
       )
@@ -47,18 +47,20 @@ export const holdKept: Check = (record) => {
     }
     const owed = rowsOf(record, 'verdict').some(
       (row) =>
-        row.life === life &&
-        row.entry.verdict.kind === 'withheld' &&
-        row.atMillis >= atMillis &&
-        row.atMillis < untilMillis,
+        row.entry.verdict.kind === 'withheld' && row.atMillis >= atMillis && row.atMillis < untilMillis,
     );
+    // Where no clock tells how much of it has gone while nobody was there, none counts as gone: hands may be in the water.
+    const deaths = deathsIn(record, held);
+    const endsMillis = untilMillis + (deathsUntimed(record, deaths) ? deadMillisIn(record, held) : 0);
+    const bornMillis = Math.max(endsMillis, ...deaths.map((death) => death.untilMillis));
     const after = {
-      fromMillis: untilMillis + 1,
-      untilMillis: untilMillis + (shortest + AFTER_MINUTES) * MINUTE,
+      fromMillis: bornMillis + 1,
+      untilMillis: bornMillis + (shortest + AFTER_MINUTES) * MINUTE,
     };
     if (
       !owed ||
       after.untilMillis > endMillis ||
+      deathsIn(record, after).some(({ fromMillis }) => fromMillis > bornMillis) ||
       isUnplanned({ ...record, broken: record.broken.filter(({ name }) => name !== 'hold') }, after)
     ) {
       return found;

@@ -13,7 +13,8 @@ export const journalTruth: Check = (record) => {
     breaches.push({ invariant: 'I5', atMillis, words });
   };
   const ends = lifeEnds(record);
-  const nextFlood = new Map<number, number>();
+  // A host that begins anew counts on from what the one before had begun.
+  let due = 1;
   const seen = new Set<string>();
   const lastAt = new Map<number, number>();
   for (const { life, atMillis, entry } of rows) {
@@ -25,14 +26,13 @@ export const journalTruth: Check = (record) => {
     if (seen.has(key)) say(atMillis, `${entry.kind} stands twice`);
     seen.add(key);
     // A flood that was withheld before its start has its verdict alone.
-    const due = nextFlood.get(life) ?? 1;
     if (entry.kind === 'verdict' && entry.flood >= due && entry.verdict.kind !== 'withheld') {
       say(atMillis, `flood ${entry.flood} was judged and never begun`);
     }
     const begins = entry.kind === 'flood-started' || (entry.kind === 'verdict' && entry.flood >= due);
     if (!begins) continue;
     if (entry.flood !== due) say(atMillis, `flood ${entry.flood} where ${due} was the next`);
-    nextFlood.set(life, entry.flood + 1);
+    due = entry.flood + 1;
   }
 
   const asked = rowsOf(record, 'pump-asked').filter(({ entry }) => entry.pump === 'on');

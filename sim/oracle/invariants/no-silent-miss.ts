@@ -1,11 +1,14 @@
 import { alarmSpans } from '../alarm-log.ts';
-import { inOneLife, rowsOf, type Breach, type Check } from '../record.ts';
+import { deathsIn } from '../deaths.ts';
+import { rowsOf, type Breach, type Check } from '../record.ts';
 import { disturbed, litresInto, MINUTE, SENSORS_LIE } from '../stretches.ts';
 
 /** Return lag before anything is learned, and two tries of three minutes after the shortest off: the bound of a deadline. */
 const LAG_MINUTES_MOST = 8;
 const TRIES = { count: 2, minutes: 3 } as const;
 const ALARM_SECONDS_MOST = 60;
+/** With its first look a host that begins anew has judged what was left to it. */
+const BORN_MILLIS = 2000;
 /** Less than this share of a flood that came to the benches is none. */
 const WATER_SHARE_LEAST = 0.05;
 
@@ -21,14 +24,14 @@ export const noSilentMiss: Check = (record) => {
     breaches.push({ invariant: 'I2', atMillis, words });
   };
 
-  for (const { life, atMillis, entry } of rowsOf(record, 'flood-started')) {
-    const judged = verdicts.filter((row) => row.life === life && row.entry.flood === entry.flood);
-    const byMillis = atMillis + (deadlineMinutes + 2 * entry.minutes) * MINUTE;
+  for (const { atMillis, entry } of rowsOf(record, 'flood-started')) {
+    const judged = verdicts.filter((row) => row.entry.flood === entry.flood);
+    const dueMillis = atMillis + (deadlineMinutes + 2 * entry.minutes) * MINUTE;
+    // A flood in which the host ended is judged when the next one begins.
+    const deaths = deathsIn(record, { fromMillis: atMillis, untilMillis: dueMillis });
+    const byMillis = Math.max(dueMillis, ...deaths.map(({ untilMillis }) => untilMillis + BORN_MILLIS));
     const span = { fromMillis: atMillis, untilMillis: byMillis };
-    const watched =
-      inOneLife(record, span) &&
-      !disturbed(record, ['host-frozen', 'late-ticks'], span) &&
-      byMillis < endMillis;
+    const watched = !disturbed(record, ['host-frozen', 'late-ticks'], span) && byMillis < endMillis;
     if (judged.length > 1) say(atMillis, `flood ${entry.flood} got ${judged.length} verdicts`);
     const [first] = judged;
     if (first === undefined) {
@@ -54,7 +57,8 @@ export const noSilentMiss: Check = (record) => {
     if (lateMinutes > 0.01) say(atMillis, `a deadline ${lateMinutes.toFixed(1)} min beyond the bound`);
     const deadlineMillis = atMillis + (clue.deadline - entry.at);
     const span = { fromMillis: atMillis, untilMillis: deadlineMillis + ALARM_SECONDS_MOST * 1000 };
-    if (disturbed(record, ['host-killed', 'host-frozen', 'late-ticks'], span, deadlineMinutes)) continue;
+    if (disturbed(record, ['host-frozen', 'late-ticks'], span, deadlineMinutes)) continue;
+    if (deathsIn(record, span).length > 0) continue;
     const told = missedSpans.some(
       ({ fromMillis, untilMillis }) =>
         fromMillis <= Math.max(span.untilMillis, atMillis) && untilMillis >= atMillis,
@@ -64,6 +68,7 @@ export const noSilentMiss: Check = (record) => {
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
     if (
       !disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) &&
+      deathsIn(record, flood).length === 0 &&
       entry.at > clue.deadline + ALARM_SECONDS_MOST * 1000
     )
       say(atMillis, `flood ${entry.flood} was found missed late`);

@@ -1,4 +1,5 @@
 import { alarmSpans } from '../alarm-log.ts';
+import { deathsIn } from '../deaths.ts';
 import type { Breach, Broken, Check } from '../record.ts';
 import { isUnplanned, restsBetween } from '../rests.ts';
 import { disturbed, HOST_AWAY, MINUTE } from '../stretches.ts';
@@ -37,7 +38,7 @@ export const notGood: Check = (record) => {
     for (const rest of rests) {
       const minutes = (rest.untilMillis - rest.fromMillis) / MINUTE;
       if (rest.fromMillis < settled || rest.untilMillis > fault.untilMillis || minutes <= wettest) continue;
-      if (isUnplanned(record, rest)) continue;
+      if (isUnplanned(record, rest) || deathsIn(record, rest).length > 0) continue;
       found.push({
         invariant: 'I11',
         atMillis: rest.untilMillis,

@@ -33,6 +33,20 @@ describe('the queue before the disk', () => {
     expect(run.disk.writes).toBe(1);
   });
 
+  it('writes a state that is kept just before an entry with the entry, in one piece', () => {
+    const batches: (string | null)[] = [];
+    const disk = new VirtualDisk((_, { keptState }) => {
+      batches.push(keptState);
+      return 'none';
+    });
+    const run = new QueueRun(disk);
+    run.hear({ kind: 'keep', stateJson: 'held' });
+    run.append(item('order', 'hold'));
+    run.until(5);
+    expect(batches).toEqual(['held']);
+    expect(said(run)).toEqual(['hold']);
+  });
+
   it('has one call under way at a time, and calls nothing durable before the disk has said so', () => {
     const run = new QueueRun(new VirtualDisk(), 5000);
     run.append(item('sip', 'a'));
