@@ -14,11 +14,11 @@ export interface ReturnTrust {
 export const TRUSTED: ReturnTrust = { stuckSince: null, oddSince: null, noneSince: null };
 
 /**
- * Sixteen minutes after a stop even the slowest channel of the model's range returns less than a quarter of its flow, which
- * no sensor shows as water: where it seeps through roots e^(−0.089·16) = 0.24 is left; after twelve it is a third. A sensor
- * that shows water then cannot prove the next flood. Hot rests are hardly longer.
+ * Twelve minutes after a stop a pipe of the model's range returns less than a seventh of its flow; one in which water seeps
+ * through roots may still return a third, and its sensor is then doubted too: it cannot prove the next flood either. Hot
+ * rests are hardly longer.
  */
-const STUCK_MINUTES = 16;
+const STUCK_MINUTES = 12;
 /** One false word is a glitch on the line; the same again a minute later is not. */
 const AGAIN_MINUTES = 1;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */

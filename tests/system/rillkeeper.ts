@@ -29,13 +29,12 @@ export const STATE = mkdtempSync(join(tmpdir(), 'rillkeeper-state-'));
 /** No command outlives its test. */
 const LONGEST_MILLIS = 55_000;
 
-/** Starts the built command line as a child process, with both outputs piped. */
-export const startedWith = (stdin: 'ignore' | 'pipe', ...args: readonly string[]): Running => {
+const spawned = (stdin: 'ignore' | 'pipe', longestMillis: number, args: readonly string[]): Running => {
   const begun = performance.now();
   const child = spawn(process.execPath, ['dist/main.mjs', ...args], {
     stdio: [stdin, 'pipe', 'pipe'],
     env: { ...process.env, RILLKEEPER_STATE: STATE },
-    timeout: LONGEST_MILLIS,
+    timeout: longestMillis,
     killSignal: 'SIGKILL',
   });
   const text = { stdout: '', stderr: '' };
@@ -68,6 +67,14 @@ export const startedWith = (stdin: 'ignore' | 'pipe', ...args: readonly string[]
       });
   return { child, ended, said: holds('stdout'), talked: holds('stderr') };
 };
+
+/** Starts the built command line as a child process, with both outputs piped. */
+export const startedWith = (stdin: 'ignore' | 'pipe', ...args: readonly string[]): Running =>
+  spawned(stdin, LONGEST_MILLIS, args);
+
+/** For a test that is given twice the usual time. */
+export const startedLong = (...args: readonly string[]): Running =>
+  spawned('ignore', 2 * LONGEST_MILLIS, args);
 
 /** With nothing to read. */
 export const started = (...args: readonly string[]): Running => startedWith('ignore', ...args);

@@ -19,58 +19,58 @@ const from = (start: number, end: number, shows: Seen, step = 0.5): readonly Sho
   Array.from({ length: (end - start) / step + 1 }, (_, place): Shown => [start + place * step, shows]);
 
 describe('a return sensor in a rest', () => {
-  it('may show what the channels drain for 16 min', () => {
-    expect(stuckSince(...from(-20, 16, 'seen'))).toBeNull();
-    expect(stuckSince(...from(-20, 16, 'seen'), [16.9, 'seen'], [17.8, 'seen'])).toBeNull();
+  it('may show what the channels drain for 12 min', () => {
+    expect(stuckSince(...from(-20, 12, 'seen'))).toBeNull();
+    expect(stuckSince(...from(-20, 12, 'seen'), [12.9, 'seen'], [13.8, 'seen'])).toBeNull();
   });
 
-  it('proves nothing once it shows water after 16 min and again a minute later', () => {
-    expect(stuckSince(...from(-20, 17, 'seen'))).toBeNull();
-    expect(stuckSince(...from(-20, 17.5, 'seen'))).toBe(17.5);
+  it('proves nothing once it shows water after 12 min and again a minute later', () => {
+    expect(stuckSince(...from(-20, 13, 'seen'))).toBeNull();
+    expect(stuckSince(...from(-20, 13.5, 'seen'))).toBe(13.5);
   });
 
   it('one false word and one of another rest are glitches', () => {
-    expect(stuckSince([17, 'seen'], [17.5, 'unknown'], [17.7, 'unknown'])).toBeNull();
-    expect(stuckSince([17, 'seen'], [18, 'seen'])).toBe(18);
-    const firstRest = trustAfter([[17, 'seen']]);
+    expect(stuckSince([13, 'seen'], [13.5, 'unknown'], [13.7, 'unknown'])).toBeNull();
+    expect(stuckSince([13, 'seen'], [14, 'seen'])).toBe(14);
+    const firstRest = trustAfter([[13, 'seen']]);
     const flood = returnTrust(firstRest, 'seen', 0, minute(1020));
-    expect(returnTrust(flood, 'seen', 17, minute(1060)).stuckSince).toBeNull();
+    expect(returnTrust(flood, 'seen', 13, minute(1060)).stuckSince).toBeNull();
   });
 
   it('that shows water now and then, never quiet for 10 min, proves nothing either', () => {
-    const nowAndThen: readonly Shown[] = [[17, 'seen'], ...from(17.5, 26.5, 'not-seen'), [26.9, 'seen']];
-    expect(stuckSince(...nowAndThen)).toBeCloseTo(26.9, 9);
+    const nowAndThen: readonly Shown[] = [[13, 'seen'], ...from(13.5, 22.5, 'not-seen'), [22.9, 'seen']];
+    expect(stuckSince(...nowAndThen)).toBeCloseTo(22.9, 9);
   });
 
   it('that was quiet for 10 min between two false words is only glitching', () => {
-    expect(stuckSince([17, 'seen'], ...from(17.5, 27.5, 'not-seen'), [28, 'seen'])).toBeNull();
+    expect(stuckSince([13, 'seen'], ...from(13.5, 23.5, 'not-seen'), [24, 'seen'])).toBeNull();
   });
 });
 
 describe('a return sensor that proves nothing', () => {
   const stuck = trustAfter([
-    [17, 'seen'],
-    [18, 'seen'],
+    [13, 'seen'],
+    [14, 'seen'],
   ]);
 
   it('is trusted again after it has shown none for 10 min on end, not before', () => {
-    expect(trustAfter(from(19, 28.5, 'not-seen'), stuck).stuckSince).toBe(minute(1018));
-    expect(trustAfter(from(19, 29, 'not-seen'), stuck).stuckSince).toBeNull();
+    expect(trustAfter(from(15, 24.5, 'not-seen'), stuck).stuckSince).toBe(minute(1014));
+    expect(trustAfter(from(15, 25, 'not-seen'), stuck).stuckSince).toBeNull();
   });
 
   it('is not by 10 min with one word of water among them, nor by 10 min of silence', () => {
     const once = trustAfter(
-      [...from(19, 24, 'not-seen'), [24.5, 'seen'], ...from(25, 30.5, 'not-seen')],
+      [...from(15, 20, 'not-seen'), [20.5, 'seen'], ...from(21, 30.5, 'not-seen')],
       stuck,
     );
-    expect(once.stuckSince).toBe(minute(1018));
-    expect(trustAfter(from(19, 60, 'unknown'), stuck).stuckSince).toBe(minute(1018));
-    const halves = [...from(19, 24, 'not-seen'), [24.5, 'unknown'] as const, ...from(25, 30.5, 'not-seen')];
-    expect(trustAfter(halves, stuck).stuckSince).toBe(minute(1018));
+    expect(once.stuckSince).toBe(minute(1014));
+    expect(trustAfter(from(15, 60, 'unknown'), stuck).stuckSince).toBe(minute(1014));
+    const halves = [...from(15, 20, 'not-seen'), [20.5, 'unknown'] as const, ...from(21, 30.5, 'not-seen')];
+    expect(trustAfter(halves, stuck).stuckSince).toBe(minute(1014));
   });
 
   it('keeps its first moment through floods and rests in which it still shows water', () => {
     const next = from(-20, 30, 'seen').map(([at, shows]): Shown => [at + 100, shows]);
-    expect(trustAfter(next, stuck).stuckSince).toBe(minute(1018));
+    expect(trustAfter(next, stuck).stuckSince).toBe(minute(1014));
   });
 });
