@@ -5,8 +5,9 @@ import { linesOf, ownFolder, realFarmText, type Running, started, written } from
 import { steppedClock, type SteppedClock } from './stepped-clock.ts';
 
 /** Faults 21, 22, 26 and 29 on the real process, with a stock board on a serial line. */
-const FOLDER = ownFolder();
 const RELAY = 7;
+const FOLDER = ownFolder();
+/** One name for each host: one that found the state of another would rest first, as after a flood. */
 const farm = (name: string): string =>
   written(
     FOLDER,
@@ -53,26 +54,29 @@ const starts = (entries: readonly Line[]): number =>
 
 describe('a wall clock that is set while the host runs', () => {
   it.each([
-    ['two days ahead', '+2d'],
-    ['three hours back', '-3h'],
-    ['back to 1970', '@1970-01-01 00:00:10'],
-    ['to the year 2038', '@2038-01-19 03:14:06'],
-  ])('%s neither ends the flood under way nor starts another, and the pump stays on', async (_, text) => {
-    const clock = steppedClock('+0');
-    const running = await runUnder(farm('Step'), clock);
-    const before = desk.history(RELAY).length;
-    clock.set(text);
-    await sleep(5000);
-    expect(desk.history(RELAY).slice(before)).toEqual([]);
-    expect(desk.levels.get(RELAY)).toBe(1);
-    const entries = await ended(running);
-    expect(starts(entries)).toBe(1);
-    const off = entries.filter(({ kind, pump }) => kind === 'pump-asked' && pump === 'off');
-    // At the start, and at the end.
-    expect(off).toHaveLength(2);
-    const [first, last] = [entries[0]!.wall, entries.at(-1)!.wall];
-    expect(last).not.toBe(first);
-  });
+    ['two days ahead', 'Ahead', '+2d'],
+    ['three hours back', 'Back', '-3h'],
+    ['back to 1970', 'Old', '@1970-01-01 00:00:10'],
+    ['to the year 2038', 'Late', '@2038-01-19 03:14:06'],
+  ])(
+    '%s neither ends the flood under way nor starts another, and the pump stays on',
+    async (_, name, text) => {
+      const clock = steppedClock('+0');
+      const running = await runUnder(farm(name), clock);
+      const before = desk.history(RELAY).length;
+      clock.set(text);
+      await sleep(5000);
+      expect(desk.history(RELAY).slice(before)).toEqual([]);
+      expect(desk.levels.get(RELAY)).toBe(1);
+      const entries = await ended(running);
+      expect(starts(entries)).toBe(1);
+      const off = entries.filter(({ kind, pump }) => kind === 'pump-asked' && pump === 'off');
+      // At the start, and at the end.
+      expect(off).toHaveLength(2);
+      const [first, last] = [entries[0]!.wall, entries.at(-1)!.wall];
+      expect(last).not.toBe(first);
+    },
+  );
 });
 
 describe('a host that wakes in 1970', () => {
