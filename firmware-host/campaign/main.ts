@@ -2,11 +2,11 @@ import { join } from 'node:path';
 import process from 'node:process';
 import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
-import { inThreads } from '../../firmware-host/work/pool.ts';
-import { INJECTORS } from '../faults/injectors.ts';
-import { breachText, sumOf } from './sum.ts';
-import type { CampaignResult, CampaignTask } from './task.ts';
-import { monthTasks, pairTasks, swarmTasks } from './tasks.ts';
+import { inThreads } from '../work/pool.ts';
+import { INJECTORS } from '../../sim/faults/injectors.ts';
+import { breachText, sumOf } from '../../sim/campaign/sum.ts';
+import type { CampaignResult, CampaignTask } from '../../sim/campaign/task.ts';
+import { monthTasks, pairTasks, swarmTasks } from '../../sim/campaign/tasks.ts';
 
 const HELP = `npm run campaign -- [--seeds N] [--days D] [--from SEED] [--seed ONE] [--pairs] [--months N] [--json]
 

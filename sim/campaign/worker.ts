@@ -1,4 +1,0 @@
-import { answerTasks } from '../../firmware-host/work/answering.ts';
-import { campaignTask } from './task.ts';
-
-answerTasks({ campaign: () => campaignTask });
