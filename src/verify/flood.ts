@@ -20,8 +20,10 @@ const POWER_SECONDS = 35;
 const WATER_SHARE_MIN = 0.6;
 /** Below this share of the usual return a flood is weak. */
 const WEAK_SHARE = 0.7;
-/** Shorter floods do not reach a steady return, so their flow says nothing. */
+/** Shorter floods do not reach a steady return, so their flow says nothing; */
 const STEADY_MINUTES = 10;
+/** nor does one shorter than so many lags: until floods have taught how slow the channels are they may be as slow as any. */
+const STEADY_LAGS = 2;
 /** A meter needs some pulses, a float ten seconds, before a board that is heard again can be held to its word. */
 const SETTLE_MINUTES = 1;
 /** A tank that gave water falls by at least this share of what the pump should have moved in ten minutes. */
@@ -134,6 +136,10 @@ const tankFell = (farm: Farm, flood: Flood): Seen => {
 const unsettled = ({ unwatchedUntil }: Flood, now: MonotonicMillis): boolean =>
   unwatchedUntil !== null && minutesBetween(unwatchedUntil, now) < SETTLE_MINUTES;
 
+/** Until when an attempt waits for its water. */
+const patienceEnds = ({ attemptAt, retries, lagMinutes }: Flood): MonotonicMillis =>
+  afterMinutes(attemptAt, retries === 0 ? lagMinutes : PRIME_MINUTES);
+
 /**
  * Whether this attempt has failed: no water after the lag or, where nothing can see water, no power. A
  * current sensor that lies must not cut short a flood whose water can be seen.
@@ -144,8 +150,7 @@ const failed = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => 
     const dead = flood.contact === 'not-seen' || flood.mains === 'not-seen';
     return flood.current === 'not-seen' || (dead && flood.current !== 'seen');
   }
-  const patience = flood.retries === 0 ? flood.lagMinutes : PRIME_MINUTES;
-  return seen.water === 'not-seen' && minutesBetween(flood.attemptAt, now) >= patience;
+  return seen.water === 'not-seen' && now >= patienceEnds(flood);
 };
 
 /** Below this share of the usual return it is what the flood before left in the channels. */
@@ -185,7 +190,8 @@ export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number):
       return { kind: 'degraded', says, why: 'cut-short' };
     }
     const flow = flood.endLitresPerMinute;
-    if (flow !== null && flood.minutes >= STEADY_MINUTES && flow < WEAK_SHARE * usualLitresPerMinute) {
+    const steady = flood.minutes >= Math.max(STEADY_MINUTES, STEADY_LAGS * flood.lagMinutes);
+    if (flow !== null && steady && flow < WEAK_SHARE * usualLitresPerMinute) {
       const says = `return flow ${flow.toFixed(0)} L/min, usually ${usualLitresPerMinute.toFixed(0)}${again}`;
       return { kind: 'degraded', says, why: 'weak' };
     }
@@ -259,9 +265,12 @@ export const stopped = (flood: Flood, why: string, now: MonotonicMillis): Verdic
   return { kind: 'withheld', says };
 };
 
-/** When the flood wants to be looked at next. */
+const LOOK_SECONDS = 30;
+
+/** When the flood wants to be looked at next: also when an attempt may have failed, for what is late there adds up. */
 export const nextLook = (flood: Flood, now: MonotonicMillis): MonotonicMillis => {
   const { endsAt } = flood.phase;
-  return monotonicMillis(Math.max(now + 1000, Math.min(endsAt, now + LOOK_SECONDS * 1000)));
+  const fails = patienceEnds(flood);
+  const moments = [endsAt, afterSeconds(now, LOOK_SECONDS), ...(fails > now ? [fails] : [])];
+  return monotonicMillis(Math.max(now + 1000, Math.min(...moments)));
 };
-const LOOK_SECONDS = 30;

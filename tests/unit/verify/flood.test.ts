@@ -53,6 +53,18 @@ const ROWS: readonly Row[] = [
     ends: { kind: 'degraded', why: 'weak', says: /^return flow 28 L\/min, usually 40$/, after: 20 },
   },
   {
+    says: 'does not judge the flow of a flood of 15 min before the lag is learned: 8 min may be the lag, and 16 its double',
+    look: waterFrom(3, Infinity, 27.9),
+    told: { minutes: 15 },
+    ends: { kind: 'confirmed', says: /^water back/, after: 15 },
+  },
+  {
+    says: 'judges the flow of the same flood of 15 min once a lag of 3 min is learned',
+    look: waterFrom(3, Infinity, 27.9),
+    told: { minutes: 15, lagMinutes: 3.5 },
+    ends: { kind: 'degraded', why: 'weak', says: /^return flow 28/, after: 15 },
+  },
+  {
     says: 'does not judge the flow of a flood of 9 min: the return is not steady before 10',
     look: waterFrom(2, Infinity, 12),
     told: { minutes: 9 },
@@ -225,6 +237,8 @@ describe('nextLook', () => {
   const flood = beganFlood({ id: 1, part: 'night', reason: '', minutes: 20, lagMinutes: 8 }, null, START);
   it.each([
     [0, 30],
+    // At 8 min the first try may have failed, which is when the pump is to stop.
+    [8 * 60 - 11, 11],
     [20 * 60 - 12, 12],
     [20 * 60, 1],
     [20 * 60 + 90, 1],
