@@ -220,6 +220,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
       clearMillis,
       broken: injected(script),
       truth: log.truth(),
+      thirsty: [],
       rows: rows.map((row, seq): Row => ({ ...row, seq, entry: JSON.parse(lines[seq] ?? '') as Entry })),
     },
     hits: hits.names,

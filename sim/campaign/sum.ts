@@ -10,6 +10,7 @@ export interface CampaignSum {
   readonly missedAlarms: number;
   readonly highAlarms: number;
   readonly unseenWiltings: number;
+  readonly thirstyBenches: number;
   readonly repeated: number;
   readonly breached: number;
   /** Seeds in which each injector truly changed something. */
@@ -27,6 +28,7 @@ export const sumOf = (results: readonly CampaignResult[]): CampaignSum => ({
   missedAlarms: total(results, ({ missedAlarms }) => missedAlarms),
   highAlarms: total(results, ({ highAlarms }) => highAlarms),
   unseenWiltings: total(results, ({ unseen }) => unseen),
+  thirstyBenches: total(results, ({ thirsty }) => thirsty),
   repeated: results.filter(({ task }) => task.twice).length,
   breached: results.filter(({ breaches }) => breaches.length > 0).length,
   hits: Object.fromEntries(

@@ -1,7 +1,7 @@
 import type { InjectorName } from '../faults/injectors.ts';
-import { unseenWiltings } from '../oracle/invariants/wet.ts';
+import { unseenWiltings, wilted } from '../oracle/invariants/wet.ts';
 import { judged } from '../oracle/judge.ts';
-import { rowsOf, type Breach } from '../oracle/record.ts';
+import { rowsOf, type Breach, type RunRecord } from '../oracle/record.ts';
 import { seedRun, type SeedAsked } from './seed.ts';
 
 /** A seed to run and to judge, as plain data that goes between threads. */
@@ -23,6 +23,8 @@ export interface CampaignResult {
   readonly highAlarms: number;
   /** Benches that wilted where nothing that was fitted and whole could have told. */
   readonly unseen: number;
+  /** Benches for whose plants the plan is too dry with nothing broken too; a rehearsal would have told. */
+  readonly thirsty: number;
   readonly startMillis: number;
 }
 
@@ -32,8 +34,17 @@ const repeated = (task: CampaignTask, hash: string, endMillis: number): readonly
     ? []
     : [{ invariant: 'I12', atMillis: endMillis, words: 'the same seed gave another journal' }];
 
+/** Whether a bench that wilted does so without any fault as well takes a second run. */
+const thirstyIn = (task: CampaignTask, record: RunRecord): readonly number[] => {
+  const found = wilted(record);
+  if (found.length === 0 || task.faultFree === true) return [];
+  const without = wilted(seedRun({ ...task, faultFree: true }).record);
+  return found.filter((bench) => without.includes(bench));
+};
+
 export const campaignTask = (task: CampaignTask): CampaignResult => {
-  const { record, hits, hash } = seedRun(task);
+  const { record: run, hits, hash } = seedRun(task);
+  const record = { ...run, thirsty: thirstyIn(task, run) };
   const raised = rowsOf(record, 'alarm-raised').map(({ entry }) => entry);
   return {
     task,
@@ -46,6 +57,7 @@ export const campaignTask = (task: CampaignTask): CampaignResult => {
     missedAlarms: raised.filter(({ alarm }) => alarm === 'missed-flood').length,
     highAlarms: raised.filter(({ priority }) => priority === 'high').length,
     unseen: unseenWiltings(record),
+    thirsty: record.thirsty.length,
     startMillis: record.startMillis,
   };
 };

@@ -21,6 +21,7 @@ export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthL
   const held = Array.from({ length: benches }, (): number[] => []);
   const inflow = Array.from({ length: benches }, (): number[] => []);
   const way = Array.from({ length: benches }, (): boolean[] => []);
+  const returning: number[] = [];
   const tankLitres: number[] = [];
   const runs: { fromMillis: number; untilMillis: number }[] = [];
   let on = false;
@@ -33,6 +34,7 @@ export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthL
     witness: (state, minutes) => {
       const before = state.atMillis - minutes * 60_000;
       atMillis.push(state.atMillis);
+      returning.push(state.returnLitresPerMinute);
       tankLitres.push(state.tank.litres);
       const { pumpShare, branchShares } = state.faults;
       const pumps =
@@ -52,6 +54,6 @@ export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthL
       if (state.pumpOn && run !== undefined) run.untilMillis = state.atMillis;
       on = state.pumpOn;
     },
-    truth: () => ({ atMillis, held, inflow, tankLitres, way, runs }),
+    truth: () => ({ atMillis, held, inflow, returning, tankLitres, way, runs }),
   };
 };

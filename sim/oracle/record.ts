@@ -15,6 +15,8 @@ export interface RunRecord {
   readonly clearMillis: number;
   readonly broken: readonly Broken[];
   readonly truth: Truth;
+  /** Benches, by place, that wilt under this plan with nothing broken too: what no host can know without a look at the plants. */
+  readonly thirsty: readonly number[];
   readonly rows: readonly Row[];
 }
 
@@ -46,6 +48,8 @@ export interface Truth {
   readonly held: readonly (readonly number[])[];
   /** Whether water ran into each bench, L/min. */
   readonly inflow: readonly (readonly number[])[];
+  /** What came back from all benches, L/min. */
+  readonly returning: readonly number[];
   readonly tankLitres: readonly number[];
   /** Whether the host could have given water to the bench in this step, by what is broken and what the tank holds. */
   readonly way: readonly (readonly boolean[])[];

@@ -1,18 +1,24 @@
 import type { Channel } from '../../src/ports/sample.ts';
-import type { RunRecord, Stretch } from './record.ts';
+import { rowsOf, type RunRecord, type Stretch } from './record.ts';
 import { disturbed, HOST_HINDERED, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from './stretches.ts';
 
-/** A run shorter than this is a sip or a try, and ends no rest. */
+/** A run shorter than this may be a trial pulse or a retry, and ends no rest; */
 const RUN_SECONDS_LEAST = 200;
+/** the first try of a flood does, which may be as short as this. */
+const TRY_SECONDS_LEAST = 170;
+const SAME_MILLIS = 1500;
 /** Sensors that may shorten or stop floods. */
 const LOCKING: readonly Channel[] = ['tank-float', 'tank-level', 'leak', 'overflow'];
 const TANK_LOW_LITRES = 30;
 
 /** Rests between whole runs of the pump, as they truly were. */
-export const restsBetween = ({ truth }: RunRecord): readonly Stretch[] => {
-  const whole = truth.runs.filter(
-    ({ fromMillis, untilMillis }) => untilMillis - fromMillis >= RUN_SECONDS_LEAST * 1000,
-  );
+export const restsBetween = (record: RunRecord): readonly Stretch[] => {
+  const begun = rowsOf(record, 'flood-started').map(({ atMillis }) => atMillis);
+  const whole = record.truth.runs.filter(({ fromMillis, untilMillis }) => {
+    const seconds = (untilMillis - fromMillis) / 1000;
+    const isFirstTry = begun.some((atMillis) => Math.abs(atMillis - fromMillis) <= SAME_MILLIS);
+    return seconds >= (isFirstTry ? TRY_SECONDS_LEAST : RUN_SECONDS_LEAST);
+  });
   return whole.slice(1).map((run, place) => ({
     fromMillis: whole[place]?.untilMillis ?? run.fromMillis,
     untilMillis: run.fromMillis,

@@ -7,6 +7,7 @@ import {
   HOST_AWAY,
   NO_WATER,
   RELAY_BROKEN,
+  seeps,
   SENSORS_LIE,
   stepAt,
 } from '../stretches.ts';
@@ -73,6 +74,8 @@ export const causes: Check = (record) =>
     if (disturbed(record, known, at, alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES))
       return [];
     const litres = record.truth.tankLitres[stepAt(record, fromMillis) - 1] ?? 0;
+    // What stands in the way of proving the next flood is true, and all that the alarm says.
+    if (alarm === 'flow-sensor-stuck' && seeps(record, fromMillis)) return [];
     if (alarm === 'water-on-floor' && litres >= record.farm.tank.litres - 1) return [];
     if (
       (alarm === 'tank-low' || alarm === 'drying-out' || alarm === 'missed-flood') &&

@@ -1,7 +1,7 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { deathsIn } from '../deaths.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
-import { disturbed, litresInto, MINUTE, SENSORS_LIE } from '../stretches.ts';
+import { disturbed, litresInto, MINUTE, SENSORS_LIE, waterStopped } from '../stretches.ts';
 
 /** Return lag before anything is learned, and two tries of three minutes after the shortest off: the bound of a deadline. */
 const LAG_MINUTES_MOST = 8;
@@ -66,10 +66,13 @@ export const noSilentMiss: Check = (record) => {
     if (!told) say(atMillis, `flood ${entry.flood} was missed and no alarm stood 60 s after its deadline`);
     // While its sensor says nothing, or lies, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
+    // Of one whose water stopped half way nothing was missing until then.
+    const stopped = waterStopped(record, flood);
+    const lateMillis = entry.at - clue.deadline - (stopped - flood.fromMillis);
     if (
       !disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) &&
       deathsIn(record, flood).length === 0 &&
-      entry.at > clue.deadline + ALARM_SECONDS_MOST * 1000
+      lateMillis > ALARM_SECONDS_MOST * 1000
     )
       say(atMillis, `flood ${entry.flood} was found missed late`);
   }

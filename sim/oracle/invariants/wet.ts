@@ -51,10 +51,16 @@ const wiltings = (record: RunRecord): readonly Wilting[] => {
   });
 };
 
+/** Benches, by place, that wilted at any time. */
+export const wilted = (record: RunRecord): readonly number[] => [
+  ...new Set(wiltings(record).map(({ bench }) => bench)),
+];
+
 /** I1: no bench wilts while there is a way to water; where there is none somebody is called in half of the time. */
 export const wet: Check = (record) => {
   const high = alarmSpans(record).filter(({ priority }) => priority === 'high');
   return wiltings(record).flatMap(({ bench, atMillis, way, lostMillis }): readonly Breach[] => {
+    if (record.thirsty.includes(bench)) return [];
     const name = record.farm.benches[bench]?.name ?? `bench ${bench + 1}`;
     if (way !== null) {
       const minutes = Math.round((way.untilMillis - way.fromMillis) / MINUTE);
