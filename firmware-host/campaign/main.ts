@@ -8,13 +8,14 @@ import { breachText, sumOf } from '../../sim/campaign/sum.ts';
 import type { CampaignResult, CampaignTask } from '../../sim/campaign/task.ts';
 import { monthTasks, pairTasks, swarmTasks } from '../../sim/campaign/tasks.ts';
 
-const HELP = `npm run campaign -- [--seeds N] [--days D] [--from SEED] [--seed ONE] [--pairs] [--months N] [--json]
+const HELP = `npm run campaign -- [--seeds N] [--days D] [--from SEED] [--seed ONE] [--pairs] [--months N] [--bytes] [--json]
 
 Runs the controller in simulated sheds in which much breaks at once, and judges water and journal.
   --seeds N     so many seeds, 100 unless given         --pairs       every two injectors together, once each
   --days D      days of each, 3 unless given            --months N    fault-free months with the noise of sensors
   --from SEED   the first seed, 1 unless given          --json        the sums as one object on stdout
   --seed ONE    one seed, told whole; with --pair ONE,OTHER or --fault-free as its replay command says
+  --bytes       the host's own loop, a look a second, and all between it and the shed over the bytes of a line
 `;
 
 const { values } = parseArgs({
@@ -27,6 +28,7 @@ const { values } = parseArgs({
     months: { type: 'string' },
     pairs: { type: 'boolean' },
     'fault-free': { type: 'boolean' },
+    bytes: { type: 'boolean' },
     json: { type: 'boolean' },
     help: { type: 'boolean' },
   },
@@ -39,9 +41,9 @@ const whole = (text: string | undefined, usual: number): number => {
   process.exit(2);
 };
 
-const tasksAsked = (): readonly CampaignTask[] => {
+const drawnTasks = (): readonly CampaignTask[] => {
   const from = whole(values.from, 1);
-  const days = whole(values.days, 3);
+  const days = daysAsked(values.days);
   if (values.seed !== undefined) {
     const names = values.pair?.split(',') ?? [];
     const pair = INJECTORS.filter((name) => names.includes(name));
@@ -58,6 +60,18 @@ const tasksAsked = (): readonly CampaignTask[] => {
   if (values.months !== undefined) return monthTasks(from, whole(values.months, 1));
   return values.pairs === true ? pairTasks(from, days) : swarmTasks(from, whole(values.seeds, 100), days);
 };
+
+/** All that is asked for, the way it is asked for. */
+/** Days may be halves. */
+const daysAsked = (text: string | undefined): number => {
+  const number = text === undefined ? 3 : Number(text);
+  if (Number.isFinite(number) && number >= 0.25) return number;
+  process.stderr.write(`"${text ?? ''}" is no number of days from 0.25 on\n${HELP}`);
+  process.exit(2);
+};
+
+const tasksAsked = (): readonly CampaignTask[] =>
+  values.bytes === true ? drawnTasks().map((task) => ({ ...task, bytes: true })) : drawnTasks();
 
 if (values.help === true) {
   process.stdout.write(HELP);

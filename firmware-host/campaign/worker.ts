@@ -1,4 +1,4 @@
 import { answerTasks } from '../work/answering.ts';
-import { campaignTask } from '../../sim/campaign/task.ts';
+import { anyTask } from './byte-task.ts';
 
-answerTasks({ campaign: () => campaignTask });
+answerTasks({ campaign: () => anyTask });

@@ -22,8 +22,8 @@ export interface Done<Result> {
 type Jobs = Readonly<Record<string, (job: never) => (task: never) => unknown>>;
 
 /**
- * Opens the job of this thread and answers its tasks until the pool closes it. Whatever is thrown ends the thread,
- * and Node tells the pool of it with text and stack.
+ * Opens the job of this thread and answers its tasks, at once or when a promise of the answer is kept, until the pool closes
+ * it. Whatever is thrown, and a promise that is broken, ends the thread, and Node tells the pool of it with text and stack.
  * @throws BrokenAssertion in a thread that no pool has opened, or for a job that is not there
  */
 export const answerTasks = (jobs: Jobs): void => {
@@ -33,7 +33,15 @@ export const answerTasks = (jobs: Jobs): void => {
   if (port === null || open === undefined) throw new BrokenAssertion(`no thread can work at "${name}"`);
   // Both come from a pool of the same build, which has checked them by their types.
   const work = open(job as never);
+  const answer = (index: number, result: unknown): void => {
+    port.postMessage({ index, result } satisfies Done<unknown>);
+  };
   port.on('message', ({ index, task }: Given) => {
-    port.postMessage({ index, result: work(task as never) } satisfies Done<unknown>);
+    const result = work(task as never);
+    if (!(result instanceof Promise)) answer(index, result);
+    else
+      void result.then((kept: unknown) => {
+        answer(index, kept);
+      });
   });
 };

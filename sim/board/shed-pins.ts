@@ -4,12 +4,12 @@ import { monotonicMillis } from '../../src/time/instant.ts';
 import type { Dice } from '../dice.ts';
 import { spoiled, type Failing, type Signal, type Spoiled } from '../faults/failing.ts';
 import type { Fault } from '../faults/fault.ts';
-import type { Plant } from '../plant/plant.ts';
+import type { Plant, Witness } from '../plant/plant.ts';
 import type { Sky } from '../weather/sky.ts';
 import { linearCounts, openThermistor, probeCounts, thermistorCounts } from './encode.ts';
 import type { PinWorld } from './firmata/peer.ts';
 import type { Level } from './firmata/pin-bank.ts';
-import { createRelayContact } from './relay-contact.ts';
+import { createRelayContact, type RelayContact } from './relay-contact.ts';
 import { createSensors } from './sensors.ts';
 
 const COUNTS: Omit<Signal, 'cut'> = { kind: 'level', least: 0, most: 1023 };
@@ -23,12 +23,14 @@ const LOOK_MILLIS = 1000;
 export interface ShedPins {
   readonly world: PinWorld;
   /** Moves shed and pins on; call it at least as often as `nextDue` says. */
-  readonly advance: (atMillis: number) => void;
+  readonly advance: (atMillis: number, witness?: Witness) => void;
   /** When a pin next changes by itself or the shed wants to be looked at. */
   readonly nextDue: () => number;
   readonly press: (button: 'down' | 'up') => void;
   /** What the pump is asked by the level at the relay. */
   readonly relayPulled: () => boolean;
+  /** For whoever judges the world: no host sees the relay itself. */
+  readonly relay: Pick<RelayContact, 'asked' | 'contact'>;
   readonly outputOf: (pin: number) => Level;
 }
 
@@ -38,7 +40,13 @@ export const createShedPins = (
   wiring: Wiring,
   plant: Plant,
   sky: Sky,
-  shed: { readonly faults: readonly Fault[]; readonly failing: readonly Failing[]; readonly dice: Dice },
+  shed: {
+    readonly faults: readonly Fault[];
+    readonly failing: readonly Failing[];
+    readonly dice: Dice;
+    /** Told of each sensor that shows something else than the truth. */
+    readonly lied?: (failing: Failing) => void;
+  },
 ): ShedPins => {
   const { faults, failing, dice } = shed;
   const relay = createRelayContact(plant, faults);
@@ -66,7 +74,9 @@ export const createShedPins = (
     if (fault === undefined) return truth;
     const known = bad.get(fault) ?? spoiled(fault.way, signal, dice);
     bad.set(fault, known);
-    return known(truth, at);
+    const shown = known(truth, at);
+    if (shown !== truth) shed.lied?.(fault);
+    return shown;
   };
   const setAnalog = (part: keyof Wiring, pin: string, cut: number, counts: number): void => {
     analog.set(Number(pin.slice(1)), through(part, { ...COUNTS, cut }, counts));
@@ -195,11 +205,11 @@ export const createShedPins = (
         if (pin === wiring.relay.pin) serveRelay();
       },
     },
-    advance: (atMillis) => {
+    advance: (atMillis, witness) => {
       const span = atMillis - plant.state.atMillis;
       if (span > 0) {
         halfPulses += 2 * pulsesPerMilli * span;
-        relay.advance(atMillis);
+        relay.advance(atMillis, witness);
       }
       if (atMillis - lookedAt >= LOOK_MILLIS) {
         lookedAt = atMillis;
@@ -217,6 +227,7 @@ export const createShedPins = (
       if (wiring.button !== undefined) digital.set(wiring.button, button === 'down' ? 0 : 1);
     },
     relayPulled,
+    relay,
     outputOf: (pin) => outputs.get(pin) ?? 'floating',
   };
 };

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { begin, step, type ControllerState, type Event } from '../../src/controller.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
@@ -7,17 +6,16 @@ import type { Sample } from '../../src/ports/sample.ts';
 import type { Now } from '../../src/time/instant.ts';
 import { createShedBoard } from '../board/simulated-board.ts';
 import type { Dice } from '../dice.ts';
-import type { InjectorName } from '../faults/injectors.ts';
-import type { Row, RunRecord } from '../oracle/record.ts';
 import type { Judgements } from '../plant/judgements.ts';
 import { openWater, withGrower } from '../run/shed.ts';
 import type { Sky } from '../weather/sky.ts';
+import { createExport, type CampaignRun } from './export.ts';
 import { createHits } from './hits.ts';
 import { absentUntil, clocksAt, linkIsUp, nextHostChange } from './host-life.ts';
 import { createKeptText } from './kept-text.ts';
 import { ordersOf } from './orders.ts';
 import { reborn } from './reborn.ts';
-import { injected, standingHost, type Script } from './script.ts';
+import { standingHost, type Script } from './script.ts';
 import { createSpoiler } from './spoil.ts';
 import type { Moment, Sent, Tampering } from './tampering.ts';
 import { createTruthLog } from './truth.ts';
@@ -40,13 +38,6 @@ export interface RunAsked {
   readonly tampering?: Tampering;
 }
 
-export interface CampaignRun {
-  readonly record: RunRecord;
-  readonly hits: ReadonlySet<InjectorName>;
-  /** Of the exported journal. */
-  readonly hash: string;
-}
-
 /** The controller in a simulated shed, called when it asks to be, while host, line and shed break as the script says. */
 export const campaignRun = (asked: RunAsked): CampaignRun => {
   const { farm, sky, script, dice, startMillis, endMillis, clearMillis, tampering = {} } = asked;
@@ -65,14 +56,13 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     board.advance,
   );
   const log = createTruthLog(plant, farm, script);
-  const hits = createHits(script, farm, plant, board);
+  const hits = createHits(script, farm, plant, board.relay);
   const spoil = createSpoiler(script, dice, ({ way }) => {
     hits.add(`sensor-${way}`);
   });
   const resets = script.host.filter(({ kind }) => kind === 'board-reset');
   const orders = [...ordersOf(script)];
-  const lines: string[] = [];
-  const rows: { readonly life: number; readonly atMillis: number }[] = [];
+  const journal = createExport();
   let waiting: readonly Sent[] = [];
   let said: readonly Sample[] = [];
   let life = 1;
@@ -90,10 +80,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   };
   const now = (): Now => clocksOf(at());
   const write = (entries: readonly Entry[]): void => {
-    for (const entry of tampering.entries?.(entries, moment()) ?? entries) {
-      lines.push(JSON.stringify(entry));
-      rows.push({ life, atMillis: at() });
-    }
+    journal.write(tampering.entries?.(entries, moment()) ?? entries, { life, atMillis: at() });
   };
   const linkNow = (): Link => (linkUp ? { kind: 'up' } : LINK_DOWN);
   const started = (): Entry => ({ kind: 'started', farm: farm.farm, at: now().monotonic, wall: now().wall });
@@ -211,19 +198,5 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     if (absentUntil(script, at()) === null) looked();
   }
 
-  const exported = lines.join('\n');
-  return {
-    record: {
-      farm,
-      startMillis,
-      endMillis,
-      clearMillis,
-      broken: injected(script),
-      truth: log.truth(),
-      thirsty: [],
-      rows: rows.map((row, seq): Row => ({ ...row, seq, entry: JSON.parse(lines[seq] ?? '') as Entry })),
-    },
-    hits: hits.names,
-    hash: createHash('sha256').update(exported).digest('hex'),
-  };
+  return journal.runOf(asked, log.truth(), hits.names);
 };

@@ -1,5 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
-import type { ShedBoard } from '../board/simulated-board.ts';
+import type { RelayContact } from '../board/relay-contact.ts';
 import { standing, type Fault } from '../faults/fault.ts';
 import type { InjectorName } from '../faults/injectors.ts';
 import type { Plant } from '../plant/plant.ts';
@@ -18,7 +18,12 @@ export interface Hits {
   readonly look: () => void;
 }
 
-export const createHits = (script: Script, farm: Farm, plant: Plant, board: ShedBoard): Hits => {
+export const createHits = (
+  script: Script,
+  farm: Farm,
+  plant: Plant,
+  relay: Pick<RelayContact, 'asked' | 'contact'>,
+): Hits => {
   const names = new Set<InjectorName>();
   const fullReturn = farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0);
 
@@ -41,9 +46,9 @@ export const createHits = (script: Script, farm: Farm, plant: Plant, board: Shed
       case 'branch-clogging':
         return state.pumpOn;
       case 'relay-open':
-        return board.relay.asked() === 'closed' && board.relay.contact() === 'open';
+        return relay.asked() === 'closed' && relay.contact() === 'open';
       case 'relay-welded':
-        return board.relay.asked() === 'open';
+        return relay.asked() === 'open';
       case 'top-up-stopped':
       case 'top-up-salty':
         return toppedUp(fault);

@@ -9,13 +9,16 @@ const BOOT_MILLIS = 12_000;
 
 const CLOCKS = ['clock-ahead', 'clock-back', 'clock-years'] as const;
 
-/** Whether the board is heard at this moment. */
-export const linkIsUp = (script: Script, atMillis: number): boolean => {
+/** Whether the cable of the board is in its socket. */
+export const isPlugged = (script: Script, atMillis: number): boolean => {
   if (standingHost(script, 'link-lost', atMillis) !== null) return false;
-  if (standingHost(script, 'board-reset', atMillis) !== null) return false;
   const flaps = standingHost(script, 'link-flapping', atMillis);
   return flaps === null || Math.floor((atMillis - flaps.fromMillis) / FLAP_MILLIS) % 2 === 1;
 };
+
+/** Whether the board is heard at this moment. */
+export const linkIsUp = (script: Script, atMillis: number): boolean =>
+  isPlugged(script, atMillis) && standingHost(script, 'board-reset', atMillis) === null;
 
 /** The clocks of a host that was switched on at `bornMillis`: monotonic time counts from there. */
 export const clocksAt = (script: Script, bornMillis: number, atMillis: number): Now => {

@@ -8,9 +8,10 @@ import type { Climate } from '../weather/drawn-extremes.ts';
 import { drawnSky } from '../weather/drawn-days.ts';
 import { madeSky } from '../weather/made-day.ts';
 import type { Sky } from '../weather/sky.ts';
-import { campaignRun, type CampaignRun } from './campaign-run.ts';
+import { campaignRun, type RunAsked } from './campaign-run.ts';
 import { drawnFarm } from './drawn-farm.ts';
 import { drawnScript, NOTHING_BROKEN } from './drawn-script.ts';
+import type { CampaignRun } from './export.ts';
 import type { Tampering } from './tampering.ts';
 
 const HOUR = 3_600_000;
@@ -50,14 +51,14 @@ const climateOf = (): Climate => ({
 
 const skyOf = (farm: Farm, startMillis: number, days: number, seed: number): Sky => {
   const dice = seededDice(seed * 31 + 7);
-  const made = { place: farm.place, start: wallMillis(startMillis - 6 * HOUR), days: days + 2 };
+  const made = { place: farm.place, start: wallMillis(startMillis - 6 * HOUR), days: Math.ceil(days) + 2 };
   return dice() < 0.4
     ? madeSky({ ...made, ...farm.hotDay })
     : drawnSky({ ...made, climate: climateOf(), normal: () => gaussian(dice) });
 };
 
-/** The run of a seed: all that is drawn hangs on its number alone. */
-export const seedRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked): CampaignRun => {
+/** What a seed draws: all of it hangs on its number alone. */
+export const drawnRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked): RunAsked => {
   const dice = seededDice(seed);
   const farm = drawnFarm(dice);
   const judgements = dice() < 0.2 ? CENTRAL : drawnJudgements(dice);
@@ -70,7 +71,7 @@ export const seedRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked): 
     ...(pair === undefined ? {} : { pair }),
   };
   const script = faultFree === true ? NOTHING_BROKEN : drawnScript(farm, dice, act);
-  return campaignRun({
+  return {
     farm,
     sky: skyOf(farm, startMillis, days, seed),
     judgements,
@@ -80,5 +81,8 @@ export const seedRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked): 
     endMillis,
     clearMillis,
     ...(tampering === undefined ? {} : { tampering }),
-  });
+  };
 };
+
+/** The run of a seed, the controller right before its shed. */
+export const seedRun = (asked: SeedAsked): CampaignRun => campaignRun(drawnRun(asked));

@@ -42,6 +42,7 @@ export const replay = ({ task }: CampaignResult): string =>
     `npm run campaign -- --seed ${task.seed} --days ${task.days}`,
     ...(task.pair === undefined ? [] : [`--pair ${task.pair.join(',')}`]),
     ...(task.faultFree === true ? ['--fault-free'] : []),
+    ...(task.bytes === true ? ['--bytes'] : []),
   ].join(' ');
 
 const HOUR = 3_600_000;

@@ -2,12 +2,15 @@ import type { InjectorName } from '../faults/injectors.ts';
 import { unseenWiltings, wilted } from '../oracle/invariants/wet.ts';
 import { judged } from '../oracle/judge.ts';
 import { rowsOf, type Breach, type RunRecord } from '../oracle/record.ts';
+import type { CampaignRun } from './export.ts';
 import { seedRun, type SeedAsked } from './seed.ts';
 
 /** A seed to run and to judge, as plain data that goes between threads. */
 export interface CampaignTask extends Omit<SeedAsked, 'tampering'> {
   /** Run a second time: the same journal must come of it. */
   readonly twice: boolean;
+  /** Everything between host and shed goes over the bytes of the line. */
+  readonly bytes?: true;
 }
 
 export interface CampaignResult {
@@ -29,10 +32,10 @@ export interface CampaignResult {
 }
 
 /** I12: the same seed gives the same journal, to the letter. */
-const repeated = (task: CampaignTask, hash: string, endMillis: number): readonly Breach[] =>
-  !task.twice || seedRun(task).hash === hash
+const repeated = ({ record, hash }: CampaignRun, again: CampaignRun | null): readonly Breach[] =>
+  again === null || again.hash === hash
     ? []
-    : [{ invariant: 'I12', atMillis: endMillis, words: 'the same seed gave another journal' }];
+    : [{ invariant: 'I12', atMillis: record.endMillis, words: 'the same seed gave another journal' }];
 
 /** Whether a bench that wilted does so without any fault as well takes a second run. */
 const thirstyIn = (task: CampaignTask, record: RunRecord): readonly number[] => {
@@ -42,13 +45,14 @@ const thirstyIn = (task: CampaignTask, record: RunRecord): readonly number[] => 
   return found.filter((bench) => without.includes(bench));
 };
 
-export const campaignTask = (task: CampaignTask): CampaignResult => {
-  const { record: run, hits, hash } = seedRun(task);
-  const record = { ...run, thirsty: thirstyIn(task, run) };
+/** Judges what came of a task, and of its second run where it had one. */
+export const resultOf = (task: CampaignTask, run: CampaignRun, again: CampaignRun | null): CampaignResult => {
+  const { hits, hash } = run;
+  const record = { ...run.record, thirsty: thirstyIn(task, run.record) };
   const raised = rowsOf(record, 'alarm-raised').map(({ entry }) => entry);
   return {
     task,
-    breaches: [...judged(record), ...repeated(task, hash, record.endMillis)],
+    breaches: [...judged(record), ...repeated(run, again)],
     hits: [...hits],
     broken: record.broken.map(({ name }) => name),
     hash,
@@ -61,3 +65,6 @@ export const campaignTask = (task: CampaignTask): CampaignResult => {
     startMillis: record.startMillis,
   };
 };
+
+export const campaignTask = (task: CampaignTask): CampaignResult =>
+  resultOf(task, seedRun(task), task.twice ? seedRun(task) : null);

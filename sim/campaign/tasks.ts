@@ -12,6 +12,15 @@ export const swarmTasks = (from: number, seeds: number, days: number): readonly 
     twice: (from + place) % TWICE_EVERY === 0,
   }));
 
+/** Over the bytes of the line, which takes a hundred times as long: every so manyth of them twice. */
+const BYTES_TWICE_EVERY = 25;
+export const byteTasks = (from: number, seeds: number, days: number): readonly CampaignTask[] =>
+  swarmTasks(from, seeds, days).map((task) => ({
+    ...task,
+    bytes: true,
+    twice: task.seed % BYTES_TWICE_EVERY === 0,
+  }));
+
 /** Every two injectors together once, with others as the seed draws them. */
 export const pairTasks = (from: number, days: number): readonly CampaignTask[] =>
   INJECTORS.flatMap((one, place) => INJECTORS.slice(place + 1).map((other) => [one, other] as const)).map(

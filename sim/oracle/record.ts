@@ -14,6 +14,8 @@ export interface RunRecord {
   /** From here on nothing is broken. */
   readonly clearMillis: number;
   readonly broken: readonly Broken[];
+  /** What the board says bears no time: an old word that comes again is one of now, and no host can tell. */
+  readonly undated?: true;
   readonly truth: Truth;
   /** Benches, by place, that wilt under this plan with nothing broken too: what no host can know without a look at the plants. */
   readonly thirsty: readonly number[];

@@ -13,6 +13,7 @@ const LIARS: Partial<Readonly<Record<Channel, readonly InjectorName[]>>> = {
 /** Whether the channel tells the truth all through the stretch and the three hours before it, in which it is judged. */
 const isHonest = (record: RunRecord, channel: Channel, span: Stretch): boolean =>
   !disturbed(record, LIARS[channel] ?? [], span, 180) &&
+  !(record.undated === true && disturbed(record, ['samples-repeated'], span, 180)) &&
   !record.broken.some(
     (fault) =>
       fault.channel === channel &&

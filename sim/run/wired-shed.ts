@@ -5,7 +5,7 @@ import { UNO_PIN_TABLE } from '../board/firmata/uno-pins.ts';
 import type { Waiting } from '../board/firmata/usb.ts';
 import { createShedPins, type ShedPins } from '../board/shed-pins.ts';
 import type { Failing } from '../faults/failing.ts';
-import type { Plant } from '../plant/plant.ts';
+import type { Plant, Witness } from '../plant/plant.ts';
 import { openWater, withGrower, type ShedAsked } from './shed.ts';
 
 /** From a reset until stock firmware talks: the bootloader waits for an upload first. Common practice, no source. */
@@ -20,15 +20,16 @@ export interface WiredShed<Peer extends BoardPeer = FirmataPeer> {
   readonly peer: Peer;
   /**
    * From now on shed and pins go on with this clock, and a board that was given lives on with them, whether or not
-   * anybody has opened its port; `moved` is called when the pins may have changed.
+   * anybody has opened its port; `moved` is called when the pins may have changed, `witness` sees every step of the plant.
    */
-  readonly live: (clock: Waiting, moved: () => void) => void;
+  readonly live: (clock: Waiting, moved: () => void, witness?: Witness) => void;
 }
 
 export const openWiredShed = <Peer extends BoardPeer = FirmataPeer>(
   asked: ShedAsked & {
     readonly wiring: Wiring;
     readonly failing: readonly Failing[];
+    readonly lied?: (failing: Failing) => void;
     readonly board?: Partial<Pick<PeerSetup, 'firmwareName' | 'outputHabit' | 'bootMillis'>>;
     /** The board in front of these pins; a software board unless given. */
     readonly peer?: (world: PinWorld) => Peer;
@@ -54,10 +55,10 @@ export const openWiredShed = <Peer extends BoardPeer = FirmataPeer>(
     plant,
     pins,
     peer,
-    live: (clock, moved) => {
+    live: (clock, moved, witness) => {
       const look = (): void => {
         const now = clock.now();
-        pins.advance(now);
+        pins.advance(now, witness);
         alive?.advance(now);
         moved();
         const due = Math.min(pins.nextDue(), alive?.nextDue(now) ?? Infinity);
