@@ -69,6 +69,16 @@ export default {
       from: { path: '^firmware-host/', pathNot: '^firmware-host/(simulated-shed\\.ts$|campaign/)' },
       to: { path: '^sim/' },
     },
+    {
+      name: 'threads-have-no-serial-port',
+      comment:
+        'The driver ends the process when a port of a worker is heard: firmware-host/devices/far-line.ts.',
+      severity: 'error',
+      from: {
+        path: '^firmware-host/(herald/herald-worker|storage/journal/journal-worker|work/worker)\\.ts$',
+      },
+      to: { path: '(^firmware-host/devices/serial-lines\\.ts$|node_modules/serialport/)', reachable: true },
+    },
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
     {
       name: 'product-sees-no-test',

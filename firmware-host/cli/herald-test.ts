@@ -3,6 +3,7 @@ import { wallMillis } from '../../src/time/instant.ts';
 import { localClockText } from '../../src/time/local-day.ts';
 import { ATTEMPT_SECONDS } from '../herald/delivery-bounds.ts';
 import { failed, type Addressee, type Channel, type Form, type Sent } from '../herald/channel.ts';
+import { modemLines } from '../devices/serial-lines.ts';
 import { openChannels } from '../herald/channels.ts';
 import { addressee } from '../herald/rota.ts';
 import { readSecrets } from '../herald/secrets.ts';
@@ -86,6 +87,7 @@ export const heraldTest = async (
     secrets,
     folder,
     toGsm7,
+    openLine: modemLines,
     came: () => undefined,
   });
   try {

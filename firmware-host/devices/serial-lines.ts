@@ -6,6 +6,8 @@ import type { LineCandidate, LineSource, OpenLine } from './line.ts';
 
 /** Of stock Firmata. */
 const BAUD = 57_600;
+/** USB modems take any speed; those at a real serial line find this one by themselves (V.250, 6.2.10). */
+const MODEM_BAUD = 115_200;
 /** A port that does not take its last bytes within this is closed without them. */
 const LAST_BYTES_MILLIS = 500;
 
@@ -78,6 +80,9 @@ export const linesAt =
       },
     };
   };
+
+/** To a modem. */
+export const modemLines: OpenLine = linesAt(MODEM_BAUD);
 
 const BOARD_PORT = /^(?:ttyACM|ttyUSB)\d+$/;
 

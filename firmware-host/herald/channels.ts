@@ -3,6 +3,7 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { SECRET_NAMES } from '../../src/farm/herald-checks.ts';
 import type { Farm } from '../../src/farm/farm.ts';
+import type { OpenLine } from '../devices/line.ts';
 import type { BrokerChannel } from './broker-channel.ts';
 import type { Channel } from './channel.ts';
 import type { TextCame } from './gsm/gsm-inbox.ts';
@@ -16,6 +17,8 @@ export interface ChannelsAsked {
   readonly secrets: Secrets;
   readonly folder: string;
   readonly toGsm7: (text: string) => string;
+  /** The line to the modem. */
+  readonly openLine: OpenLine;
   readonly came: (text: TextCame) => void;
 }
 
@@ -23,9 +26,6 @@ export interface Channels {
   readonly all: readonly Channel[];
   readonly broker: BrokerChannel | null;
 }
-
-/** USB modems take any speed; those at a real serial line find this one by themselves (V.250, 6.2.10). */
-const MODEM_BAUD = 115_200;
 
 /** Beside the state, so that a restart does not give a wrong PIN a third time, which would block the card. */
 export const pinRefusedFile = (folder: string): string => join(folder, 'sim-pin-refused');
@@ -54,11 +54,12 @@ const simPin = (folder: string, secrets: Secrets): SimPin => {
   };
 };
 
-const modemOf = async (port: string, { folder, secrets, toGsm7, came }: ChannelsAsked): Promise<Channel> => {
+const modemOf = async (
+  port: string,
+  { folder, secrets, toGsm7, openLine, came }: ChannelsAsked,
+): Promise<Channel> => {
   const { gsmChannel } = await import('./gsm/gsm-channel.ts');
-  const { linesAt } = await import('../devices/serial-lines.ts');
-  const open = linesAt(MODEM_BAUD);
-  return gsmChannel({ port, open, sim: simPin(folder, secrets), times: GSM_TIMES, toGsm7, came });
+  return gsmChannel({ port, open: openLine, sim: simPin(folder, secrets), times: GSM_TIMES, toGsm7, came });
 };
 
 const mailOf = async (

@@ -1,5 +1,6 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import { monotonicMillis } from '../../src/time/instant.ts';
+import { farLines, type LineAsked, type LineSaid } from '../devices/far-line.ts';
 import { openChannels } from './channels.ts';
 import { toGsm7 } from '../../src/alarm/language/gsm7.ts';
 import type { Call } from './call.ts';
@@ -27,7 +28,11 @@ export type ToHerald =
   | { readonly kind: 'tell'; readonly call: Call }
   | { readonly kind: 'says'; readonly sentence: string }
   | { readonly kind: 'clock'; readonly known: 'known' | 'unknown' }
+  /** Of a serial port, which only the main thread can have. */
+  | { readonly kind: 'line'; readonly said: LineSaid }
   | { readonly kind: 'close' };
+
+type ForRun = Exclude<ToHerald, { readonly kind: 'line' }>;
 
 export type FromHerald =
   | { readonly kind: 'heard'; readonly heard: HeraldHeard }
@@ -36,6 +41,7 @@ export type FromHerald =
   | { readonly kind: 'talk'; readonly text: string }
   /** It still turns, whatever its channels do. */
   | { readonly kind: 'alive' }
+  | { readonly kind: 'line'; readonly asked: LineAsked }
   | { readonly kind: 'closed' };
 
 export interface HeraldJob {
@@ -52,8 +58,11 @@ export const heraldJob = (
   { farm, timeZone, herald, folder, clockAtZero: atZero }: HeraldOpening,
   tell: (message: FromHerald) => void,
 ): HeraldJob => {
-  const waiting: ToHerald[] = [];
-  let take = (message: ToHerald): void => void waiting.push(message);
+  const waiting: ForRun[] = [];
+  const lines = farLines((asked) => {
+    tell({ kind: 'line', asked });
+  });
+  let take = (message: ForRun): void => void waiting.push(message);
   let clockIsKnown = true;
   let newest: KeptDelivery | null = null;
   let writing: Promise<void> | null = null;
@@ -88,6 +97,7 @@ export const heraldJob = (
       secrets,
       folder,
       toGsm7,
+      openLine: lines.open,
       came: ({ from, text }) => {
         came(from, text);
       },
@@ -155,7 +165,8 @@ export const heraldJob = (
   });
   return {
     take: (message) => {
-      take(message);
+      if (message.kind === 'line') lines.said(message.said);
+      else take(message);
     },
   };
 };

@@ -2,6 +2,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { monotonicMillis } from '../../src/time/instant.ts';
+import { nearLines } from '../devices/far-line.ts';
+import { modemLines } from '../devices/serial-lines.ts';
 import type { Call } from './call.ts';
 import { clockAtZero, heraldJob, type FromHerald, type HeraldOpening, type ToHerald } from './herald-job.ts';
 import type { DeadChannel, HeraldHeard } from './heard.ts';
@@ -61,6 +63,9 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
   let thread: Worker | null = null;
   let again: NodeJS.Timeout | undefined;
 
+  const ports = nearLines(modemLines, (said) => {
+    send?.({ kind: 'line', said });
+  });
   const take = (message: FromHerald): void => {
     switch (message.kind) {
       case 'heard':
@@ -75,6 +80,9 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
         return;
       case 'talk':
         talk(message.text);
+        return;
+      case 'line':
+        ports.asked(message.asked);
         return;
       case 'closed':
         closed();
@@ -94,6 +102,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
     worker.on('exit', () => {
       thread = null;
       send = null;
+      void ports.closeAll();
       if (closing) {
         closed();
         return;
