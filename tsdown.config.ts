@@ -52,6 +52,10 @@ export default defineConfig({
   clean: true,
   dts: false,
   sourcemap: false,
+  // What the host loads in a shed goes in with only the parts that are used and without its comments: each thread keeps the
+  // text of all that it has loaded, and a host with a herald takes 10 MB less. Packages that load files of their own stay outside.
+  deps: { alwaysBundle: ['commander', 'luxon', 'mqtt', 'nodemailer', 'yaml', 'zod'] },
+  outputOptions: { comments: { legal: true, annotation: false, jsdoc: false } },
   logLevel: 'warn',
   plugins: [rawText],
 });

@@ -14,7 +14,8 @@ import { addKeeperCommands } from './cli/keeper-commands.ts';
 import type { CalibrateOptions } from './cli/probe-calibrate.ts';
 import { Refusal } from './cli/refusal.ts';
 import type { RehearseOptions } from './cli/rehearse.ts';
-import type { RunOptions } from './cli/run-options.ts';
+import { isSimulated, type RunOptions } from './cli/run-options.ts';
+import { sparingOfMemory } from './cli/sparing.ts';
 import { addTuneCommand } from './cli/tune-command.ts';
 import { weatherChangeOptions, weatherOptions } from './cli/weather-options.ts';
 
@@ -134,6 +135,7 @@ Examples:
 --weather, --columns, --hot-day, --drawn-days, --speed, --from, --fault and --seed are for the simulated shed.`,
   )
   .action(async (farm: string, options: RunOptions) => {
+    if (options.board !== undefined && !isSimulated(options.board)) sparingOfMemory();
     const { run } = await import('./cli/run.ts');
     process.exitCode = await run(farm, options, console);
   });

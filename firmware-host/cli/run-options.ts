@@ -11,3 +11,6 @@ export interface RunOptions extends RehearseOptions {
 
 /** What one kind of board needs to be run: the rest is the same for all. */
 export type Prepared = Pick<HostAsked, 'wiring' | 'board' | 'clock' | 'simulated' | 'until' | 'stop'>;
+
+export const isSimulated = (port: string): port is 'demo' | 'emulated' =>
+  port === 'demo' || port === 'emulated';

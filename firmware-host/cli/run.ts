@@ -9,13 +9,11 @@ import { entryJson, entryLine } from './entry-words.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { acceptedFarm, type AcceptedFarm } from './farm-argument.ts';
 import { Refusal } from './refusal.ts';
-import type { Prepared, RunOptions } from './run-options.ts';
+import { isSimulated, type Prepared, type RunOptions } from './run-options.ts';
 import { wrapped } from './wrap.ts';
 
 /** The words of an entry begin at this column, and go on there on the next line. */
 const WORDS_COLUMN = '2026-07-14 05:31  '.length;
-
-const isSimulated = (port: string): port is 'demo' | 'emulated' => port === 'demo' || port === 'emulated';
 
 /** An invented farm runs in a simulated shed; for a farm with plants the board must be named. */
 const boardAsked = ({ farm, file }: AcceptedFarm, { board }: RunOptions): string => {

@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { SECRET_NAMES } from '../../src/farm/herald-checks.ts';
+import { SECRET_NAMES } from '../../src/farm/secret-names.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { OpenLine } from '../devices/line.ts';
 import type { BrokerChannel } from './broker-channel.ts';

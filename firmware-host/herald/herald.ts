@@ -41,8 +41,8 @@ const HEARD_MAX = 500;
 const CLOSE_MILLIS = 4000;
 /** After a defect in it the thread is begun anew, not faster than this. */
 const RESTART_MILLIS = 10_000;
-/** Short-lived objects of a thread that has little to do: as little room as the host itself has. */
-const YOUNG_MEGABYTES = 4;
+/** Little room for a thread that has little to do: it holds 20 MB with all four channels, and a defect must not take the host's. */
+const THREAD_LIMITS = { maxOldGenerationSizeMb: 64, maxYoungGenerationSizeMb: 4 };
 /** An avalanche that a thread that has died would find at its start is cut to the newest. */
 const UNTOLD_MAX = 64;
 
@@ -91,7 +91,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
   const startThread = (): void => {
     const worker = new Worker(file, {
       workerData: opening,
-      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MEGABYTES },
+      resourceLimits: THREAD_LIMITS,
     });
     thread = worker;
     worker.on('message', take);

@@ -1,19 +1,9 @@
 import type { FarmProblem } from './problem.ts';
+import { SECRET_NAMES } from './secret-names.ts';
 import { foundWords } from './value-words.ts';
 import { valueAt } from './schema-walk.ts';
 
 type Path = readonly (string | number)[];
-
-/** The names under which secrets are read, from the environment or from the secrets file of the state folder. */
-export const SECRET_NAMES = {
-  simPin: 'RILLKEEPER_SIM_PIN',
-  mailPassword: 'RILLKEEPER_MAIL_PASSWORD',
-  brokerPassword: 'RILLKEEPER_BROKER_PASSWORD',
-  webhookKey: (hook: string): string => `RILLKEEPER_WEBHOOK_KEY_${hookPart(hook)}`,
-  webhookUrl: (hook: string): string => `RILLKEEPER_WEBHOOK_URL_${hookPart(hook)}`,
-} as const;
-
-const hookPart = (hook: string): string => hook.toUpperCase().replaceAll('-', '_');
 
 const WHERE =
   'in the environment of the host, or in the file secrets.env of its state folder with mode 600, one NAME=value a line';
