@@ -13,6 +13,8 @@ import type { Verdict } from '../src/verify/verdict.ts';
 
 /** The host looks at its board this often, whatever the controller waits for. */
 const TICK_SECONDS = 1;
+/** Until it has found it for the first time it looks more often: the plants wait for control. */
+const FINDING_SECONDS = 0.2;
 /** A long press of the button: time to clean a filter. */
 const BUTTON_HOLD_MINUTES = 30;
 
@@ -101,6 +103,7 @@ export const run = async (asked: RunAsked): Promise<ControllerState> => {
   const { farm, board, clock, journal, until, stop } = asked;
   const end = until === 'stopped' ? monotonicMillis(Number.MAX_SAFE_INTEGER) : until;
   let link = board.link();
+  let found = link.kind === 'up';
   let state = asked.begun?.(clock.now(), link) ?? begin(farm, clock.now(), link);
   /** No date of a clock that cannot be right stands in the journal (fault 22). */
   const believed = (): Now => believedNow(state.clock, clock.now());
@@ -112,6 +115,7 @@ export const run = async (asked: RunAsked): Promise<ControllerState> => {
   const happened = (): readonly Event[] => {
     const before = link;
     link = board.link();
+    found ||= link.kind === 'up';
     return [
       ...(asked.events?.(clock.now()) ?? []),
       ...(sameLink(before, link) ? [] : [{ kind: 'link', link } as const]),
@@ -127,7 +131,8 @@ export const run = async (asked: RunAsked): Promise<ControllerState> => {
       for (const event of happened()) {
         const next = step(farm, state, event, clock.now());
         state = next.state;
-        wake = monotonicMillis(Math.min(next.wake, afterSeconds(clock.now().monotonic, TICK_SECONDS)));
+        const tick = afterSeconds(clock.now().monotonic, found ? TICK_SECONDS : FINDING_SECONDS);
+        wake = monotonicMillis(Math.min(next.wake, tick));
         next.commands.forEach((command) => {
           board.command(command);
         });
