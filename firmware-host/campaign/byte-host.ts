@@ -1,9 +1,9 @@
 import { absentUntil, clocksAt } from '../../sim/campaign/host-life.ts';
 import type { Hits } from '../../sim/campaign/hits.ts';
-import { createKeptText } from '../../sim/campaign/kept-text.ts';
 import type { Ordered } from '../../sim/campaign/orders.ts';
 import { reborn } from '../../sim/campaign/reborn.ts';
 import { standingHost, type Script } from '../../sim/campaign/script.ts';
+import type { Upkeep } from '../../sim/campaign/upkeep.ts';
 import { begin, type ControllerState, type Event } from '../../src/controller.ts';
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
@@ -48,18 +48,16 @@ export interface ByteHost {
   /** Those still to come; what is given or lost is taken out. */
   readonly orders: Ordered[];
   readonly hits: Hits;
+  /** What the host does beside the pump: its book and its calls. */
+  readonly upkeep: Upkeep;
 }
 
 /**
  * One life of a host, from now until its power is cut or the run ends: its own loop on its own board link.
- * `kept` is what the life before left on its disk, null for the first; gives what this one leaves there.
+ * `kept` is what the life before left on its disk, null for the first; gives the last state of this one.
  */
-export const hostLife = async (
-  host: ByteHost,
-  kept: string | null,
-  write: (entries: readonly Entry[]) => void,
-): Promise<string> => {
-  const { farm, wiring, script, endMillis, hits, orders } = host;
+export const hostLife = async (host: ByteHost, kept: string | null): Promise<ControllerState> => {
+  const { farm, wiring, script, endMillis, hits, orders, upkeep } = host;
   const at = (): number => host.timers.now();
   const bornMillis = at();
   const clocksOf = (atMillis: number): Now => clocksAt(script, bornMillis, atMillis);
@@ -116,9 +114,11 @@ export const hostLife = async (
         }
         if (gone !== null) {
           hits.add('host-frozen');
+          upkeep.stood(state, at());
           timers.sleep();
           lines.sleep();
           host.advance(Math.min(gone.untilMillis, endMillis));
+          upkeep.thawed(at());
           continue;
         }
         timers.wake();
@@ -132,30 +132,37 @@ export const hostLife = async (
 
   let state: ControllerState =
     kept === null ? begin(farm, now(), board.link()) : reborn(farm, kept, now(), board.link());
-  const disk = createKeptText(state, bornMillis, clocksOf);
+  let entered: readonly Entry[] = [];
   try {
     await run({
       farm,
       board,
       clock,
-      journal: { append: write },
+      journal: {
+        append: (entries) => {
+          // What a step has entered has been written with all else that it has come to.
+          if (entries !== entered) upkeep.write(entries, null, at());
+        },
+      },
       until: 'stopped',
       stop: new AbortController().signal,
       begun: () => state,
       events: () => {
         looked();
-        return ordered();
+        upkeep.stood(state, at());
+        return [...upkeep.news(at()), ...ordered()];
       },
       told: (step) => {
-        disk.stood(state, at());
+        upkeep.stood(state, at());
         state = step.state;
-        if (step.entries.length > 0) disk.entered(state, at());
+        entered = step.entries;
+        upkeep.told(step, at());
       },
     });
   } catch (error) {
     if (!(error instanceof PowerCut)) throw error;
   }
-  disk.stood(state, at());
+  upkeep.stood(state, at());
   await board.close();
-  return disk.text();
+  return state;
 };

@@ -1,12 +1,13 @@
 import { createUsb } from '../../sim/board/firmata/usb.ts';
 import type { RunAsked } from '../../sim/campaign/campaign-run.ts';
-import { createExport, type CampaignRun } from '../../sim/campaign/export.ts';
+import { runOf, type CampaignRun } from '../../sim/campaign/export.ts';
 import { failingParts } from '../../sim/campaign/failing-parts.ts';
 import { createHits } from '../../sim/campaign/hits.ts';
-import { absentUntil } from '../../sim/campaign/host-life.ts';
+import { absentUntil, clocksAt } from '../../sim/campaign/host-life.ts';
 import { ordersOf } from '../../sim/campaign/orders.ts';
 import { createReportTrouble } from '../../sim/campaign/report-trouble.ts';
 import { createTruthLog } from '../../sim/campaign/truth.ts';
+import { LAST_WRITES_MILLIS, Upkeep } from '../../sim/campaign/upkeep.ts';
 import { openWiredShed } from '../../sim/run/wired-shed.ts';
 import { shedWiring } from '../simulated-shed.ts';
 import { virtualTime } from '../virtual-time.ts';
@@ -24,7 +25,7 @@ export interface LineTampering {
  * over the bytes of a line, and what breaks the line breaks it there.
  */
 export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): Promise<CampaignRun> => {
-  const { farm, script, dice, startMillis, endMillis } = asked;
+  const { farm, script, dice, besideDice, startMillis, endMillis, clearMillis } = asked;
   const wiring = shedWiring(farm);
   const time = virtualTime(startMillis);
   const at = (): number => time.timers.now();
@@ -40,7 +41,20 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
   });
   const log = createTruthLog(shed.plant, farm, script);
   const hits = createHits(script, farm, shed.plant, shed.pins.relay);
-  const journal = createExport();
+  let life = 1;
+  let bornMillis = startMillis;
+  const upkeep = new Upkeep(
+    {
+      farm,
+      script,
+      dice: besideDice,
+      clocks: (atMillis) => clocksAt(script, bornMillis, atMillis),
+      hit: hits.add,
+      tampering: {},
+      moment: (atMillis) => ({ atMillis, clearMillis, script, link: 'up', life }),
+    },
+    startMillis,
+  );
   const trouble = createReportTrouble(script, dice, hits.add);
   const usb = createUsb(time.timers);
   const line = brokenLine(script, time, usb, shed.peer, wiring.identity);
@@ -65,15 +79,19 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
     },
     orders,
     hits,
+    upkeep,
   };
 
-  let kept: string | null = null;
-  for (let life = 1; at() < endMillis; life += 1) {
-    kept = await hostLife(host, kept, (entries) => {
-      journal.write(entries, { life, atMillis: at() });
-    });
-    if (at() < endMillis) hits.add('host-killed');
+  let state = await hostLife(host, null);
+  while (at() < endMillis) {
+    hits.add('host-killed');
+    upkeep.killed();
     while (at() < endMillis && absentUntil(script, at())?.kind === 'host-killed') line.advance(endMillis);
+    if (at() >= endMillis) break;
+    life += 1;
+    bornMillis = at();
+    state = await hostLife(host, upkeep.begunAnew(bornMillis));
   }
-  return journal.runOf({ ...asked, undated: true }, log.truth(), hits.names);
+  if (absentUntil(script, endMillis) === null) upkeep.stood(state, endMillis + LAST_WRITES_MILLIS);
+  return runOf({ ...asked, undated: true }, log.truth(), hits.names, upkeep);
 };

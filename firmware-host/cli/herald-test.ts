@@ -1,11 +1,12 @@
 import { toGsm7 } from '../../src/alarm/language/gsm7.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { localClockText } from '../../src/time/local-day.ts';
-import { ATTEMPT_SECONDS } from '../herald/delivery-bounds.ts';
-import { failed, type Addressee, type Channel, type Form, type Sent } from '../herald/channel.ts';
+import { ATTEMPT_SECONDS } from '../../src/delivery/delivery-bounds.ts';
+import { failed, type Addressee, type Form, type Sent } from '../../src/delivery/message.ts';
+import type { Channel } from '../herald/channel.ts';
 import { modemLines } from '../devices/serial-lines.ts';
 import { openChannels } from '../herald/channels.ts';
-import { addressee } from '../herald/rota.ts';
+import { addressee } from '../../src/delivery/rota.ts';
 import { readSecrets } from '../herald/secrets.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';

@@ -1,6 +1,7 @@
 import { connect, type MqttClient } from 'mqtt';
 import type { Farm } from '../../src/farm/farm.ts';
-import { failed, sent, type Channel, type Sent } from './channel.ts';
+import { failed, sent, type Sent } from '../../src/delivery/message.ts';
+import type { Channel } from './channel.ts';
 import { networkWords } from './network-words.ts';
 import { webhookBody } from './webhook-channel.ts';
 

@@ -1,30 +1,4 @@
-import type { Call } from './call.ts';
-
-/** What becomes of a message on its way: the phone rings, or it carries a text, a mail, or a posting to a machine. */
-export type Form = 'ring' | 'text' | 'mail' | 'post';
-
-export interface Addressee {
-  readonly name: string;
-  readonly phone: string | null;
-  readonly email: string | null;
-}
-
-export interface Message {
-  readonly id: number;
-  readonly form: Form;
-  /** Nobody in particular for a posting. */
-  readonly to: Addressee | null;
-  readonly text: string;
-  /** What it tells of; null for an answer or a test. */
-  readonly call: Call | null;
-  readonly purpose: 'call' | 'answer' | 'test';
-}
-
-/** Accepted by the next machine on the way; that somebody read it, only an acknowledgement shows. */
-export type Sent =
-  | { readonly kind: 'sent'; readonly says: string }
-  /** `again: 'useless'` where the same message to the same person can never go: the next one may. */
-  | { readonly kind: 'failed'; readonly why: string; readonly again: 'later' | 'useless' };
+import type { Form, Message, Sent } from '../../src/delivery/message.ts';
 
 /** One way out. Must settle soon after `signal` aborts; whoever asks does not wait for it. */
 export interface Channel {
@@ -38,10 +12,3 @@ export interface Channel {
   readonly check: ((signal: AbortSignal) => Promise<Sent>) | null;
   readonly close: () => Promise<void>;
 }
-
-export const sent = (says: string): Sent => ({ kind: 'sent', says });
-export const failed = (why: string, again: 'later' | 'useless' = 'later'): Sent => ({
-  kind: 'failed',
-  why,
-  again,
-});

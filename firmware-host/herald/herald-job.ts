@@ -3,10 +3,11 @@ import { monotonicMillis } from '../../src/time/instant.ts';
 import { farLines, type LineAsked, type LineSaid } from '../devices/far-line.ts';
 import { openChannels } from './channels.ts';
 import { toGsm7 } from '../../src/alarm/language/gsm7.ts';
-import type { Call } from './call.ts';
-import type { KeptDelivery } from './delivery-restart.ts';
+import type { Call } from '../../src/delivery/call.ts';
+import type { KeptDelivery } from '../../src/delivery/delivery-restart.ts';
 import { runHerald } from './herald-run.ts';
-import type { DeadChannel, HeraldHeard } from './heard.ts';
+import type { HeraldHeard } from '../../src/delivery/heard.ts';
+import type { DeadChannel } from '../../src/ports/host-health.ts';
 import { readDelivery, writeDelivery } from './kept-file.ts';
 import { readSecrets } from './secrets.ts';
 

@@ -1,18 +1,20 @@
 import { wallMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
-import type { Call } from './call.ts';
-import { deadChannels } from './channel-health.ts';
-import { failed, type Channel, type Sent } from './channel.ts';
+import type { Call } from '../../src/delivery/call.ts';
+import { deadChannels } from '../../src/delivery/channel-health.ts';
+import { failed, type Sent } from '../../src/delivery/message.ts';
+import type { Channel } from './channel.ts';
 import {
   freshDelivery,
   type DeliveryEffect,
   type DeliveryEvent,
   type DeliverySettings,
   type DeliveryState,
-} from './delivery-state.ts';
-import { restarted, type KeptDelivery } from './delivery-restart.ts';
-import { step, wakesAt } from './delivery.ts';
-import type { DeadChannel, HeraldHeard } from './heard.ts';
-import type { Rota } from './rota.ts';
+} from '../../src/delivery/delivery-state.ts';
+import { restarted, type KeptDelivery } from '../../src/delivery/delivery-restart.ts';
+import { step, wakesAt } from '../../src/delivery/delivery.ts';
+import type { HeraldHeard } from '../../src/delivery/heard.ts';
+import type { DeadChannel } from '../../src/ports/host-health.ts';
+import type { Rota } from '../../src/delivery/rota.ts';
 
 export interface HeraldRunAsked {
   readonly rota: Rota;

@@ -4,12 +4,10 @@ import { Worker } from 'node:worker_threads';
 import { monotonicMillis } from '../../src/time/instant.ts';
 import { nearLines } from '../devices/far-line.ts';
 import { modemLines } from '../devices/serial-lines.ts';
-import type { Call } from './call.ts';
+import type { Call } from '../../src/delivery/call.ts';
 import { clockAtZero, heraldJob, type FromHerald, type HeraldOpening, type ToHerald } from './herald-job.ts';
-import type { DeadChannel, HeraldHeard } from './heard.ts';
-
-export type { Call } from './call.ts';
-export type { DeadChannel, HeraldHeard } from './heard.ts';
+import type { HeraldHeard } from '../../src/delivery/heard.ts';
+import type { DeadChannel } from '../../src/ports/host-health.ts';
 
 export interface HeraldAsked extends Omit<HeraldOpening, 'clockAtZero'> {
   /** What is no message of a channel, for the terminal. */

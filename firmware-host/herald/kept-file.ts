@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { readWhole, writeWhole } from '../storage/atomic-file.ts';
-import type { KeptDelivery } from './delivery-restart.ts';
+import type { KeptDelivery } from '../../src/delivery/delivery-restart.ts';
 
 export const deliveryFile = (folder: string): string => join(folder, 'delivery.json');
 

@@ -1,7 +1,8 @@
 import { Socket } from 'node:net';
 import { createTransport } from 'nodemailer';
 import type { Farm } from '../../src/farm/farm.ts';
-import { failed, sent, type Channel, type Message, type Sent } from './channel.ts';
+import { failed, sent, type Message, type Sent } from '../../src/delivery/message.ts';
+import type { Channel } from './channel.ts';
 import { networkWords } from './network-words.ts';
 
 type MailSection = NonNullable<NonNullable<Farm['herald']>['mail']>;

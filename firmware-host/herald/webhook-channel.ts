@@ -1,5 +1,6 @@
 import { createHmac } from 'node:crypto';
-import { failed, sent, type Channel, type Message, type Sent } from './channel.ts';
+import { failed, sent, type Message, type Sent } from '../../src/delivery/message.ts';
+import type { Channel } from './channel.ts';
 import { networkWords } from './network-words.ts';
 
 export interface WebhookAsked {

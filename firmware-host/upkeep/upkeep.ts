@@ -1,14 +1,18 @@
 import { createHash } from 'node:crypto';
 import {
   begin,
+  hostHealth,
   keptState,
   resumed,
+  sameHealth,
   type ControllerState,
   type Event,
   type Step,
 } from '../../src/controller.ts';
+import { carriedCall } from '../../src/delivery/call.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry, Happening } from '../../src/journal/entry.ts';
+import { heardHappening } from '../../src/journal/heard-happening.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import { isActive } from '../../src/alarm/alarm.ts';
@@ -20,13 +24,10 @@ import { realTimers } from '../devices/timers.ts';
 import { createHeartbeat, type Heartbeat } from '../heartbeat/heartbeat.ts';
 import { serviceManager, watchdogSeconds } from '../heartbeat/service-manager.ts';
 import { createHerald, type RunningHerald } from '../herald/herald.ts';
-import { heardHappening } from '../herald/heard-happening.ts';
 import { bootName, clockSource } from '../start/clock-source.ts';
 import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
 import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
-import { carriedCall } from './carried-call.ts';
-import { hostHealth, sameHealth } from './host-health.ts';
 
 export interface UpkeepAsked {
   readonly farm: Farm;

@@ -9,16 +9,16 @@ import type { Dice } from '../dice.ts';
 import type { Judgements } from '../plant/judgements.ts';
 import { openWater, withGrower } from '../run/shed.ts';
 import type { Sky } from '../weather/sky.ts';
-import { createExport, type CampaignRun } from './export.ts';
+import { runOf, type CampaignRun } from './export.ts';
 import { createHits } from './hits.ts';
 import { absentUntil, clocksAt, linkIsUp, nextHostChange } from './host-life.ts';
-import { createKeptText } from './kept-text.ts';
 import { ordersOf } from './orders.ts';
 import { reborn } from './reborn.ts';
 import { standingHost, type Script } from './script.ts';
 import { createSpoiler } from './spoil.ts';
 import type { Moment, Sent, Tampering } from './tampering.ts';
 import { createTruthLog } from './truth.ts';
+import { LAST_WRITES_MILLIS, Upkeep } from './upkeep.ts';
 
 /** No host looks more often by its own wish. */
 const BUSY_MILLIS = 1000;
@@ -32,6 +32,8 @@ export interface RunAsked {
   readonly judgements: Judgements;
   readonly script: Script;
   readonly dice: Dice;
+  /** For disk and channels. */
+  readonly besideDice: Dice;
   readonly startMillis: number;
   readonly endMillis: number;
   readonly clearMillis: number;
@@ -62,7 +64,6 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   });
   const resets = script.host.filter(({ kind }) => kind === 'board-reset');
   const orders = [...ordersOf(script)];
-  const journal = createExport();
   let waiting: readonly Sent[] = [];
   let said: readonly Sample[] = [];
   let life = 1;
@@ -79,15 +80,23 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     return tampering.now?.(clocks, { ...moment(), atMillis }) ?? clocks;
   };
   const now = (): Now => clocksOf(at());
-  const write = (entries: readonly Entry[]): void => {
-    journal.write(tampering.entries?.(entries, moment()) ?? entries, { life, atMillis: at() });
-  };
   const linkNow = (): Link => (linkUp ? { kind: 'up' } : LINK_DOWN);
   const started = (): Entry => ({ kind: 'started', farm: farm.farm, at: now().monotonic, wall: now().wall });
 
   let state: ControllerState = begin(farm, now(), linkNow());
-  let kept = createKeptText(state, startMillis, clocksOf);
-  write([started()]);
+  const upkeep = new Upkeep(
+    {
+      farm,
+      script,
+      dice: asked.besideDice,
+      clocks: clocksOf,
+      hit: hits.add,
+      tampering,
+      moment: (atMillis) => ({ ...moment(), atMillis }),
+    },
+    startMillis,
+  );
+  upkeep.write([started()], null, startMillis);
 
   const deliver = (): void => {
     const due = waiting.filter((sent) => sent.atMillis <= at());
@@ -95,7 +104,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     for (const { command } of due) if (linkUp || tampering.throughLostLink === true) board.command(command);
   };
   const hear = (event: Event): void => {
-    kept.stood(state, at());
+    upkeep.stood(state, at());
     const next = step(farm, state, tampering.event?.(event, moment()) ?? event, now());
     state = next.state;
     const late = standingHost(script, 'late-ticks', at());
@@ -103,8 +112,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     wake = at() + Math.max(BUSY_MILLIS, next.wake - now().monotonic) + 1000 * (late?.amount ?? 0);
     const sent = next.commands.map((command): Sent => ({ command, atMillis: at() }));
     waiting = [...waiting, ...(tampering.sent?.(sent, moment()) ?? sent)];
-    write(next.entries);
-    if (next.entries.length > 0) kept.entered(state, at());
+    upkeep.told(next, at());
     deliver();
   };
   const clocksAreHit = (): void => {
@@ -133,6 +141,8 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   };
 
   const looked = (): void => {
+    upkeep.stood(state, at());
+    for (const event of upkeep.news(at())) hear(event);
     const up = linkIsUp(script, at());
     if (up !== linkUp) {
       for (const kind of ['link-lost', 'link-flapping', 'board-reset'] as const) {
@@ -155,7 +165,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     const gone = absentUntil(script, at());
     if (gone !== null) {
       hits.add(gone.kind);
-      if (isThere) kept.stood(state, at());
+      if (isThere) upkeep.stood(state, at());
       isThere = false;
       while (at() < Math.min(gone.untilMillis, endMillis)) {
         const reset = resets.find(({ fromMillis }) => fromMillis > at())?.fromMillis ?? Infinity;
@@ -163,16 +173,17 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
         if (at() === reset) board.command({ kind: 'pump-off' });
       }
       wake = at();
+      if (gone.kind === 'host-frozen') upkeep.thawed(at());
       if (gone.kind === 'host-killed' && absentUntil(script, at())?.kind !== 'host-killed') {
+        upkeep.killed();
         life += 1;
         bornMillis = at();
         waiting = [];
         said = [];
         board.samples();
         linkUp = linkIsUp(script, at());
-        state = reborn(farm, kept.text(), now(), linkNow(), tampering.kept);
-        kept = createKeptText(state, bornMillis, clocksOf);
-        write([started()]);
+        state = reborn(farm, upkeep.begunAnew(bornMillis), now(), linkNow(), tampering.kept);
+        upkeep.write([started()], null, bornMillis);
       }
       wasAt = at();
       if (at() >= endMillis) break;
@@ -188,7 +199,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
       waiting[0]?.atMillis ?? Infinity,
       endMillis,
     );
-    advance(Math.max(next, at() + 1), log.witness);
+    advance(upkeep.newsBefore(state, Math.max(next, at() + 1)), log.witness);
     clocksAreHit();
     for (const { fromMillis } of resets) {
       if (wasAt < fromMillis && fromMillis <= at()) board.command({ kind: 'pump-off' });
@@ -198,5 +209,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     if (absentUntil(script, at()) === null) looked();
   }
 
-  return journal.runOf(asked, log.truth(), hits.names);
+  // What the last look has led to still comes to the disk.
+  if (isThere) upkeep.stood(state, endMillis + LAST_WRITES_MILLIS);
+  return runOf(asked, log.truth(), hits.names, upkeep);
 };

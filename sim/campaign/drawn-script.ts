@@ -5,12 +5,14 @@ import { WAYS } from '../faults/failing.ts';
 import type { Fault } from '../faults/fault.ts';
 import {
   FAULT_KINDS,
+  HOST_FAULT_KINDS,
   HOST_FAULTS,
-  INJECTORS,
+  SENSOR_FAULT_KINDS,
   type HostFaultKind,
   type InjectorName,
 } from '../faults/injectors.ts';
 import { unfittedFor } from '../faults/unfitted.ts';
+import { isBeside } from './drawn-beside.ts';
 import type { HostFault, Script, SensorFault, Span } from './script.ts';
 
 const MINUTE = 60_000;
@@ -60,12 +62,12 @@ export const channelsOf = ({ evidence, sensors }: Farm): readonly Channel[] => [
 
 const isHost = (name: InjectorName): name is HostFaultKind => Object.hasOwn(HOST_FAULTS, name);
 
-/** Those that can do anything on this farm. */
-export const fitting = (farm: Farm): readonly InjectorName[] =>
-  INJECTORS.filter((name) => {
-    const kind = FAULT_KINDS.find((fault) => fault === name);
-    return kind === undefined || unfittedFor(farm, kind) === null;
-  });
+/** Those of shed, host, line and sensors that can do anything on this farm. */
+export const fitting = (farm: Farm): readonly InjectorName[] => [
+  ...FAULT_KINDS.filter((kind) => unfittedFor(farm, kind) === null),
+  ...HOST_FAULT_KINDS,
+  ...SENSOR_FAULT_KINDS,
+];
 
 const scriptOf = (
   farm: Farm,
@@ -84,7 +86,7 @@ const scriptOf = (
     else if (isHost(name)) host.push({ kind: name, amount: amountOf(name, dice), ...span });
     else if (way !== undefined && channel !== undefined) sensors.push({ way, channel, ...span });
   }
-  return { shed, host, sensors };
+  return { shed, host, sensors, beside: [] };
 };
 
 /**
@@ -99,7 +101,7 @@ export const drawnScript = (
   const kinds = fitting(farm);
   const count = FAULTS.least + Math.floor(dice() * (FAULTS.most - FAULTS.least + 1));
   const together = act.from + (0.1 + 0.75 * dice()) * (act.until - act.from);
-  const names: InjectorName[] = [...(act.pair ?? [])];
+  const names: InjectorName[] = (act.pair ?? []).filter((name) => !isBeside(name));
   while (names.length < count) {
     const name = kinds[Math.floor(dice() * kinds.length)];
     if (name !== undefined && !names.includes(name)) names.push(name);
@@ -119,4 +121,4 @@ export const drawnScript = (
   return scriptOf(farm, dice, named);
 };
 
-export const NOTHING_BROKEN: Script = { shed: [], host: [], sensors: [] };
+export const NOTHING_BROKEN: Script = { shed: [], host: [], sensors: [], beside: [] };

@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import type { Farm } from '../../src/farm/farm.ts';
-import type { Entry } from '../../src/journal/entry.ts';
 import type { InjectorName } from '../faults/injectors.ts';
-import type { Row, RunRecord, Truth } from '../oracle/record.ts';
+import type { RunRecord, Truth } from '../oracle/record.ts';
 import { injected, type Script } from './script.ts';
+import type { Upkeep } from './upkeep.ts';
 
 export interface CampaignRun {
   readonly record: RunRecord;
@@ -12,44 +12,31 @@ export interface CampaignRun {
   readonly hash: string;
 }
 
-/** The journal of a run as it is exported: text, so that the judge sees what a reader would. */
-export interface Export {
-  readonly write: (entries: readonly Entry[], by: Pick<Row, 'life' | 'atMillis'>) => void;
-  /** The run as it is judged, with what has been written up to now. */
-  readonly runOf: (
-    asked: Pick<RunRecord, 'startMillis' | 'endMillis' | 'clearMillis' | 'undated'> & {
-      readonly farm: Farm;
-      readonly script: Script;
-    },
-    truth: Truth,
-    hits: ReadonlySet<InjectorName>,
-  ) => CampaignRun;
-}
-
-export const createExport = (): Export => {
-  const lines: string[] = [];
-  const rows: Pick<Row, 'life' | 'atMillis'>[] = [];
+/** The run as it is judged: the journal as it came to the disk, in text, so that the judge sees what a reader would. */
+export const runOf = (
+  asked: Pick<RunRecord, 'startMillis' | 'endMillis' | 'clearMillis' | 'undated'> & {
+    readonly farm: Farm;
+    readonly script: Script;
+  },
+  truth: Truth,
+  hits: ReadonlySet<InjectorName>,
+  upkeep: Upkeep,
+): CampaignRun => {
+  const { farm, script, startMillis, endMillis, clearMillis, undated } = asked;
+  const { text, ...written } = upkeep.record();
   return {
-    write: (entries, by) => {
-      for (const entry of entries) {
-        lines.push(JSON.stringify(entry));
-        rows.push(by);
-      }
+    record: {
+      farm,
+      startMillis,
+      endMillis,
+      clearMillis,
+      ...(undated === undefined ? {} : { undated }),
+      broken: injected(script),
+      truth,
+      thirsty: [],
+      ...written,
     },
-    runOf: ({ farm, script, startMillis, endMillis, clearMillis, undated }, truth, hits) => ({
-      record: {
-        farm,
-        startMillis,
-        endMillis,
-        clearMillis,
-        ...(undated === undefined ? {} : { undated }),
-        broken: injected(script),
-        truth,
-        thirsty: [],
-        rows: rows.map((row, seq): Row => ({ ...row, seq, entry: JSON.parse(lines[seq] ?? '') as Entry })),
-      },
-      hits,
-      hash: createHash('sha256').update(lines.join('\n')).digest('hex'),
-    }),
+    hits,
+    hash: createHash('sha256').update(text).digest('hex'),
   };
 };

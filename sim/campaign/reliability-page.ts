@@ -1,11 +1,14 @@
 import type { FaultRow } from '../faults/fault-row.ts';
-import { INJECTORS } from '../faults/injectors.ts';
+import { INJECTORS, type InjectorName } from '../faults/injectors.ts';
 import { FAULT_ROWS, FAULT_TABLE } from '../faults/table.ts';
 import type { CampaignSum } from './sum.ts';
 
 /** The figures of the last campaign that somebody has written down, with the day. */
 export interface LastCampaign {
-  readonly swarm: CampaignSum;
+  readonly swarm: Omit<CampaignSum, 'hits'> & {
+    /** Of the injectors that there were on that day. */
+    readonly hits: Readonly<Partial<Record<InjectorName, number>>>;
+  };
   readonly months: CampaignSum | null;
 }
 
@@ -49,7 +52,7 @@ const swarmText = ({ swarm }: LastCampaign): readonly string[] => [
   '',
   '| Injector | Seeds |',
   '| --- | --- |',
-  ...INJECTORS.map((name) => `| \`${name}\` | ${swarm.hits[name]} |`),
+  ...INJECTORS.map((name) => `| \`${name}\` | ${swarm.hits[name] ?? 'newer than that campaign'} |`),
 ];
 
 const monthsText = ({ months }: LastCampaign): string =>

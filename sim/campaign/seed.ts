@@ -9,6 +9,7 @@ import { drawnSky } from '../weather/drawn-days.ts';
 import { madeSky } from '../weather/made-day.ts';
 import type { Sky } from '../weather/sky.ts';
 import { campaignRun, type RunAsked } from './campaign-run.ts';
+import { drawnBeside } from './drawn-beside.ts';
 import { drawnFarm } from './drawn-farm.ts';
 import { drawnScript, NOTHING_BROKEN } from './drawn-script.ts';
 import type { CampaignRun } from './export.ts';
@@ -70,13 +71,18 @@ export const drawnRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked):
     until: clearMillis,
     ...(pair === undefined ? {} : { pair }),
   };
-  const script = faultFree === true ? NOTHING_BROKEN : drawnScript(farm, dice, act);
+  const script =
+    faultFree === true
+      ? NOTHING_BROKEN
+      : { ...drawnScript(farm, dice, act), beside: drawnBeside(seededDice(seed * 53 + 11), act) };
   return {
     farm,
     sky: skyOf(farm, startMillis, days, seed),
     judgements,
     script,
     dice,
+    // Nothing beside control may change what happens in the shed: it has dice of its own.
+    besideDice: seededDice(seed * 59 + 13),
     startMillis,
     endMillis,
     clearMillis,

@@ -1,9 +1,14 @@
 import type { Event, KeptState } from '../../src/controller.ts';
+import type { Call } from '../../src/delivery/call.ts';
+import type { Batch } from '../../src/journal/disk.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { BoardCommand } from '../../src/ports/board.ts';
+import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { Now } from '../../src/time/instant.ts';
 import type { BoardLimits } from '../board/simulated-board.ts';
 import type { Script } from './script.ts';
+import type { Mishap } from './virtual-disk.ts';
+import type { Answer } from './ways-out.ts';
 
 /** Where a run stands when something is tampered with. */
 export interface Moment {
@@ -31,6 +36,22 @@ export interface Tampering {
   readonly now?: (now: Now, moment: Moment) => Now;
   /** What a host that begins anew finds of the one before it. */
   readonly kept?: (kept: KeptState) => KeptState;
+  /** What the herald is asked to carry. */
+  readonly calls?: (calls: readonly Call[], moment: Moment) => readonly Call[];
+  /** The herald takes up what it is asked so much later. */
+  readonly heraldLateMillis?: number;
+  /** What comes of a try or a look at a channel; undefined leaves it to the channel. */
+  readonly answer?: (
+    asked: { readonly channel: string; readonly what: string; readonly atMillis: number },
+    moment: Moment,
+  ) => Answer | undefined;
+  /** What a disk says of a write that it has not made, or has made in vain. */
+  readonly disk?: (batch: Batch, says: Mishap) => Mishap;
+  /** What the host sees of its own disk and channels. */
+  readonly seen?: (
+    seen: Pick<HostHealth, 'journal' | 'channels'>,
+    moment: Moment,
+  ) => Pick<HostHealth, 'journal' | 'channels'>;
   readonly limits?: (limits: BoardLimits) => BoardLimits;
   /** Commands that come to the board though the line is gone. */
   readonly throughLostLink?: true;

@@ -23,10 +23,22 @@ export const HOST_FAULTS = {
 
 export type HostFaultKind = keyof typeof HOST_FAULTS;
 
+/** What the campaign can do to what stands beside control: the disk of the host and its ways to people. */
+export const BESIDE_FAULTS = {
+  'disk-slow': 'the disk takes 5 s for each write',
+  'disk-full': 'another program has filled the disk; what was laid in for alarms is left',
+  'disk-failing': 'no write succeeds: the medium has an error, or is read-only',
+  'channel-refusing': 'one way to people refuses every try',
+  'channel-hung': 'one way to people never answers',
+  'network-gone': 'every way to people but the modem is gone',
+} as const;
+
+export type BesideFaultKind = keyof typeof BESIDE_FAULTS;
+
 /** One sensor that fails in one way; which sensor it is the seed draws. */
 export type SensorFaultKind = `sensor-${Way}`;
 
-export type InjectorName = FaultKind | HostFaultKind | SensorFaultKind;
+export type InjectorName = FaultKind | HostFaultKind | SensorFaultKind | BesideFaultKind;
 
 const names = <Name extends string>(of: Readonly<Record<Name, string>>): readonly Name[] =>
   Object.keys(of) as Name[];
@@ -36,10 +48,12 @@ export const HOST_FAULT_KINDS: readonly HostFaultKind[] = names(HOST_FAULTS);
 export const SENSOR_FAULT_KINDS: readonly SensorFaultKind[] = WAYS.map(
   (way): SensorFaultKind => `sensor-${way}`,
 );
+export const BESIDE_FAULT_KINDS: readonly BesideFaultKind[] = names(BESIDE_FAULTS);
 
 /** All that the campaign breaks. */
 export const INJECTORS: readonly InjectorName[] = [
   ...FAULT_KINDS,
   ...HOST_FAULT_KINDS,
   ...SENSOR_FAULT_KINDS,
+  ...BESIDE_FAULT_KINDS,
 ];

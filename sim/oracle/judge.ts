@@ -2,7 +2,9 @@ import type { Breach, Check, RunRecord } from './record.ts';
 import { alarmTruth } from './invariants/alarm-truth.ts';
 import { badInput } from './invariants/bad-input.ts';
 import { boundedPump } from './invariants/bounded-pump.ts';
+import { called } from './invariants/called.ts';
 import { causes } from './invariants/causes.ts';
+import { durableRecord } from './invariants/durable-record.ts';
 import { holdKept } from './invariants/hold.ts';
 import { isolation } from './invariants/isolation.ts';
 import { journalTruth } from './invariants/journal-truth.ts';
@@ -21,8 +23,10 @@ const CHECKS: readonly Check[] = [
   boundedPump,
   oneOwner,
   journalTruth,
+  durableRecord,
   recovery,
   alarmTruth,
+  called,
   isolation,
   timeKept,
   badInput,

@@ -19,7 +19,11 @@ export interface RunRecord {
   readonly truth: Truth;
   /** Benches, by place, that wilt under this plan with nothing broken too: what no host can know without a look at the plants. */
   readonly thirsty: readonly number[];
+  /** In the order in which they happened. */
   readonly rows: readonly Row[];
+  /** What the disk has told the host to be on it for good: the last number, whenever that grew. */
+  readonly acknowledged: readonly { readonly atMillis: number; readonly lastSeq: number }[];
+  readonly tries: readonly Try[];
 }
 
 export interface Stretch {
@@ -31,11 +35,30 @@ export interface Broken extends Stretch {
   readonly name: InjectorName;
   /** Of a sensor that fails. */
   readonly channel?: Channel;
+  /** Which way to people. */
+  readonly way?: string;
 }
 
-/** A line of the exported journal, read back, with the moment at which it truly was written. */
+/** One try to bring a message to somebody, as it truly went. */
+export interface Try {
+  readonly channel: string;
+  readonly form: string;
+  /** Nobody in particular for a posting. */
+  readonly person: string | null;
+  readonly alarm: string | null;
+  readonly kind: string | null;
+  readonly priority: string | null;
+  /** When the host was asked to call. */
+  readonly calledMillis: number;
+  readonly fromMillis: number;
+  /** Null where its host ended before it. */
+  readonly endMillis: number | null;
+  readonly outcome: 'reached' | 'failed';
+}
+
+/** A line of the exported journal, read back, with the moment at which its host truly wrote it. */
 export interface Row {
-  /** Counts over the whole run. */
+  /** As it stands on the disk. */
   readonly seq: number;
   /** The life of the host that wrote it: every power cut begins another. */
   readonly life: number;

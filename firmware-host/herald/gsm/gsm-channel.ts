@@ -1,6 +1,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { OpenLine } from '../../devices/line.ts';
-import { failed, sent, type Channel, type Message, type Sent } from '../channel.ts';
+import { failed, sent, type Message, type Sent } from '../../../src/delivery/message.ts';
+import type { Channel } from '../channel.ts';
 import { openDialog, type Answer, type Dialog } from './at-dialog.ts';
 import { emptiedInbox, type TextCame } from './gsm-inbox.ts';
 import { textBytes } from './gsm-letters.ts';

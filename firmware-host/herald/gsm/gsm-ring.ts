@@ -1,5 +1,5 @@
 import { setTimeout as sleep } from 'node:timers/promises';
-import { failed, sent, type Sent } from '../channel.ts';
+import { failed, sent, type Sent } from '../../../src/delivery/message.ts';
 import type { Dialog } from './at-dialog.ts';
 import type { GsmTimes } from './gsm-ready.ts';
 import { errorWords } from './gsm-words.ts';

@@ -1,9 +1,8 @@
 import type { Disk, Reopened } from '../../../src/journal/disk.ts';
 import type { Entry } from '../../../src/journal/entry.ts';
 import { health, isEmpty, openingQueue, turn, wakeAt, type QueueInput } from '../../../src/journal/queue.ts';
-import type { Waiting } from '../../../src/journal/queue-state.ts';
-import { rankOf } from '../../../src/journal/rank.ts';
 import { NOTHING_KEPT, thin } from '../../../src/journal/thinning.ts';
+import { waiting } from '../../../src/journal/waiting.ts';
 import type { Now } from '../../../src/time/instant.ts';
 import type { JournalClient } from './client.ts';
 
@@ -21,14 +20,6 @@ export interface Recorder {
 
 /** How long the end of the host waits for the disk. */
 const CLOSE_MILLIS = 2500;
-
-const waiting = ({ at, wall, kind, ...rest }: Entry): Waiting => ({
-  at,
-  wall,
-  kind,
-  json: JSON.stringify(rest),
-  rank: rankOf(kind),
-});
 
 /** Runs the queue in real time before a disk. Nothing here waits for the disk but `close`. */
 export const createRecorder = (disk: ClosableDisk, now: () => Now): Recorder => {

@@ -9,15 +9,16 @@ export const DELIVERY: FaultGroup = {
       detection: 'time limit of an attempt',
       reaction: 'waits longer each time, next channel; page and buzzer',
       invariants: ['I7'],
-      layers: ['T'],
-      injectors: [own('unit/herald/virtual-network.ts', 'FAILS')],
+      layers: ['T', 'S'],
+      injectors: ['network-gone', 'channel-refusing', own('unit/delivery/virtual-network.ts', 'FAILS')],
       tests: [
+        CAMPAIGN,
         test(
           'unit/herald/broker-channel.test.ts',
           'that dies is told in words within 4 s, and the next call goes out once it is back',
         ),
         test(
-          'unit/herald/delivery-laws.test.ts',
+          'unit/delivery/delivery-laws.test.ts',
           'once the channels are well again each call of the last minute is delivered',
         ),
       ],
@@ -28,9 +29,10 @@ export const DELIVERY: FaultGroup = {
       detection: 'no answer in 60 s; codes of error',
       reaction: 'modem reset; another channel',
       invariants: ['I7'],
-      layers: ['T'],
-      injectors: [own('unit/herald/fake-modem.ts', 'hang')],
+      layers: ['T', 'S'],
+      injectors: ['channel-hung', own('unit/herald/fake-modem.ts', 'hang')],
       tests: [
+        CAMPAIGN,
         test(
           'unit/herald/gsm-channel.test.ts',
           'a modem that hangs at %s is told to start anew by AT+CFUN=1,1',
@@ -64,8 +66,8 @@ export const DELIVERY: FaultGroup = {
       reaction: 'next person, next channel',
       invariants: ['I7'],
       layers: ['S'],
-      injectors: [own('unit/herald/delivery.test.ts', 'escalated')],
-      tests: [test('unit/herald/delivery.test.ts', 'of rung 1 goes to the second person')],
+      injectors: [own('unit/delivery/delivery.test.ts', 'escalated')],
+      tests: [test('unit/delivery/delivery.test.ts', 'of rung 1 goes to the second person')],
     },
     {
       number: 58,

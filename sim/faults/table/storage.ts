@@ -1,4 +1,4 @@
-import { own, test, type FaultGroup } from '../fault-row.ts';
+import { CAMPAIGN, own, test, type FaultGroup } from '../fault-row.ts';
 
 export const STORAGE: FaultGroup = {
   group: 'Storage',
@@ -9,9 +9,10 @@ export const STORAGE: FaultGroup = {
       detection: 'write fails for want of room',
       reaction: 'control goes on; newest kept in memory; alarm',
       invariants: ['I1', 'I7'],
-      layers: ['O'],
-      injectors: [own('support/virtual-disk.ts', 'Mishap')],
+      layers: ['O', 'S'],
+      injectors: ['disk-full'],
       tests: [
+        CAMPAIGN,
         test(
           'journal/full-disk.test.ts',
           'that another program fills, alarms are written from the reserve of 1 MB, and all the rest once there is room',
@@ -21,7 +22,6 @@ export const STORAGE: FaultGroup = {
           'writes the alarm alone at once, and the rest in order when there is room',
         ),
       ],
-      open: 'the campaign breaks no disk yet',
     },
     {
       number: 48,
@@ -29,15 +29,15 @@ export const STORAGE: FaultGroup = {
       detection: 'write is refused',
       reaction: 'as a full disk',
       invariants: ['I1'],
-      layers: ['O'],
-      injectors: [own('journal/full-disk.test.ts', 'read-only')],
+      layers: ['O', 'S'],
+      injectors: ['disk-failing', own('journal/full-disk.test.ts', 'read-only')],
       tests: [
+        CAMPAIGN,
         test(
           'journal/full-disk.test.ts',
           'that is read-only, the host begins all the same, keeps in memory, and writes once it may',
         ),
       ],
-      open: 'the campaign breaks no disk yet',
     },
     {
       number: 49,
@@ -60,15 +60,15 @@ export const STORAGE: FaultGroup = {
       detection: 'its answer',
       reaction: 'the file is opened anew and written again from memory; alarm',
       invariants: ['I5'],
-      layers: ['P'],
-      injectors: [own('support/virtual-disk.ts', 'Mishap')],
+      layers: ['P', 'S'],
+      injectors: ['disk-failing'],
       tests: [
+        CAMPAIGN,
         test(
           'unit/journal/queue.test.ts',
           'comes through any mix of mishaps with no number missing, nothing lost and all in order',
         ),
       ],
-      open: 'the campaign breaks no disk yet',
     },
     {
       number: 51,
@@ -77,14 +77,14 @@ export const STORAGE: FaultGroup = {
       reaction: 'a bounded queue; control never waits',
       invariants: ['I8'],
       layers: ['S'],
-      injectors: [own('journal/slow-disk.test.ts', '5 s')],
+      injectors: ['disk-slow', own('journal/slow-disk.test.ts', '5 s')],
       tests: [
+        CAMPAIGN,
         test(
           'journal/slow-disk.test.ts',
           'that takes 5 s for each write: 700 calls in 7 s take less than 250 ms each, and all arrive',
         ),
       ],
-      open: 'the campaign breaks no disk yet',
     },
     {
       number: 52,

@@ -53,9 +53,9 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'hold-is-long': ['hold'],
   'drying-out': [...NO_WATER, ...HOST_AWAY, ...SENSORS_LIE],
   'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
-  // Nothing of the campaign kills a way to people, breaks a disk, fails at its start or has a board with a clock of its own.
-  'channel-dead': [],
-  'not-recording': [],
+  'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
+  'not-recording': ['disk-full', 'disk-failing'],
+  // Nothing of the campaign fails at its start or has a board with a clock of its own.
   'safe-mode': [],
   'clock-drift': [],
 };

@@ -17,8 +17,10 @@ const SAID = Uint8Array.from([...VERSION, ...ANALOG, ...stringMessage('so'), ...
 const troubleOf = (kind: HostFaultKind) => {
   const hits: HostFaultKind[] = [];
   const fault = { kind, amount: 0, fromMillis: 0, untilMillis: 600_000 };
-  const trouble = createReportTrouble({ shed: [], host: [fault], sensors: [] }, seededDice(3), (hit) =>
-    hits.push(hit),
+  const trouble = createReportTrouble(
+    { shed: [], beside: [], host: [fault], sensors: [] },
+    seededDice(3),
+    (hit) => hits.push(hit),
   );
   return { trouble, hits };
 };

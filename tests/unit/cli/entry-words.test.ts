@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { entryJson, entryLine } from '../../../firmware-host/cli/entry-words.ts';
-import { heardHappening } from '../../../firmware-host/herald/heard-happening.ts';
+import { heardHappening } from '../../../src/journal/heard-happening.ts';
 import type { Entry, Happening } from '../../../src/journal/entry.ts';
 import type { KeptRun } from '../../../src/ports/board.ts';
 import { monotonicMillis, wallMillis } from '../../../src/time/instant.ts';

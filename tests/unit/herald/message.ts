@@ -1,5 +1,5 @@
-import type { Form, Message, Sent } from '../../../firmware-host/herald/channel.ts';
-import { RAISED } from './virtual-network.ts';
+import type { Form, Message, Sent } from '../../../src/delivery/message.ts';
+import { RAISED } from '../delivery/virtual-network.ts';
 
 export const MESSAGE: Message = {
   id: 7,

@@ -3,30 +3,33 @@ import { describe, expect, it } from 'vitest';
 import { health, LIGHT_MILLIS } from '../../../src/journal/queue.ts';
 import { QUEUE_SIZE_MAX } from '../../../src/journal/queue-trim.ts';
 import { monotonicMillis } from '../../../src/time/instant.ts';
-import { item, QueueRun, VirtualDisk, type Mishap } from '../../support/virtual-disk.ts';
+import type { QueueRun } from '../../../sim/campaign/queue-run.ts';
+import { VirtualDisk, type Mishap } from '../../../sim/campaign/virtual-disk.ts';
+import { item, queueBefore } from '../../support/virtual-disk.ts';
 
 const said = (run: QueueRun): readonly string[] => run.disk.entries.map(({ written }) => written.json);
 const numbers = (run: QueueRun): readonly number[] => run.disk.entries.map(({ seq }) => seq);
 const kinds = (run: QueueRun): readonly string[] => run.disk.entries.map(({ written }) => written.kind);
 const upTo = (count: number): readonly number[] => Array.from({ length: count }, (_, place) => place + 1);
-const healthOf = (run: QueueRun): ReturnType<typeof health> => health(run.queue, monotonicMillis(run.now));
+const healthOf = (run: QueueRun): ReturnType<typeof health> =>
+  health(run.queue, monotonicMillis(run.nowMillis));
 
 describe('the queue before the disk', () => {
   it('writes an entry at once, and a reading within 10 s', () => {
-    const run = new QueueRun(new VirtualDisk());
+    const run = queueBefore(new VirtualDisk());
     run.append(item('reading', 'r'));
     run.until(LIGHT_MILLIS - 1);
     expect(run.disk.writes).toBe(0);
     run.until(LIGHT_MILLIS + 10);
     expect(run.disk.readings).toHaveLength(1);
     run.append(item('verdict', 'v'));
-    run.until(run.now + 5);
+    run.until(run.nowMillis + 5);
     expect(said(run)).toEqual(['v']);
     expect(run.queue.durable).toBe(1);
   });
 
   it('keeps only the newest of 3 states, and writes it within 10 s', () => {
-    const run = new QueueRun(new VirtualDisk());
+    const run = queueBefore(new VirtualDisk());
     for (const state of ['1', '2', '3']) run.hear({ kind: 'keep', stateJson: state });
     run.until(LIGHT_MILLIS + 10);
     expect(run.disk.keptState).toBe('3');
@@ -39,7 +42,7 @@ describe('the queue before the disk', () => {
       batches.push(keptState);
       return 'none';
     });
-    const run = new QueueRun(disk);
+    const run = queueBefore(disk);
     run.hear({ kind: 'keep', stateJson: 'held' });
     run.append(item('order', 'hold'));
     run.until(5);
@@ -48,7 +51,7 @@ describe('the queue before the disk', () => {
   });
 
   it('has one call under way at a time, and calls nothing durable before the disk has said so', () => {
-    const run = new QueueRun(new VirtualDisk(), 5000);
+    const run = queueBefore(new VirtualDisk(), 5000);
     run.append(item('sip', 'a'));
     run.append(item('sip', 'b'));
     run.until(4999);
@@ -68,10 +71,10 @@ describe('the queue before the disk', () => {
     'opens anew after a write that %s, and loses and doubles nothing of what %s',
     (mishap, _what) => {
       for (let nth = 1; nth <= 12; nth += 1) {
-        const run = new QueueRun(new VirtualDisk((write) => (write === nth ? mishap : 'none')));
+        const run = queueBefore(new VirtualDisk((write) => (write === nth ? mishap : 'none')));
         for (let place = 1; place <= 12; place += 1) {
           run.append(item('sip', String(place)));
-          run.until(run.now + 100);
+          run.until(run.nowMillis + 100);
         }
         expect(run.end()).toBe(true);
         expect(said(run)).toEqual(upTo(12).map(String));
@@ -90,7 +93,7 @@ describe('the queue before the disk', () => {
     const steps = fc.array(fc.integer({ min: 0, max: 40_000 }), { minLength: 1, maxLength: 30 });
     fc.assert(
       fc.property(mishaps, opens, steps, (script, refusals, waits) => {
-        const run = new QueueRun(
+        const run = queueBefore(
           new VirtualDisk(
             (write) => script[write - 1] ?? 'none',
             (open) => refusals[open - 1] ?? false,
@@ -99,7 +102,7 @@ describe('the queue before the disk', () => {
         let acknowledged = 0;
         waits.forEach((wait, place) => {
           run.append(item('sip', String(place)));
-          run.until(run.now + wait);
+          run.until(run.nowMillis + wait);
           expect(run.queue.durable).toBeGreaterThanOrEqual(acknowledged);
           acknowledged = run.queue.durable;
           expect(run.disk.entries.length).toBeGreaterThanOrEqual(acknowledged);
@@ -114,7 +117,7 @@ describe('the queue before the disk', () => {
 
   it('tells not recording from the first failure to the first success, 47 s later here', () => {
     let broken = true;
-    const run = new QueueRun(new VirtualDisk(() => (broken ? 'fails-before' : 'none')));
+    const run = queueBefore(new VirtualDisk(() => (broken ? 'fails-before' : 'none')));
     run.append(item('verdict', 'v'));
     run.until(20_000);
     expect(healthOf(run)).toMatchObject({ kind: 'not-recording', why: 'EIO', sinceMonotonic: 5, dropped: 0 });
@@ -125,7 +128,7 @@ describe('the queue before the disk', () => {
   });
 
   it('asks a disk that fails for a day no more than 2 times a minute after the first minute', () => {
-    const run = new QueueRun(new VirtualDisk(() => 'fails-before'));
+    const run = queueBefore(new VirtualDisk(() => 'fails-before'));
     run.append(item('verdict', 'v'));
     run.until(60_000);
     const before = run.disk.writes;
@@ -138,7 +141,7 @@ describe('the queue before the disk', () => {
 describe('the queue before a full disk', () => {
   it('writes the alarm alone at once, and the rest in order when there is room', () => {
     let isFull = true;
-    const run = new QueueRun(new VirtualDisk((_, batch) => (isFull && !batch.grave ? 'full' : 'none')));
+    const run = queueBefore(new VirtualDisk((_, batch) => (isFull && !batch.grave ? 'full' : 'none')));
     run.append(item('sip', 'before'), item('reading', 'r'));
     run.until(1000);
     expect(said(run)).toEqual([]);
@@ -156,14 +159,14 @@ describe('the queue before a full disk', () => {
 
   it('drops readings first, then ordinary entries, and no alarm while there is room for it, and tells how many', () => {
     let isFull = true;
-    const run = new QueueRun(new VirtualDisk(() => (isFull ? 'full' : 'none')));
+    const run = queueBefore(new VirtualDisk(() => (isFull ? 'full' : 'none')));
     const long = 'x'.repeat(800);
     const each = 9000;
     for (let place = 0; place < each; place += 1) {
       run.append(item('reading', long), item('sip', long), item('alarm-raised', `${place}`));
-      if (place % 1000 === 0) run.until(run.now + 1000);
+      if (place % 1000 === 0) run.until(run.nowMillis + 1000);
     }
-    run.until(run.now + 1000);
+    run.until(run.nowMillis + 1000);
     expect(run.queue.size).toBeLessThanOrEqual(QUEUE_SIZE_MAX);
     const { dropped } = run.queue;
     expect(dropped?.readings).toBeGreaterThan(8000);
@@ -188,7 +191,7 @@ describe('the queue before a full disk', () => {
   });
 
   it('stays within 8 MB when 100,000 alarms find no disk, and keeps the newest', () => {
-    const run = new QueueRun(new VirtualDisk(() => 'full'));
+    const run = queueBefore(new VirtualDisk(() => 'full'));
     const items = upTo(100_000).map((place) => item('alarm-raised', String(place).padStart(100)));
     for (let from = 0; from < items.length; from += 100) run.append(...items.slice(from, from + 100));
     expect(run.queue.size).toBeLessThanOrEqual(QUEUE_SIZE_MAX);

@@ -17,6 +17,8 @@ const repeated = (undated: { readonly undated?: true }): RunRecord => {
     truth: { atMillis: [], held: [], inflow: [], returning: [], tankLitres: [], way: [], runs: [] },
     thirsty: [],
     rows: [],
+    acknowledged: [],
+    tries: [],
     ...undated,
   };
 };

@@ -1,11 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  calledInOrder,
-  isNight,
-  sameNumber,
-  type Person,
-  type Rota,
-} from '../../../firmware-host/herald/rota.ts';
+import { calledInOrder, isNight, sameNumber, type Person, type Rota } from '../../../src/delivery/rota.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
 
 const rota = (people: readonly Person[]): Rota => ({

@@ -4,7 +4,7 @@ import {
   secondsBetween,
   type MonotonicMillis,
   type Now,
-} from '../../src/time/instant.ts';
+} from '../time/instant.ts';
 import { freshDelivery, type DeliverySettings, type DeliveryState } from './delivery-state.ts';
 
 /** Delivery as it is written down: its moments hang on the counter of the process that wrote it. */

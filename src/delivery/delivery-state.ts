@@ -1,6 +1,6 @@
-import type { MonotonicMillis, Now } from '../../src/time/instant.ts';
+import type { MonotonicMillis, Now } from '../time/instant.ts';
 import type { Call } from './call.ts';
-import type { Form, Message, Sent } from './channel.ts';
+import type { Form, Message, Sent } from './message.ts';
 import type { HeraldHeard } from './heard.ts';
 import type { Rota } from './rota.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { deadChannels } from '../../../firmware-host/herald/channel-health.ts';
-import { restarted } from '../../../firmware-host/herald/delivery-restart.ts';
+import { deadChannels } from '../../../src/delivery/channel-health.ts';
+import { restarted } from '../../../src/delivery/delivery-restart.ts';
 import {
   ANA,
   BROKER,

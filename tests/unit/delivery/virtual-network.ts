@@ -1,15 +1,15 @@
-import type { Call } from '../../../firmware-host/herald/call.ts';
-import type { Message, Sent } from '../../../firmware-host/herald/channel.ts';
+import type { Call } from '../../../src/delivery/call.ts';
+import type { Message, Sent } from '../../../src/delivery/message.ts';
 import {
   freshDelivery,
   type ChannelTraits,
   type DeliveryEvent,
   type DeliverySettings,
   type DeliveryState,
-} from '../../../firmware-host/herald/delivery-state.ts';
-import { step, wakesAt } from '../../../firmware-host/herald/delivery.ts';
-import type { HeraldHeard } from '../../../firmware-host/herald/heard.ts';
-import type { Person } from '../../../firmware-host/herald/rota.ts';
+} from '../../../src/delivery/delivery-state.ts';
+import { step, wakesAt } from '../../../src/delivery/delivery.ts';
+import type { HeraldHeard } from '../../../src/delivery/heard.ts';
+import type { Person } from '../../../src/delivery/rota.ts';
 import { monotonicMillis, wallMillis, type Now } from '../../../src/time/instant.ts';
 
 export const GSM: ChannelTraits = { name: 'modem', forms: ['ring', 'text'], most: 1, checks: 'yes' };

@@ -1,4 +1,4 @@
-import type { Form } from './channel.ts';
+import type { Form } from './message.ts';
 
 /**
  * The bounds of delivery. Where no source is named they are common practice, no source; their relations are what

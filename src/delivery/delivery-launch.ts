@@ -1,5 +1,5 @@
-import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../../src/time/instant.ts';
-import type { Form, Message } from './channel.ts';
+import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
+import type { Form, Message } from './message.ts';
 import {
   ATTEMPT_SECONDS,
   CHECK_SECONDS,

@@ -1,4 +1,4 @@
-import { afterSeconds, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
 import type { Call } from './call.ts';
 import { NEXT_PERSON_SECONDS, TRIES_BEFORE_NEXT_PERSON } from './delivery-bounds.ts';
 import { launched, preemptsAt } from './delivery-launch.ts';

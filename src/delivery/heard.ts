@@ -1,5 +1,5 @@
 import type { Call } from './call.ts';
-import type { MonotonicMillis } from '../../src/time/instant.ts';
+import type { MonotonicMillis } from '../time/instant.ts';
 
 /** What came back from outside, and what became of what went out. */
 export type HeraldHeard =
@@ -30,10 +30,3 @@ export type HeraldHeard =
       /** The how-manieth for this message, person and form. */
       readonly attempt: number;
     };
-
-/** A channel through which nothing goes. */
-export interface DeadChannel {
-  readonly name: string;
-  readonly why: string;
-  readonly since: MonotonicMillis;
-}

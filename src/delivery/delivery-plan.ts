@@ -1,6 +1,6 @@
-import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
 import type { Call } from './call.ts';
-import type { Form } from './channel.ts';
+import type { Form } from './message.ts';
 import {
   ANSWER_AFTER_SECONDS,
   ANSWER_LIFE_MINUTES,

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Call } from '../../../firmware-host/herald/call.ts';
-import { deadChannels } from '../../../firmware-host/herald/channel-health.ts';
-import { JOBS_MAX } from '../../../firmware-host/herald/delivery-bounds.ts';
+import type { Call } from '../../../src/delivery/call.ts';
+import { deadChannels } from '../../../src/delivery/channel-health.ts';
+import { JOBS_MAX } from '../../../src/delivery/delivery-bounds.ts';
 import {
   ANA,
   BROKER,

@@ -1,5 +1,5 @@
-import type { Happening } from '../../src/journal/entry.ts';
-import type { HeraldHeard } from './heard.ts';
+import type { Happening } from './entry.ts';
+import type { HeraldHeard } from '../delivery/heard.ts';
 
 const MEANT = { acknowledge: 'acknowledge', asked: 'state', 'not-understood': 'something-else' } as const;
 

@@ -1,5 +1,6 @@
-import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../../src/time/instant.ts';
-import type { Sent } from './channel.ts';
+import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
+import type { DeadChannel } from '../ports/host-health.ts';
+import type { Sent } from './message.ts';
 import {
   BACK_OFF_FIRST_SECONDS,
   CHECK_DEAD_MINUTES,
@@ -8,7 +9,6 @@ import {
   DEAD_AFTER_SECONDS,
 } from './delivery-bounds.ts';
 import type { DeliveryState, Health } from './delivery-state.ts';
-import type { DeadChannel } from './heard.ts';
 
 const isDead = ({ failures, since }: Health, now: MonotonicMillis): boolean =>
   since !== null && (failures >= DEAD_AFTER_FAILURES || secondsBetween(since, now) >= DEAD_AFTER_SECONDS);

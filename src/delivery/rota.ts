@@ -1,8 +1,8 @@
 import { DateTime } from 'luxon';
-import { WEEK_DAYS } from '../../src/farm/herald-schema.ts';
-import type { Farm } from '../../src/farm/farm.ts';
-import type { WallMillis } from '../../src/time/instant.ts';
-import type { Addressee } from './channel.ts';
+import { WEEK_DAYS } from '../farm/herald-schema.ts';
+import type { Farm } from '../farm/farm.ts';
+import type { WallMillis } from '../time/instant.ts';
+import type { Addressee } from './message.ts';
 
 type HeraldSection = NonNullable<Farm['herald']>;
 export type Person = HeraldSection['people'][number];

@@ -1,7 +1,6 @@
-import type { DeadChannel, HostHealth, JournalHealth } from '../../src/ports/host-health.ts';
-import { monotonicMillis, type MonotonicMillis } from '../../src/time/instant.ts';
-import { STRENGTH_UNIT, type NamedReading } from '../../src/sense/readings.ts';
-import type { Counted } from '../start/starts.ts';
+import type { DeadChannel, HostHealth, JournalHealth } from '../ports/host-health.ts';
+import { monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import { STRENGTH_UNIT, type NamedReading } from '../sense/readings.ts';
 
 /** A write that has not come back for so long never will: a disk that hangs records nothing. */
 const HUNG_WRITE_SECONDS = 60;
@@ -29,7 +28,7 @@ const strengthOf = (readings: readonly NamedReading[]): number | null => {
 export interface HealthSeen {
   readonly journal: JournalHealth;
   readonly channels: readonly DeadChannel[];
-  readonly starts: Pick<Counted, 'starts' | 'safeMode'>;
+  readonly starts: Pick<HostHealth, 'safeMode'> & { readonly starts: number };
   readonly boardClock: HostHealth['boardClock'];
   readonly readings: readonly NamedReading[];
 }

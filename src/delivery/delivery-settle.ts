@@ -1,6 +1,6 @@
-import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { healthAfter, withHealth } from './channel-health.ts';
-import { failed, type Sent } from './channel.ts';
+import { failed, type Sent } from './message.ts';
 import {
   ATTEMPT_SECONDS,
   backOffSeconds,

@@ -1,0 +1,35 @@
+import type { InjectorName } from '../faults/injectors.ts';
+import type { RunRecord, Stretch } from './record.ts';
+
+const DISK_FAULTS: readonly InjectorName[] = ['disk-slow', 'disk-full', 'disk-failing'];
+
+/** A disk that works again has what waited within this: the longest rest between two attempts, and some slow writes. */
+const CAUGHT_UP_MILLIS = 60_000;
+/** A power cut takes what the disk had in hand. */
+const IN_HAND_MILLIS = 1000;
+/** What waits for a disk that is slow. */
+const IN_HAND_SLOW_MILLIS = 15_000;
+
+/**
+ * Stretches whose records may be missing, for they were in memory alone when the power was cut: from the moment at which a
+ * disk broke, or from just before a cut.
+ */
+const lostRecords = ({ broken }: RunRecord): readonly Stretch[] =>
+  broken
+    .filter(({ name }) => name === 'host-killed')
+    .map(({ fromMillis, untilMillis }) => {
+      const disks = broken.filter(
+        (fault) =>
+          DISK_FAULTS.includes(fault.name) &&
+          fault.fromMillis <= fromMillis &&
+          fromMillis <= fault.untilMillis + CAUGHT_UP_MILLIS,
+      );
+      const first = Math.min(fromMillis, ...disks.map((disk) => disk.fromMillis));
+      return {
+        fromMillis: first - (disks.length > 0 ? IN_HAND_SLOW_MILLIS : IN_HAND_MILLIS),
+        untilMillis,
+      };
+    });
+
+export const isLost = (record: RunRecord, { fromMillis, untilMillis }: Stretch): boolean =>
+  lostRecords(record).some((lost) => lost.fromMillis <= untilMillis && fromMillis <= lost.untilMillis);

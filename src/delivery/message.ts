@@ -1,0 +1,34 @@
+import type { Call } from './call.ts';
+
+/** What becomes of a message on its way: the phone rings, or it carries a text, a mail, or a posting to a machine. */
+export type Form = 'ring' | 'text' | 'mail' | 'post';
+
+export interface Addressee {
+  readonly name: string;
+  readonly phone: string | null;
+  readonly email: string | null;
+}
+
+export interface Message {
+  readonly id: number;
+  readonly form: Form;
+  /** Nobody in particular for a posting. */
+  readonly to: Addressee | null;
+  readonly text: string;
+  /** What it tells of; null for an answer or a test. */
+  readonly call: Call | null;
+  readonly purpose: 'call' | 'answer' | 'test';
+}
+
+/** Accepted by the next machine on the way; that somebody read it, only an acknowledgement shows. */
+export type Sent =
+  | { readonly kind: 'sent'; readonly says: string }
+  /** `again: 'useless'` where the same message to the same person can never go: the next one may. */
+  | { readonly kind: 'failed'; readonly why: string; readonly again: 'later' | 'useless' };
+
+export const sent = (says: string): Sent => ({ kind: 'sent', says });
+export const failed = (why: string, again: 'later' | 'useless' = 'later'): Sent => ({
+  kind: 'failed',
+  why,
+  again,
+});
