@@ -10,6 +10,8 @@ export interface LastCampaign {
     readonly hits: Readonly<Partial<Record<InjectorName, number>>>;
   };
   readonly months: CampaignSum | null;
+  /** Seeds through the bytes of the line. */
+  readonly bytes: CampaignSum | null;
 }
 
 const cell = (text: string): string => text.replaceAll('|', '\\|');
@@ -46,7 +48,7 @@ const HEAD = [
 ];
 
 const swarmText = ({ swarm }: LastCampaign): readonly string[] => [
-  `The last campaign that was written down ran ${swarm.seeds} seeds, ${swarm.days} simulated days and ${swarm.floods} floods, each seed with three overlapping faults or more, then a last third without any. It raised ${swarm.alarms} alarms; ${swarm.breached} seeds broke an invariant, which \`tests/campaign/swarm.test.ts\` names and which is not mended yet; ${swarm.repeated} seeds ran twice, with the same journal to the letter where none of these is told as broken. In ${swarm.unseenWiltings} cases a bench wilted where nothing that was fitted and whole could have told: those are what a walk is for.`,
+  `The last campaign that was written down ran ${swarm.seeds} seeds, ${swarm.days} simulated days and ${swarm.floods} floods, each seed with three overlapping faults or more, then a last third without any. It raised ${swarm.alarms} alarms; ${swarm.breached === 0 ? 'no seed' : `${swarm.breached} of the seeds`} broke an invariant; ${swarm.repeated} seeds ran twice, with the same journal to the letter. In ${swarm.unseenWiltings} cases a bench wilted where nothing that was fitted and whole could have told: those are what a walk is for. ${swarm.thirstyBenches} more wilted under a plan that is too dry for those plants with nothing broken as well: those are what a rehearsal is for.`,
   '',
   'Seeds in which each injector truly changed something:',
   '',
@@ -59,6 +61,11 @@ const monthsText = ({ months }: LastCampaign): string =>
   months === null
     ? 'Fault-free months have not been written down yet.'
     : `In ${Math.round(months.days / 30)} fault-free months with the noise of cheap sensors, ${months.floods} floods, ${months.missedAlarms} alarms of a missed flood were raised.`;
+
+const bytesText = ({ bytes }: LastCampaign): string =>
+  bytes === null
+    ? 'Seeds through the bytes of the line have not been written down yet.'
+    : `Through the bytes of the line, a look a second, ${bytes.seeds} seeds ran ${bytes.days} days and ${bytes.floods} floods; ${bytes.breached === 0 ? 'none' : bytes.breached} broke an invariant.`;
 
 /** `docs/reliability.md`, made from the fault table and the figures of a campaign. */
 export const reliabilityPage = (last: LastCampaign): string =>
@@ -73,6 +80,8 @@ export const reliabilityPage = (last: LastCampaign): string =>
     ...swarmText(last),
     '',
     monthsText(last),
+    '',
+    bytesText(last),
     '',
     ...FAULT_TABLE.flatMap(({ group, rows }) => [`## ${group}`, '', ...HEAD, ...rows.map(rowText), '']),
   ].join('\n');

@@ -33,3 +33,28 @@ const lostRecords = ({ broken }: RunRecord): readonly Stretch[] =>
 
 export const isLost = (record: RunRecord, { fromMillis, untilMillis }: Stretch): boolean =>
   lostRecords(record).some((lost) => lost.fromMillis <= untilMillis && fromMillis <= lost.untilMillis);
+
+/** What waited before a disk that had no room may go out of turn: the spans of disk faults that run into one another, with a full one among them. */
+const OUT_OF_TURN_MILLIS = 120_000;
+
+/** Whether what was entered at this moment may have waited for a disk that was full. */
+export const waitedForRoom = ({ broken }: RunRecord, atMillis: number): boolean => {
+  const chains: { fromMillis: number; untilMillis: number; full: boolean }[] = [];
+  const faults = broken.filter(({ name }) => DISK_FAULTS.includes(name));
+  for (const { name, fromMillis, untilMillis } of faults.toSorted(
+    (one, other) => one.fromMillis - other.fromMillis,
+  )) {
+    const full = name === 'disk-full';
+    const last = chains.at(-1);
+    if (last === undefined || fromMillis > last.untilMillis + OUT_OF_TURN_MILLIS) {
+      chains.push({ fromMillis, untilMillis, full });
+    } else {
+      last.untilMillis = Math.max(last.untilMillis, untilMillis);
+      last.full ||= full;
+    }
+  }
+  return chains.some(
+    ({ fromMillis, untilMillis, full }) =>
+      full && fromMillis - OUT_OF_TURN_MILLIS <= atMillis && atMillis <= untilMillis + OUT_OF_TURN_MILLIS,
+  );
+};

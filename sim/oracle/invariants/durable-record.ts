@@ -1,7 +1,6 @@
 import type { Breach, Check } from '../record.ts';
 import { rankOf } from '../../../src/journal/rank.ts';
-import { isLost } from '../lost-records.ts';
-import { disturbed } from '../stretches.ts';
+import { isLost, waitedForRoom } from '../lost-records.ts';
 
 /** I5: what the disk has acknowledged is in the journal, its numbers have no gap, and what was told to people is in it. */
 export const durableRecord: Check = (record) => {
@@ -20,8 +19,7 @@ export const durableRecord: Check = (record) => {
   // What is grave may overtake the rest while the disk is full; among its like nothing overtakes anything.
   const last = new Map<string, { readonly life: number; readonly at: number }>();
   for (const { life, atMillis, entry } of rows) {
-    const full = disturbed(record, ['disk-full'], { fromMillis: atMillis, untilMillis: atMillis }, 2, 2);
-    const rank = full ? rankOf(entry.kind) : 'any';
+    const rank = waitedForRoom(record, atMillis) ? rankOf(entry.kind) : 'any';
     const before = last.get(rank);
     if (before?.life === life && entry.at < before.at && entry.kind !== 'delivery')
       say(atMillis, `${entry.kind} stands after what came later`);
