@@ -77,8 +77,15 @@ export const DELIVERY: FaultGroup = {
       invariants: ['I7'],
       layers: ['S'],
       injectors: ['link-flapping'],
-      tests: [CAMPAIGN, test('simulation/sensor-faults.test.ts', '%s raises at most 3 alarms in its day')],
-      open: 'alarms of one cause are not grouped',
+      tests: [
+        CAMPAIGN,
+        test('simulation/sensor-faults.test.ts', '%s raises at most 3 alarms in its day'),
+        test(
+          'unit/alarm/grouping.test.ts',
+          'begins with the eleventh call in 10 min: from there on at most 3 messages a moment',
+        ),
+        test('unit/alarm/grouping.test.ts', 'stays in the list and is not called: 2 alarms, 1 call'),
+      ],
     },
     {
       number: 59,
@@ -87,9 +94,17 @@ export const DELIVERY: FaultGroup = {
       reaction: 'speaks again; a water alarm cannot be shelved',
       invariants: ['I7'],
       layers: ['P'],
-      injectors: [],
-      tests: [],
-      open: 'alarms cannot be shelved',
+      injectors: [own('unit/controller/shelve.test.ts', 'shelve')],
+      tests: [
+        test(
+          'unit/alarm/shelving.test.ts',
+          'ends by itself, and the alarm is raised anew; by a person it ends before',
+        ),
+        test(
+          'unit/alarm/shelving.test.ts',
+          'is refused with a reason for each of the 10 kinds that are about water, however short',
+        ),
+      ],
     },
     {
       number: 60,

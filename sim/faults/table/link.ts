@@ -141,7 +141,6 @@ export const LINK: FaultGroup = {
           'floods, is told of by status, keeps the port to itself, and at SIGTERM lets go of the relay',
         ),
       ],
-      open: 'a lock before the port is opened, with the process that holds it',
     },
   ],
 };
