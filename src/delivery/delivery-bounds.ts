@@ -43,4 +43,4 @@ export const CHECK_DEAD_MINUTES = 5;
 export const CHECK_SECONDS = 60;
 
 export const backOffSeconds = (tries: number): number =>
-  Math.min(BACK_OFF_MOST_SECONDS, BACK_OFF_FIRST_SECONDS * 2 ** Math.min(tries - 1, 10));
+  Math.min(BACK_OFF_MOST_SECONDS, BACK_OFF_FIRST_SECONDS * (1 << Math.min(tries - 1, 10)));

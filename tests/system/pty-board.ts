@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { realTimers } from '../../firmware-host/devices/timers.ts';
@@ -83,6 +83,8 @@ export const onPty = async (peer: FirmataPeer | null): Promise<PtyBoard> => {
     path,
     unplug: async () => {
       child.kill('SIGKILL');
+      // A link that is left leads to the next terminal of that number, which a host that still looks for this one would take.
+      rmSync(path, { force: true });
       if (child.exitCode === null && child.signalCode === null) await once(child, 'exit');
     },
   };

@@ -29,6 +29,12 @@ export const STATE = mkdtempSync(join(tmpdir(), 'rillkeeper-state-'));
 /** No command outlives its test. */
 const LONGEST_MILLIS = 55_000;
 
+/** Nor the process of its tests. */
+const left = new Set<ChildProcess>();
+process.once('exit', () => {
+  for (const child of left) child.kill('SIGKILL');
+});
+
 const spawned = (stdin: 'ignore' | 'pipe', longestMillis: number, args: readonly string[]): Running => {
   const begun = performance.now();
   const child = spawn(process.execPath, ['dist/main.mjs', ...args], {
@@ -37,6 +43,8 @@ const spawned = (stdin: 'ignore' | 'pipe', longestMillis: number, args: readonly
     timeout: longestMillis,
     killSignal: 'SIGKILL',
   });
+  left.add(child);
+  child.once('exit', () => left.delete(child));
   const text = { stdout: '', stderr: '' };
   const waiting = new Set<() => void>();
   for (const name of ['stdout', 'stderr'] as const) {

@@ -164,13 +164,16 @@ describe('the host whose board is unplugged', () => {
     await board.unplug();
     await running.said('ALARM');
     const raisedAt = performance.now();
-    await expect.poll(() => got.length, { timeout: 30 * SECONDS }).toBeGreaterThan(0);
-    expect(got[0]!.at - raisedAt).toBeLessThan(5 * SECONDS);
-    expect(got[0]!.text).toContain('The board has not answered');
+    // In the morning the word that all is well may come before it.
+    const call = () => got.find(({ text }) => text.includes('The board has not answered'));
+    await expect.poll(call, { timeout: 30 * SECONDS }).toBeDefined();
+    expect(call()!.at - raisedAt).toBeLessThan(5 * SECONDS);
     running.child.kill('SIGTERM');
     expect((await running.ended).code).toBe(0);
     close();
     const deliveries = (await bookOf(file)).filter(({ kind }) => kind === 'delivery');
-    expect(deliveries[0]).toMatchObject({ alarm: 'board-silent', outcome: 'delivered' });
+    expect(deliveries).toContainEqual(
+      expect.objectContaining({ alarm: 'board-silent', outcome: 'delivered' }),
+    );
   });
 });
