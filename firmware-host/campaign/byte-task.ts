@@ -2,16 +2,10 @@ import { drawnRun } from '../../sim/campaign/seed.ts';
 import { campaignTask, resultOf, type CampaignResult, type CampaignTask } from '../../sim/campaign/task.ts';
 import { byteRun, type LineTampering } from './byte-run.ts';
 
-/** Disk and channels stay whole here: what breaks them does not come over the line. */
-const askedOf = (task: CampaignTask): ReturnType<typeof drawnRun> => {
-  const asked = drawnRun(task);
-  return { ...asked, script: { ...asked.script, beside: [] } };
-};
-
 /** A seed over the bytes of the line, judged; with a bug planted there, if one is given. */
 export const byteTask = async (task: CampaignTask, tampering?: LineTampering): Promise<CampaignResult> => {
-  const again = task.twice ? await byteRun(askedOf(task), tampering) : null;
-  return resultOf(task, await byteRun(askedOf(task), tampering), again);
+  const again = task.twice ? await byteRun(drawnRun(task), tampering) : null;
+  return resultOf(task, await byteRun(drawnRun(task), tampering), again);
 };
 
 /** A task of the campaign, whichever way it is run. */

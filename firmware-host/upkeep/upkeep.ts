@@ -123,6 +123,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let alarms: ControllerState['alarms'] = [];
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
+  let lookedAt: MonotonicMillis | null = null;
   let drift: { readonly percent: number; readonly since: MonotonicMillis } | null = null;
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
@@ -149,6 +150,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   const healthEvents = (board: BoardLink, now: MonotonicMillis): readonly Event[] => {
     const newest = hostHealth(
       {
+        lookedAt,
         journal: journal.health(),
         channels: deadChannels(now),
         starts: counted,
@@ -157,6 +159,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       },
       now,
     );
+    lookedAt = now;
     if (health !== null && sameHealth(health, newest)) return [];
     health = newest;
     return [{ kind: 'host', health: newest }];

@@ -25,7 +25,8 @@ export const drawnBeside = (
     if (kind !== undefined) kinds.add(kind);
   }
   return [...kinds].map((kind): BesideFault => {
-    const millis = (MINUTES.least + (MINUTES.most - MINUTES.least) * dice()) * MINUTE;
+    const drawn = (MINUTES.least + (MINUTES.most - MINUTES.least) * dice()) * MINUTE;
+    const millis = Math.min(drawn, act.until - act.from);
     const fromMillis = Math.round(act.from + dice() * (act.until - act.from - millis));
     const span = { fromMillis, untilMillis: Math.round(fromMillis + millis) };
     const way = WAYS_OUT[Math.floor(dice() * WAYS_OUT.length)] ?? 'modem';

@@ -50,6 +50,8 @@ export class Upkeep {
   #text: string | null = null;
   #carried: KeptDelivery | null = null;
   #told: HostHealth | null = null;
+  /** From when to when the host stood still last. */
+  #stood = { fromMillis: 0, untilMillis: 0 };
 
   constructor(given: UpkeepAsked, bornMillis: number) {
     this.#asked = given;
@@ -109,6 +111,7 @@ export class Upkeep {
   }
 
   thawed(atMillis: number): void {
+    this.#stood = { fromMillis: this.#book.nowMillis, untilMillis: atMillis };
     this.#book.thawed(atMillis);
     this.#herald.nowMillis = atMillis;
   }
@@ -173,9 +176,12 @@ export class Upkeep {
     const { tampering, moment } = this.#asked;
     const journal = this.#book.health(atMillis);
     const seen = { journal, channels: this.#herald.dead() };
+    const { fromMillis, untilMillis } = this.#stood;
+    const lookedMillis = atMillis === untilMillis ? fromMillis : atMillis;
     return hostHealth(
       {
         ...(tampering.seen?.(seen, moment(atMillis)) ?? seen),
+        lookedAt: this.#asked.clocks(lookedMillis).monotonic,
         starts: { starts: 1, safeMode: null },
         boardClock: null,
         readings: [],

@@ -1,13 +1,20 @@
 import type { DeadChannel, HostHealth, JournalHealth } from '../ports/host-health.ts';
-import { monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import { monotonicMillis, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
 import { STRENGTH_UNIT, type NamedReading } from '../sense/readings.ts';
 
 /** A write that has not come back for so long never will: a disk that hangs records nothing. */
 const HUNG_WRITE_SECONDS = 60;
 
-/** What the journal says of itself; one that hangs is one that does not record. */
-const recording = (journal: JournalHealth, now: MonotonicMillis): JournalHealth =>
-  journal.kind === 'behind' && journal.seconds >= HUNG_WRITE_SECONDS
+/** A host looks at itself once a second. One that has not for so long was stopped, or its machine slept. */
+const AWAY_SECONDS = 5;
+
+/**
+ * What the journal says of itself; one that hangs is one that does not record. To a host that has just gone on again each
+ * write in hand seems to have hung: what came of it is only known at the next look.
+ */
+const recording = ({ journal, lookedAt }: HealthSeen, now: MonotonicMillis): JournalHealth => {
+  const wasAway = lookedAt !== null && secondsBetween(lookedAt, now) > AWAY_SECONDS;
+  return journal.kind === 'behind' && journal.seconds >= HUNG_WRITE_SECONDS && !wasAway
     ? {
         kind: 'not-recording',
         why: `the disk has not taken anything for ${Math.floor(journal.seconds / 60)} min`,
@@ -15,6 +22,7 @@ const recording = (journal: JournalHealth, now: MonotonicMillis): JournalHealth 
         dropped: 0,
       }
     : journal;
+};
 
 /** A slow disk is no word for a person: only that nothing is recorded is, and it changes nothing from tick to tick. */
 const settled = (journal: JournalHealth): JournalHealth =>
@@ -26,6 +34,8 @@ const strengthOf = (readings: readonly NamedReading[]): number | null => {
 };
 
 export interface HealthSeen {
+  /** When the host looked at itself before; null at its first look. */
+  readonly lookedAt: MonotonicMillis | null;
   readonly journal: JournalHealth;
   readonly channels: readonly DeadChannel[];
   readonly starts: Pick<HostHealth, 'safeMode'> & { readonly starts: number };
@@ -35,7 +45,7 @@ export interface HealthSeen {
 
 /** What the host knows of itself, put together for the alarms. */
 export const hostHealth = (seen: HealthSeen, now: MonotonicMillis): HostHealth => ({
-  journal: settled(recording(seen.journal, now)),
+  journal: settled(recording(seen, now)),
   channels: seen.channels,
   safeMode: seen.starts.safeMode,
   restarts: seen.starts.starts,

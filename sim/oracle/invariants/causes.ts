@@ -54,8 +54,7 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'drying-out': [...NO_WATER, ...HOST_AWAY, ...SENSORS_LIE],
   'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
   'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
-  // To a host that was frozen meanwhile the write in hand seems to have taken as long.
-  'not-recording': ['host-frozen', 'disk-full', 'disk-failing'],
+  'not-recording': ['disk-full', 'disk-failing'],
   // Nothing of the campaign fails at its start or has a board with a clock of its own.
   'safe-mode': [],
   'clock-drift': [],
