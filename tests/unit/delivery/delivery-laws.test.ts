@@ -15,13 +15,16 @@ import {
   HOOK,
   MAIL,
   nowAt,
+  RAISED,
   RUI,
   settingsWith,
+  told,
   WELL,
   type Conduct,
 } from './virtual-network.ts';
 
 const HOUR = 3600;
+const MAINS_LOST: Call = { ...RAISED, alarm: 'mains-lost', minutesLeft: 9 };
 const LONGEST_ATTEMPT_SECONDS = 75;
 
 /** 0 for what cannot wait, 2 for what can. */
@@ -144,16 +147,7 @@ describe('whatever the channels do', () => {
   it('attempts of one errand are never closer than 15 s, nor further apart than 300 s while they fail', () => {
     fc.assert(
       fc.property(fc.constantFrom(GSM, MAIL, HOOK), start, (channel, begins) => {
-        const one = {
-          kind: 'raised',
-          alarm: 'mains-lost',
-          priority: 'high',
-          text: 'x',
-          message: 'x',
-          rung: 0,
-          minutesLeft: 9,
-        } as const;
-        const calls = [{ atSeconds: 0, event: { kind: 'tell' as const, call: one } }];
+        const calls = [told(MAINS_LOST, 0)];
         const run = drive(settingsWith([channel], [ANA]), () => FAILS, calls, 3 * HOUR, begins);
         for (const id of new Set(run.begun.map(({ message }) => message.id))) {
           const attempts = run.begun.filter(({ message }) => message.id === id);
@@ -176,16 +170,7 @@ describe('whatever the channels do', () => {
         fc.constantFrom(GSM, MAIL),
         start,
         (how, channel, begins) => {
-          const one = {
-            kind: 'raised',
-            alarm: 'mains-lost',
-            priority: 'high',
-            text: 'x',
-            message: 'x',
-            rung: 0,
-            minutesLeft: 9,
-          } as const;
-          const calls = [{ atSeconds: 0, event: { kind: 'tell' as const, call: one } }];
+          const calls = [told(MAINS_LOST, 0)];
           const run = drive(settingsWith([channel]), () => how, calls, HOUR, begins);
           const second = run.begun.find(({ message }) => message.to?.name === 'Rui');
           expect(second!.atSeconds).toBeLessThanOrEqual(90 + 75);
@@ -197,16 +182,7 @@ describe('whatever the channels do', () => {
   it('when all fail or hang all are in the dead list within 6 min of a high call, and trying goes on', () => {
     fc.assert(
       fc.property(channels, fc.constantFrom(FAILS, HANGS), start, (settings, how, begins) => {
-        const one = {
-          kind: 'raised',
-          alarm: 'mains-lost',
-          priority: 'high',
-          text: 'x',
-          message: 'x',
-          rung: 0,
-          minutesLeft: 9,
-        } as const;
-        const calls = [{ atSeconds: 0, event: { kind: 'tell' as const, call: one } }];
+        const calls = [told(MAINS_LOST, 0)];
         const run = drive(settings, () => how, calls, 360, begins);
         expect(
           deadChannels(run.state, nowAt(360).monotonic)

@@ -15,19 +15,13 @@ import {
   nowAt,
   RAISED,
   settingsWith,
+  told,
   WELL,
   type Begun,
   type Network,
 } from './virtual-network.ts';
 
 const ALL = settingsWith([GSM, MAIL, HOOK, BROKER]);
-const told = (
-  call = RAISED,
-  atSeconds = 10,
-): { atSeconds: number; event: { kind: 'tell'; call: typeof RAISED } } => ({
-  atSeconds,
-  event: { kind: 'tell', call },
-});
 const words = ({ begun }: Network): readonly string[] =>
   begun.map(({ message, channel }: Begun) => `${message.form} ${message.to?.name ?? channel}`);
 

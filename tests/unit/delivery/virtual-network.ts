@@ -38,6 +38,15 @@ export const RAISED: Call = {
   minutesLeft: 45,
 };
 
+/** The host asks for a call at this second. */
+export const told = (
+  call: Call = RAISED,
+  atSeconds = 10,
+): { readonly atSeconds: number; readonly event: { readonly kind: 'tell'; readonly call: Call } } => ({
+  atSeconds,
+  event: { kind: 'tell', call },
+});
+
 /** 2026-07-14, 13:42 in Lisbon. */
 export const BY_DAY = Date.parse('2026-07-14T12:42:00Z');
 export const BY_NIGHT = Date.parse('2026-07-14T01:42:00Z');
