@@ -8,7 +8,8 @@ import type { Journal } from '../src/ports/journal.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../src/time/instant.ts';
 import { believedNow } from '../src/time/clock-trust.ts';
 import { localTimeOfDay } from '../src/time/local-day.ts';
-import { stopped, type Flood } from '../src/verify/flood.ts';
+import { stopped } from '../src/verify/flood-verdict.ts';
+import type { Flood } from '../src/verify/flood.ts';
 import type { Verdict } from '../src/verify/verdict.ts';
 
 /** The host looks at its board this often, whatever the controller waits for. */

@@ -59,6 +59,7 @@ const flood = z.object({
   phase: z.object({ kind: z.enum(['running', 'draining', 'pausing']), endsAt: moment }),
   lookedAt: moment,
   waterFirstAt: pastOrNull,
+  goneSince: pastOrNull,
   waterMinutes: z.number().min(0),
   readMinutes: z.number().min(0),
   contact: seen,
@@ -136,6 +137,7 @@ const memory = z.object({
       tankFell: seen,
       trickleLitresPerMinute: z.number().nullable(),
       startedAt: moment,
+      stoppedAt: pastOrNull,
       deadline: moment,
       retries: count,
     })

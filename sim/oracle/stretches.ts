@@ -108,16 +108,8 @@ export const litresInto = (record: RunRecord, { fromMillis, untilMillis }: Stret
   return litres;
 };
 
-/** When water truly ran into a bench for the last time in the first run of the pump of a stretch; its start where none did. */
-export const waterStopped = (record: RunRecord, { fromMillis, untilMillis }: Stretch): number => {
-  const { atMillis, inflow } = record.truth;
-  let stopped = fromMillis;
-  for (let step = stepAt(record, fromMillis); step < stepAt(record, untilMillis); step += 1) {
-    if (!inflow.some((bench) => (bench[step] ?? 0) > 0)) break;
-    stopped = atMillis[step] ?? stopped;
-  }
-  return stopped;
-};
+const fullFlow = ({ farm }: RunRecord): number =>
+  farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0);
 
 /** A sensor that says from a quarter of the usual flow on whether water comes may say so from here on: what is usual may be less than the full flow, and it has its noise. */
 const SEEPING_SHARE = 0.15;
@@ -126,7 +118,17 @@ const SEEPING_MINUTES = 2;
 
 /** Whether the channels drain so slowly that their return may still be seen long after the pump has stopped. */
 export const seeps = (record: RunRecord, atMillis: number): boolean => {
-  const full = record.farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0);
   const step = Math.max(1, stepAt(record, atMillis - SEEPING_MINUTES * MINUTE));
-  return (record.truth.returning[step - 1] ?? 0) >= SEEPING_SHARE * full;
+  return (record.truth.returning[step - 1] ?? 0) >= SEEPING_SHARE * fullFlow(record);
+};
+
+/** When water last truly came back, or ran into a bench, in a stretch; its start where none did. */
+export const lastWater = (record: RunRecord, { fromMillis, untilMillis }: Stretch): number => {
+  const { atMillis, inflow, returning } = record.truth;
+  const least = SEEPING_SHARE * fullFlow(record);
+  for (let step = stepAt(record, untilMillis) - 1; step >= stepAt(record, fromMillis); step -= 1) {
+    if ((returning[step] ?? 0) >= least || inflow.some((bench) => (bench[step] ?? 0) > 0))
+      return atMillis[step] ?? fromMillis;
+  }
+  return fromMillis;
 };

@@ -1,7 +1,8 @@
 import { floodEnded, owing } from '../plan/schedule.ts';
 import type { Kept, KeptRun } from '../ports/board.ts';
 import { afterMinutes, afterSeconds, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
-import { missed, type Flood } from '../verify/flood.ts';
+import { missed } from '../verify/flood-verdict.ts';
+import type { Flood } from '../verify/flood.ts';
 import { isSameMoment } from '../verify/kept-run.ts';
 import { usualReturn } from '../verify/learned.ts';
 import { farmLitresPerMinute } from '../verify/sighting.ts';
@@ -65,7 +66,7 @@ interface Left {
  * pump by never looking for long enough.
  */
 const showedNone = (flood: Flood): boolean =>
-  flood.waterFirstAt === null &&
+  (flood.waterFirstAt === null || flood.goneSince !== null) &&
   (flood.retries > 0 ||
     flood.phase.kind === 'pausing' ||
     (flood.readMinutes > 0 && flood.reason.includes(HOST_ENDED)));

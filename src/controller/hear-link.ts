@@ -1,6 +1,6 @@
 import { guardAtStart } from '../command/pump-guard.ts';
 import type { Link } from '../ports/board.ts';
-import { stopped } from '../verify/flood.ts';
+import { stopped } from '../verify/flood-verdict.ts';
 import { closed } from './judge.ts';
 import { awayFrom, isAway } from './state.ts';
 import { takenBack } from './taken-back.ts';

@@ -46,6 +46,7 @@ export const movedFlood = (flood: Flood, move: Moved): Flood => ({
   phase: { ...flood.phase, endsAt: move.any(flood.phase.endsAt) },
   lookedAt: move.past(flood.lookedAt),
   waterFirstAt: pastOrNull(flood.waterFirstAt, move),
+  goneSince: pastOrNull(flood.goneSince, move),
   unwatchedUntil: pastOrNull(flood.unwatchedUntil, move),
 });
 
@@ -86,7 +87,12 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
     missed:
       missed === null
         ? null
-        : { ...missed, startedAt: move.past(missed.startedAt), deadline: move.any(missed.deadline) },
+        : {
+            ...missed,
+            startedAt: move.past(missed.startedAt),
+            stoppedAt: pastOrNull(missed.stoppedAt, move),
+            deadline: move.any(missed.deadline),
+          },
     degraded: memory.degraded,
     lastWaterAt: pastOrNull(memory.lastWaterAt, move),
     unasked: null,

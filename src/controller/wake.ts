@@ -1,7 +1,7 @@
 import { nextAlarmChange } from '../alarm/alarm.ts';
 import { nextCallAt } from '../alarm/calls.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
-import { nextLook } from '../verify/flood.ts';
+import { nextLook } from '../verify/watched.ts';
 import { MAINS_LOST_SECONDS } from '../verify/mains-watch.ts';
 import type { ControllerState } from './state.ts';
 

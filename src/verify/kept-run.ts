@@ -34,6 +34,7 @@ export const keptVerdict = (farm: Farm, run: KeptRun, lagMinutes: number): Verdi
           tankFell: 'unknown',
           trickleLitresPerMinute: null,
           startedAt: run.startedAt,
+          stoppedAt: null,
           deadline: afterMinutes(run.startedAt, deadlineMinutes(farm, lagMinutes)),
           retries: 0,
         },

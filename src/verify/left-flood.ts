@@ -1,7 +1,8 @@
 import type { Farm } from '../farm/farm.ts';
 import type { Kept, KeptRun } from '../ports/board.ts';
 import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
-import { closing, deadlineMinutes, NOTHING_SEEN, type Flood } from './flood.ts';
+import { closing } from './flood-verdict.ts';
+import { deadlineMinutes, NOTHING_SEEN, type Flood } from './flood.ts';
 import { isSameMoment, keptVerdict } from './kept-run.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -53,7 +54,7 @@ const servedVerdict = (farm: Farm, flood: Flood, run: KeptRun, usualLitresPerMin
 
 /** The flood as it is when the board has it running still, or has begun it anew meanwhile. */
 const running = (flood: Flood, run: NonNullable<Kept['running']>, now: MonotonicMillis): Flood => {
-  const heard = { ...flood, lookedAt: now, unwatchedUntil: now };
+  const heard = { ...flood, lookedAt: now, goneSince: null, unwatchedUntil: now };
   if (isSameMoment(run.startedAt, flood.attemptAt, now)) {
     const endsAt = afterMinutes(flood.attemptAt, flood.minutes);
     return { ...heard, phase: { kind: 'running', endsAt } };

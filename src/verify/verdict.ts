@@ -19,6 +19,8 @@ export interface MissClue {
   /** What little a meter saw come back while the pump ran, L/min; null where it saw as good as nothing. */
   readonly trickleLitresPerMinute: number | null;
   readonly startedAt: MonotonicMillis;
+  /** When its water stopped, of one that had begun to give it. */
+  readonly stoppedAt: MonotonicMillis | null;
   readonly deadline: MonotonicMillis;
   readonly retries: number;
 }

@@ -1,7 +1,7 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, writeFileSync } from 'node:fs';
-import { createServer, type AddressInfo } from 'node:net';
+import { connect, createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -16,15 +16,33 @@ export const freePort = async (): Promise<number> => {
   return port;
 };
 
-/** Debian's mosquitto on a port of its own. */
+const answers = async (port: number): Promise<boolean> => {
+  const socket = connect(port, '127.0.0.1');
+  try {
+    await once(socket, 'connect');
+    return true;
+  } catch {
+    return false;
+  } finally {
+    socket.destroy();
+  }
+};
+
+/** Debian's mosquitto on a port of its own, once it takes connections. @throws Error when it ends instead, with its last words */
 export const startBroker = async (port: number): Promise<ChildProcess> => {
   const file = join(mkdtempSync(join(tmpdir(), 'rillkeeper-broker-')), 'mosquitto.conf');
   writeFileSync(file, `listener ${port} 127.0.0.1\nallow_anonymous true\npersistence false\n`);
   const broker = spawn('mosquitto', ['-c', file], {
-    stdio: 'ignore',
+    stdio: ['ignore', 'ignore', 'pipe'],
     env: { PATH: `${process.env['PATH'] ?? ''}:/usr/sbin` },
   });
+  let words = '';
+  broker.stderr.on('data', (piece: Buffer) => (words = `${words}${piece.toString()}`.slice(-1000)));
   await once(broker, 'spawn');
+  while (!(await answers(port))) {
+    if (broker.exitCode !== null) throw new Error(`mosquitto ended with ${broker.exitCode}: ${words}`);
+    await sleep(20);
+  }
   return broker;
 };
 export const ended = async (broker: ChildProcess): Promise<void> => {

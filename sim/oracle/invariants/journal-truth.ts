@@ -1,11 +1,12 @@
 import { lifeEnds } from '../alarm-log.ts';
+import { isLost } from '../lost-records.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
 import { disturbed, HOST_AWAY, RELAY_BROKEN } from '../stretches.ts';
 
 /** A pump follows its command at once; the steps of the plant are finer than this. */
 const FOLLOWS_MILLIS = 1500;
 
-/** I5: the journal tells nothing twice, floods are numbered one by one, and every run of the pump is in it. */
+/** I5: the journal tells nothing twice, floods are numbered one by one, and every run of the pump is in it, but for what a power cut took from memory while the disk was broken. */
 export const journalTruth: Check = (record) => {
   const { rows, truth, endMillis, farm } = record;
   const breaches: Breach[] = [];
@@ -15,6 +16,7 @@ export const journalTruth: Check = (record) => {
   const ends = lifeEnds(record);
   // A host that begins anew counts on from what the one before had begun.
   let due = 1;
+  let lastBeginsMillis = -Infinity;
   const seen = new Set<string>();
   for (const { life, atMillis, entry } of rows) {
     const text = JSON.stringify(entry);
@@ -22,12 +24,16 @@ export const journalTruth: Check = (record) => {
     if (seen.has(key)) say(atMillis, `${entry.kind} stands twice`);
     seen.add(key);
     // A flood that was withheld before its start has its verdict alone.
-    if (entry.kind === 'verdict' && entry.flood >= due && entry.verdict.kind !== 'withheld') {
+    const unbegun = entry.kind === 'verdict' && entry.flood >= due && entry.verdict.kind !== 'withheld';
+    if (unbegun && !isLost(record, { fromMillis: atMillis, untilMillis: atMillis })) {
       say(atMillis, `flood ${entry.flood} was judged and never begun`);
     }
     const begins = entry.kind === 'flood-started' || (entry.kind === 'verdict' && entry.flood >= due);
     if (!begins) continue;
-    if (entry.flood !== due) say(atMillis, `flood ${entry.flood} where ${due} was the next`);
+    const missing =
+      entry.flood > due && isLost(record, { fromMillis: lastBeginsMillis, untilMillis: atMillis });
+    lastBeginsMillis = atMillis;
+    if (entry.flood !== due && !missing) say(atMillis, `flood ${entry.flood} where ${due} was the next`);
     due = entry.flood + 1;
   }
 
@@ -35,6 +41,7 @@ export const journalTruth: Check = (record) => {
   const near = (one: number, other: number): boolean => Math.abs(one - other) <= FOLLOWS_MILLIS;
   for (const run of truth.runs) {
     if (disturbed(record, RELAY_BROKEN, run, 1, 1)) continue;
+    if (isLost(record, { fromMillis: run.fromMillis, untilMillis: run.fromMillis })) continue;
     if (!asked.some(({ atMillis }) => near(atMillis, run.fromMillis)))
       say(run.fromMillis, 'the pump ran and nobody had asked it to');
   }

@@ -1,7 +1,7 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { deathsIn } from '../deaths.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
-import { disturbed, litresInto, MINUTE, SENSORS_LIE, waterStopped } from '../stretches.ts';
+import { disturbed, lastWater, litresInto, MINUTE, SENSORS_LIE } from '../stretches.ts';
 
 /** Return lag before anything is learned, and two tries of three minutes after the shortest off: the bound of a deadline. */
 const LAG_MINUTES_MOST = 8;
@@ -9,6 +9,8 @@ const TRIES = { count: 2, minutes: 3 } as const;
 const ALARM_SECONDS_MOST = 60;
 /** With its first look a host that begins anew has judged what was left to it. */
 const BORN_MILLIS = 2000;
+/** A return that stops is looked at every half minute, and a meter takes its time to say so. */
+const SEEN_GONE_MINUTES = 2;
 /** Less than this share of a flood that came to the benches is none. */
 const WATER_SHARE_LEAST = 0.05;
 
@@ -53,7 +55,9 @@ export const noSilentMiss: Check = (record) => {
   for (const { atMillis, entry } of verdicts) {
     if (entry.verdict.kind !== 'missed') continue;
     const { clue } = entry.verdict;
-    const lateMinutes = (clue.deadline - clue.startedAt) / MINUTE - deadlineMinutes;
+    // Of one whose water stopped half way nothing was missing until then.
+    const missingSince = clue.stoppedAt ?? clue.startedAt;
+    const lateMinutes = (clue.deadline - missingSince) / MINUTE - deadlineMinutes;
     if (lateMinutes > 0.01) say(atMillis, `a deadline ${lateMinutes.toFixed(1)} min beyond the bound`);
     const deadlineMillis = atMillis + (clue.deadline - entry.at);
     const span = { fromMillis: atMillis, untilMillis: deadlineMillis + ALARM_SECONDS_MOST * 1000 };
@@ -66,15 +70,17 @@ export const noSilentMiss: Check = (record) => {
     if (!told) say(atMillis, `flood ${entry.flood} was missed and no alarm stood 60 s after its deadline`);
     // While its sensor says nothing, or lies, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
-    // Of one whose water stopped half way nothing was missing until then.
-    const stopped = waterStopped(record, flood);
-    const lateMillis = entry.at - clue.deadline - (stopped - flood.fromMillis);
-    if (
-      !disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) &&
-      deathsIn(record, flood).length === 0 &&
-      lateMillis > ALARM_SECONDS_MOST * 1000
-    )
+    if (disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) || deathsIn(record, flood).length > 0)
+      continue;
+    if (entry.at - clue.deadline > ALARM_SECONDS_MOST * 1000)
       say(atMillis, `flood ${entry.flood} was found missed late`);
+    if (clue.stoppedAt === null) continue;
+    const stoppedMillis = atMillis - (entry.at - clue.stoppedAt);
+    if (
+      lastWater(record, { ...flood, untilMillis: stoppedMillis }) <
+      stoppedMillis - SEEN_GONE_MINUTES * MINUTE
+    )
+      say(atMillis, `flood ${entry.flood} had no water to stop when it is said to have stopped`);
   }
   return breaches;
 };

@@ -55,6 +55,7 @@ export const CLUE: MissClue = {
   mains: 'unknown',
   tankFell: 'unknown',
   trickleLitresPerMinute: null,
+  stoppedAt: null,
   startedAt: minutesAgo(11),
   deadline: NOW.monotonic,
   retries: 2,

@@ -14,6 +14,7 @@ const clue = {
   mains: 'unknown',
   tankFell: 'unknown',
   trickleLitresPerMinute: null,
+  stoppedAt: null,
   startedAt: AT,
   deadline: AT,
   retries: 2,

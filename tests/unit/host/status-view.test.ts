@@ -40,6 +40,7 @@ const CLUE: NonNullable<State['memory']['missed']> = {
   mains: 'unknown',
   tankFell: 'unknown',
   trickleLitresPerMinute: null,
+  stoppedAt: null,
   startedAt: minute(480),
   deadline: minute(495),
   retries: 2,

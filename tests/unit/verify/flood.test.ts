@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { afterMinutes, afterSeconds, secondsBetween } from '../../../src/time/instant.ts';
-import { beganFlood, deadlineMinutes, nextLook, stopped, type Flood } from '../../../src/verify/flood.ts';
+import { stopped } from '../../../src/verify/flood-verdict.ts';
+import { beganFlood, deadlineMinutes, type Flood } from '../../../src/verify/flood.ts';
+import { nextLook } from '../../../src/verify/watched.ts';
 import type { Sighting } from '../../../src/verify/sighting.ts';
 import { farmWith } from '../farm/example.ts';
 import { BLIND, NO_WATER, START, WATER, watchedThrough, type Told } from './watching.ts';
@@ -14,6 +16,11 @@ const waterFrom =
   (from: number, until = Infinity, litresPerMinute = 40): Look =>
   (minute) =>
     minute >= from && minute < until ? { ...WATER, returnLitresPerMinute: litresPerMinute } : NO_WATER;
+/** Water in so many of every three minutes, and at the end. */
+const waterThatCutsOut =
+  (minutes: number): Look =>
+  (minute) =>
+    minute % 3 >= 3 - minutes || minute >= 19.5 ? WATER : NO_WATER;
 const blindWith =
   (part: Partial<Sighting>): Look =>
   () => ({ ...BLIND, ...part });
@@ -71,14 +78,14 @@ const ROWS: readonly Row[] = [
     ends: { kind: 'confirmed', says: /^water back/, after: 9 },
   },
   {
-    says: 'confirms 11.5 min of water out of 18 in which it could be seen',
-    look: waterFrom(2, 13.5),
+    says: 'confirms a flood whose water shows in two of every three minutes',
+    look: waterThatCutsOut(2),
     ends: { kind: 'confirmed', says: /^water back/, after: 20 },
   },
   {
-    says: 'calls 10.5 min of water out of 18 cut short: less than six tenths',
-    look: waterFrom(2, 12.5),
-    ends: { kind: 'degraded', why: 'cut-short', says: /^water came back for only 11 of 20 min$/, after: 20 },
+    says: 'calls one cut short whose water shows in one of every three minutes: less than six tenths',
+    look: waterThatCutsOut(1),
+    ends: { kind: 'degraded', why: 'cut-short', says: /^water came back for only 7 of 20 min$/, after: 20 },
   },
   {
     says: 'leaves a flood unproven that nothing could see',

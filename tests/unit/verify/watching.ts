@@ -1,6 +1,7 @@
 import { monotonicMillis, afterMinutes, minutesBetween } from '../../../src/time/instant.ts';
 import type { Farm } from '../../../src/farm/farm.ts';
-import { beganFlood, watched, type Flood } from '../../../src/verify/flood.ts';
+import { beganFlood, type Flood } from '../../../src/verify/flood.ts';
+import { watched } from '../../../src/verify/watched.ts';
 import type { Sighting } from '../../../src/verify/sighting.ts';
 import type { Verdict } from '../../../src/verify/verdict.ts';
 

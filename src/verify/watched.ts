@@ -1,0 +1,159 @@
+import type { Farm } from '../farm/farm.ts';
+import type { Seen } from '../sense/seen.ts';
+import {
+  afterMinutes,
+  afterSeconds,
+  minutesBetween,
+  monotonicMillis,
+  secondsBetween,
+  type MonotonicMillis,
+} from '../time/instant.ts';
+import { closing, missed } from './flood-verdict.ts';
+import { GONE_MINUTES, NOTHING_SEEN, PRIME_MINUTES, RETRIES_MAX, type Flood } from './flood.ts';
+import type { Sighting } from './sighting.ts';
+import type { Verdict } from './verdict.ts';
+
+/** Contact and current follow a command at once; a board reports within this time. */
+const POWER_SECONDS = 35;
+/** A meter needs some pulses, a float ten seconds, before a board that is heard again can be held to its word. */
+const SETTLE_MINUTES = 1;
+export type Watched =
+  | { readonly kind: 'going'; readonly flood: Flood; readonly pump: 'on' | 'off' }
+  | { readonly kind: 'again'; readonly flood: Flood }
+  | { readonly kind: 'over'; readonly flood: Flood; readonly verdict: Verdict };
+
+/** Once seen in an attempt is seen; not seen counts only when nothing was. */
+const either = (before: Seen, now: Seen): Seen => {
+  if (before === 'seen' || now === 'seen') return 'seen';
+  return now === 'unknown' ? before : now;
+};
+
+/** Whether what this attempt has shown is there still, by the best that can be read: the water, else the power. */
+const stillThere = (flood: Flood, seen: Sighting): Seen => {
+  if (seen.water === 'seen') return 'seen';
+  if (seen.water === 'not-seen') return flood.waterFirstAt === null ? 'unknown' : 'not-seen';
+  if (seen.current !== 'unknown') return flood.current === 'seen' ? seen.current : 'unknown';
+  return flood.contact === 'seen' ? seen.contact : 'unknown';
+};
+
+const goneSince = (flood: Flood, seen: Sighting, now: MonotonicMillis): MonotonicMillis | null => {
+  switch (stillThere(flood, seen)) {
+    case 'seen':
+      return null;
+    case 'not-seen':
+      return flood.goneSince ?? now;
+    case 'unknown':
+      return flood.goneSince;
+  }
+};
+
+/** Until when an attempt waits for its water. */
+const patienceEnds = ({ attemptAt, retries, lagMinutes }: Flood): MonotonicMillis =>
+  afterMinutes(attemptAt, retries === 0 ? lagMinutes : PRIME_MINUTES);
+
+/** Water that is gone before this attempt could have brought any was what the flood before had left in the channels. */
+const waterFirstAt = (flood: Flood, seen: Sighting, now: MonotonicMillis): MonotonicMillis | null => {
+  if (seen.water === 'seen') return flood.waterFirstAt ?? now;
+  const early = flood.phase.kind === 'running' && now < afterMinutes(patienceEnds(flood), -GONE_MINUTES);
+  return early && seen.water === 'not-seen' ? null : flood.waterFirstAt;
+};
+
+const looked = (flood: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
+  const span = minutesBetween(flood.lookedAt, now);
+  const running = flood.phase.kind === 'running';
+  const settled = secondsBetween(flood.attemptAt, now) >= POWER_SECONDS;
+  const tank = seen.tankLitres;
+  return {
+    ...flood,
+    lookedAt: now,
+    waterFirstAt: waterFirstAt(flood, seen, now),
+    goneSince: running && settled ? goneSince(flood, seen, now) : flood.goneSince,
+    waterMinutes: flood.waterMinutes + (seen.water === 'seen' ? span : 0),
+    readMinutes: flood.readMinutes + (seen.water === 'unknown' ? 0 : span),
+    contact: running && settled ? either(flood.contact, seen.contact) : flood.contact,
+    current: running && settled ? either(flood.current, seen.current) : flood.current,
+    mains: running && settled ? either(flood.mains, seen.mains) : flood.mains,
+    endLitresPerMinute: running ? seen.returnLitresPerMinute : flood.endLitresPerMinute,
+    tankAtStart: flood.tankAtStart ?? tank,
+    tankLowest: tank === null ? flood.tankLowest : Math.min(tank, flood.tankLowest ?? tank),
+  };
+};
+
+/** Whether nothing can be told yet because the board has only just been heard again. */
+const unsettled = ({ unwatchedUntil }: Flood, now: MonotonicMillis): boolean =>
+  unwatchedUntil !== null && minutesBetween(unwatchedUntil, now) < SETTLE_MINUTES;
+
+/** Whether what was there is gone for good while the pump should run: for long enough, or at two looks when its time is over. */
+const gaveOut = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => {
+  const { phase, goneSince: since } = flood;
+  if (phase.kind !== 'running' || since === null || stillThere(flood, seen) !== 'not-seen') return false;
+  return now >= afterMinutes(since, GONE_MINUTES) || (now >= phase.endsAt && now > since);
+};
+
+/**
+ * Whether this attempt has failed: no water after the lag or, where nothing can see water, no power; or what there was is
+ * gone. A current sensor that lies must not cut short a flood whose water can be seen.
+ */
+const failed = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => {
+  if (unsettled(flood, now)) return false;
+  if (flood.waterFirstAt !== null) return gaveOut(flood, seen, now);
+  if (seen.water === 'unknown') {
+    const dead = flood.contact === 'not-seen' || flood.mains === 'not-seen';
+    if (flood.current === 'not-seen' || (dead && flood.current !== 'seen')) return true;
+    return gaveOut(flood, seen, now);
+  }
+  return seen.water === 'not-seen' && now >= patienceEnds(flood);
+};
+
+/**
+ * Looks at a flood once more. A failed attempt is followed by a pause and a retry, while the tank is not dry
+ * and retries are left; then the flood is missed. The pump of a missed flood runs out its time all the same:
+ * the sensor may be what is broken, and the roots must not pay for it.
+ */
+export const watched = (
+  farm: Farm,
+  before: Flood,
+  seen: Sighting,
+  usualLitresPerMinute: number,
+  mayRetry: boolean,
+  now: MonotonicMillis,
+): Watched => {
+  const flood = looked(before, seen, now);
+  const { phase } = flood;
+  if (phase.kind === 'pausing') {
+    if (now < phase.endsAt) return { kind: 'going', flood, pump: 'off' };
+    return {
+      kind: 'again',
+      flood: {
+        ...flood,
+        retries: flood.retries + 1,
+        attemptAt: now,
+        phase: { kind: 'running', endsAt: afterMinutes(now, flood.minutes) },
+        ...NOTHING_SEEN,
+        unwatchedUntil: null,
+      },
+    };
+  }
+  if (failed(flood, seen, now)) {
+    if (flood.retries >= RETRIES_MAX || !mayRetry)
+      return { kind: 'over', flood, verdict: missed(farm, flood, usualLitresPerMinute) };
+    const endsAt = afterSeconds(now, farm.pump.shortestOffSeconds);
+    return { kind: 'going', flood: { ...flood, phase: { kind: 'pausing', endsAt } }, pump: 'off' };
+  }
+  if (now < phase.endsAt) return { kind: 'going', flood, pump: phase.kind === 'running' ? 'on' : 'off' };
+  const lagEnds = afterMinutes(flood.attemptAt, flood.lagMinutes);
+  if (seen.water === 'not-seen' && flood.waterFirstAt === null && now < lagEnds) {
+    return { kind: 'going', flood: { ...flood, phase: { kind: 'draining', endsAt: lagEnds } }, pump: 'off' };
+  }
+  return { kind: 'over', flood, verdict: closing(farm, flood, usualLitresPerMinute) };
+};
+
+const LOOK_SECONDS = 30;
+
+/** When the flood wants to be looked at next: also when an attempt may have failed, for what is late there adds up. */
+export const nextLook = (flood: Flood, now: MonotonicMillis): MonotonicMillis => {
+  const { goneSince: since, phase } = flood;
+  const fails = [patienceEnds(flood), ...(since === null ? [] : [afterMinutes(since, GONE_MINUTES)])];
+  const moments = [phase.endsAt, afterSeconds(now, LOOK_SECONDS), ...fails.filter((moment) => moment > now)];
+  return monotonicMillis(Math.max(now + 1000, Math.min(...moments)));
+};
