@@ -152,6 +152,7 @@ const memory = z.object({
   lastWaterAt: pastOrNull,
   unasked: z.null(),
   runsOn: whySince.nullable(),
+  idleSince: pastOrNull,
   returnTrust: z.object({ stuckSince: pastOrNull, oddSince: pastOrNull, noneSince: pastOrNull }),
   mains: z.object({ lostSince: pastOrNull, word: z.enum(['believed', 'denied']), restedSince: pastOrNull }),
   airBadSince: pastOrNull,

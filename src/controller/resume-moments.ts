@@ -97,6 +97,8 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
     lastWaterAt: pastOrNull(memory.lastWaterAt, move),
     unasked: null,
     runsOn: runsOn === null ? null : { ...runsOn, since: move.past(runsOn.since) },
+    // What happened to it meanwhile nobody saw.
+    idleSince: null,
     returnTrust: {
       stuckSince: pastOrNull(returnTrust.stuckSince, move),
       // Both are spans of looking on, and nobody did.

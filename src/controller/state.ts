@@ -39,6 +39,8 @@ export interface Memory {
   readonly unasked: { readonly why: string; readonly since: MonotonicMillis } | null;
   /** The same, once it has lasted, and until it is seen to be over. */
   readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;
+  /** Since when the pump cannot have run: asked off, or without power by contact and current both. */
+  readonly idleSince: MonotonicMillis | null;
   readonly returnTrust: ReturnTrust;
   readonly mains: MainsWatch;
   readonly airBadSince: MonotonicMillis | null;
@@ -148,6 +150,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
     lastWaterAt: null,
     unasked: null,
     runsOn: null,
+    idleSince: null,
     returnTrust: TRUSTED,
     mains: MAINS_THERE,
     airBadSince: null,

@@ -38,6 +38,14 @@ const offMinutes = ({ state, now }: Turn): number => {
   return asked.kind === 'on' || asked.since === null ? 0 : minutesBetween(asked.since, now.monotonic);
 };
 
+/** Since when the pump cannot have run: it is asked off, or both of its signs of power deny that it does as asked; null while it may. */
+const idleSince = ({ state, now }: Turn, seen: Sighting): MonotonicMillis | null => {
+  const { asked } = state.guard;
+  const before = state.memory.idleSince;
+  if (asked.kind !== 'on') return before ?? asked.since;
+  return seen.contact === 'not-seen' && seen.current === 'not-seen' ? (before ?? now.monotonic) : null;
+};
+
 /** Why the pump seems to run on; a return sensor against contact and current is the one that lies. */
 const runsOnWhy = (turn: Turn, seen: Sighting): string | null => {
   const minutes = offMinutes(turn);
@@ -107,13 +115,16 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
   const { memory } = state;
   const boardAnswers = state.link.kind === 'up';
   const unasked = unaskedNow(turn, seen);
+  const idle = idleSince(turn, seen);
+  const idleMinutes = idle === null ? 0 : minutesBetween(idle, now.monotonic);
   const airBad = farm.temperatureRule.restPercentPerDegree !== 0 && believedAir(turn).quality !== 'good';
   return {
     ...memory,
     lastWaterAt: seen.water === 'seen' ? now.monotonic : memory.lastWaterAt,
     unasked,
     runsOn: runsOnNow(turn, unasked, seen),
-    returnTrust: returnTrust(memory.returnTrust, seen.returnShows, offMinutes(turn), now.monotonic),
+    idleSince: idle,
+    returnTrust: returnTrust(memory.returnTrust, seen.returnShows, idleMinutes, now.monotonic),
     // While the board is silent so are its sensors: that is one fault, and told as one.
     airBadSince: sinceWhen(memory.airBadSince, airBad && boardAnswers, now.monotonic),
     flowBadSince: sinceWhen(memory.flowBadSince, flowDoubt(turn) !== null && boardAnswers, now.monotonic),

@@ -50,12 +50,14 @@ export const courseWith = (
   const marked = minutesBetween(mark.at, point.at) >= MARK_MINUTES;
   const jumps = jumped(last, point, limits) || (marked && jumped(mark, point, limits));
   const from = jump === null || !jumpStands(before, point.at, limits) ? mark.value : jump.from;
+  // One that is over is forgotten: later the day itself goes elsewhere.
+  const standing = jumpStands({ ...before, last: point }, point.at, limits) ? jump : null;
   const moves = Math.abs(point.value - anchor.value) > limits.still.within;
   return {
     last: point,
     mark: marked ? point : mark,
     anchor: plausible(point.value) && moves ? point : anchor,
-    jump: jumps ? { at: point.at, from } : jump,
+    jump: jumps ? { at: point.at, from } : standing,
   };
 };
 

@@ -24,14 +24,14 @@ const AGAIN_MINUTES = 1;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */
 const QUIET_MINUTES = 10;
 
-/** `offMinutes` is how long the pump has been asked off; 0 while it is asked on. */
+/** `idleMinutes` is how long the pump cannot have run, for it was asked off or had no power; 0 while it may run. */
 export const returnTrust = (
   before: ReturnTrust,
   shows: Seen,
-  offMinutes: number,
+  idleMinutes: number,
   now: MonotonicMillis,
 ): ReturnTrust => {
-  const late = offMinutes > STUCK_MINUTES;
+  const late = idleMinutes > STUCK_MINUTES;
   switch (shows) {
     case 'unknown':
       return { ...before, oddSince: late ? before.oddSince : null, noneSince: null };

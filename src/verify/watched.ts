@@ -90,18 +90,21 @@ const gaveOut = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean =>
   return now >= afterMinutes(since, GONE_MINUTES) || (now >= phase.endsAt && now > since);
 };
 
+/** Whether this attempt has had no power; where a sensor has told of water that nobody believes since, it takes both signs. */
+const powerless = ({ waterFirstAt: told, contact, current, mains }: Flood): boolean => {
+  if (told !== null) return contact === 'not-seen' && current === 'not-seen';
+  return current === 'not-seen' || (current !== 'seen' && (contact === 'not-seen' || mains === 'not-seen'));
+};
+
 /**
  * Whether this attempt has failed: no water after the lag or, where nothing can see water, no power; or what there was is
  * gone. A current sensor that lies must not cut short a flood whose water can be seen.
  */
 const failed = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => {
   if (unsettled(flood, now)) return false;
-  if (flood.waterFirstAt !== null) return gaveOut(flood, seen, now);
-  if (seen.water === 'unknown') {
-    const dead = flood.contact === 'not-seen' || flood.mains === 'not-seen';
-    if (flood.current === 'not-seen' || (dead && flood.current !== 'seen')) return true;
-    return gaveOut(flood, seen, now);
-  }
+  if (gaveOut(flood, seen, now)) return true;
+  if (seen.water === 'unknown') return powerless(flood);
+  if (flood.waterFirstAt !== null) return false;
   return seen.water === 'not-seen' && now >= patienceEnds(flood);
 };
 

@@ -38,11 +38,15 @@ export const durableRecord: Check = (record) => {
   }): string => [one.channel, one.form, one.person, one.alarm].join(' ');
   const counted = new Map<string, number>();
   for (const { entry } of delivered) counted.set(rowKey(entry), (counted.get(rowKey(entry)) ?? 0) + 1);
-  for (const one of reached) {
+  const reachedAt = ({ endMillis, fromMillis }: (typeof reached)[number]): number => endMillis ?? fromMillis;
+  const mayBeLost = (one: (typeof reached)[number]): boolean =>
+    isLost(record, { fromMillis: reachedAt(one), untilMillis: reachedAt(one) });
+  // Those whose record may be lost take what the others leave.
+  for (const one of [...reached.filter((each) => !mayBeLost(each)), ...reached.filter(mayBeLost)]) {
     const left = counted.get(rowKey(one)) ?? 0;
     counted.set(rowKey(one), left - 1);
-    const endMillis = one.endMillis ?? one.fromMillis;
-    if (left <= 0 && !isLost(record, { fromMillis: endMillis, untilMillis: endMillis }))
+    const endMillis = reachedAt(one);
+    if (left <= 0 && !mayBeLost(one))
       say(
         endMillis,
         `a message about "${one.alarm ?? ''}" reached ${one.person ?? one.channel} and is in no record`,

@@ -68,6 +68,17 @@ describe('a jump', () => {
     expect(doubtAt(1860 + 300, [...there, ...away, ...back])).toBeUndefined();
   });
 
+  it('of 1.6 by noise is over after 5 min for good, though the day warms by 5 degrees in the hours after', () => {
+    const noise: readonly Point[] = [
+      [0, 20],
+      [30, 21.6],
+      [60, 20],
+    ];
+    const warming = steady(7200, (at) => 20 + at / 1440).slice(3);
+    expect(doubtAt(330, [...noise, ...warming.slice(0, 8)])).toBe('jumped');
+    expect(doubtAt(7200, [...noise, ...warming])).toBeUndefined();
+  });
+
   it('a second one while the first stands begins the half day anew and is held against the first start', () => {
     const points: readonly Point[] = [
       [0, 20],
