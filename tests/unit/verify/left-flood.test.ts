@@ -83,6 +83,31 @@ describe('a flood that was left to the board, by what the board tells', () => {
     expect(outcome(kept, flood)).toBe(comesTo);
   });
 
+  it.each<readonly [kept: Partial<Kept>, flood: Flood, says: string]>([
+    [{ runs: [keptRun(100, HOSTS)] }, FLOOD, 'the board saw its water come back, in 20 min'],
+    [{ runs: [keptRun(100, HOSTS)] }, WET, 'the board saw its water come back, in 20 min'],
+    [
+      { runs: [keptRun(100, { verdict: 'unproven' }), keptRun(121)] },
+      FLOOD,
+      'the board saw its water come back, in 20 min',
+    ],
+    [
+      { runs: [keptRun(100, { verdict: 'unproven' })] },
+      FLOOD,
+      'the board gave it; nobody saw whether its water came back',
+    ],
+    [{ runs: [keptRun(100, { verdict: 'unproven' })] }, WET, 'water back after 4.0 min'],
+    [{ runs: [keptRun(100, { seconds: 20, verdict: 'sip' })] }, FLOOD, 'the board gave only a sip'],
+    [
+      { runs: [keptRun(100, { ...HOSTS, verdict: 'judged-by-host' })] },
+      FLOOD,
+      'the board went on with it, and nobody saw whether water came back',
+    ],
+    [{}, FLOOD, 'the board has forgotten how it ended'],
+  ])('says so in its verdict: %j', (kept, flood, says) => {
+    expect(told(kept, flood)).toMatchObject({ verdict: { says } });
+  });
+
   it('is owed where nobody knows how it ended, and only there', () => {
     expect(told({})).toMatchObject({ owed: 'nobody knows how the last one ended' });
     expect(told({ runs: [keptRun(100, HOSTS)] })).toMatchObject({ owed: null });
@@ -121,6 +146,13 @@ describe('a flood that nobody tells of', () => {
       minute(120),
       minute(115),
     ]);
+  });
+
+  it('says what nobody knows', () => {
+    const says = (flood: Flood): string => unheardVerdict(exampleFarm, flood, 40).says;
+    expect(says(PAUSING)).toBe('left to the board, which does not answer');
+    expect(says(WET)).toBe('water came back, but nobody saw more than 2 of 20 min of it');
+    expect(says(FLOOD)).toBe('the board went on with it, and nobody saw whether water came back');
   });
 
   it('is then confirmed if half of its water was seen, else unproven, and withheld if the pump rested', () => {
