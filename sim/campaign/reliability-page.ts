@@ -9,6 +9,10 @@ export interface LastCampaign {
     /** Of the injectors that there were on that day. */
     readonly hits: Readonly<Partial<Record<InjectorName, number>>>;
   };
+  /** Fewer seeds, each of a month. */
+  readonly long: CampaignSum | null;
+  /** Every two injectors together once. */
+  readonly pairs: CampaignSum | null;
   readonly months: CampaignSum | null;
   /** Seeds through the bytes of the line. */
   readonly bytes: CampaignSum | null;
@@ -57,6 +61,18 @@ const swarmText = ({ swarm }: LastCampaign): readonly string[] => [
   ...INJECTORS.map((name) => `| \`${name}\` | ${swarm.hits[name] ?? 'newer than that campaign'} |`),
 ];
 
+const brokeText = (breached: number): string => (breached === 0 ? 'none' : String(breached));
+
+const longText = ({ long }: LastCampaign): string =>
+  long === null
+    ? 'Seeds of a month with faults have not been written down yet.'
+    : `Of a month each, ${long.seeds} seeds ran ${long.days} days and ${long.floods} floods; ${brokeText(long.breached)} broke an invariant.`;
+
+const pairsText = ({ pairs }: LastCampaign): string =>
+  pairs === null
+    ? 'Every two injectors together have not been written down yet.'
+    : `Every two injectors together, ${pairs.seeds} pairs over ${pairs.days} days and ${pairs.floods} floods, with others as the seed draws them; ${brokeText(pairs.breached)} broke an invariant.`;
+
 const monthsText = ({ months }: LastCampaign): string =>
   months === null
     ? 'Fault-free months have not been written down yet.'
@@ -65,7 +81,7 @@ const monthsText = ({ months }: LastCampaign): string =>
 const bytesText = ({ bytes }: LastCampaign): string =>
   bytes === null
     ? 'Seeds through the bytes of the line have not been written down yet.'
-    : `Through the bytes of the line, a look a second, ${bytes.seeds} seeds ran ${bytes.days} days and ${bytes.floods} floods; ${bytes.breached === 0 ? 'none' : bytes.breached} broke an invariant.`;
+    : `Through the bytes of the line, a look a second, ${bytes.seeds} seeds ran ${bytes.days} days and ${bytes.floods} floods; ${brokeText(bytes.breached)} broke an invariant.`;
 
 /** `docs/reliability.md`, made from the fault table and the figures of a campaign. */
 export const reliabilityPage = (last: LastCampaign): string =>
@@ -78,6 +94,10 @@ export const reliabilityPage = (last: LastCampaign): string =>
     '## The campaign',
     '',
     ...swarmText(last),
+    '',
+    longText(last),
+    '',
+    pairsText(last),
     '',
     monthsText(last),
     '',
