@@ -5,6 +5,7 @@ import { ENGLISH_CALLS } from './english-calls.ts';
 import { englishHost } from './english-host.ts';
 import { ENGLISH_REASONS } from './english-reasons.ts';
 import { shortened, spanOf, type Brief, type Language } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
 
 const style: ReasonStyle = { reasons: ENGLISH_REASONS, figure: (digits) => digits, quoted: (text) => text };
 
@@ -111,6 +112,7 @@ export const ENGLISH: Language = {
   bucket,
   cards: {
     ...host.cards,
+    'tank-falls': TANK_FALLS.en.card,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -206,6 +208,7 @@ export const ENGLISH: Language = {
   },
   briefs: {
     ...host.briefs,
+    'tank-falls': TANK_FALLS.en.brief,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,

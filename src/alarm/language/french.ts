@@ -5,6 +5,7 @@ import { FRENCH_CALLS } from './french-calls.ts';
 import { frenchHost } from './french-host.ts';
 import { FRENCH_REASONS } from './french-reasons.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
 
 const style: ReasonStyle = {
   reasons: FRENCH_REASONS,
@@ -111,6 +112,7 @@ export const FRENCH: Language = {
   bucket,
   cards: {
     ...host.cards,
+    'tank-falls': TANK_FALLS.fr.card,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -207,6 +209,7 @@ export const FRENCH: Language = {
   },
   briefs: {
     ...host.briefs,
+    'tank-falls': TANK_FALLS.fr.brief,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,
