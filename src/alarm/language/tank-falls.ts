@@ -53,7 +53,7 @@ export const TANK_FALLS: Readonly<
         'Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento.',
     }),
     brief: (facts) => ({
-      what: `DEPÓSITO BAIXA ${facts.beyondLitresPerHour} L/h além do que as plantas bebem${lowWords(facts, {
+      what: `DEPÓSITO BAIXA ${facts.beyondLitresPerHour} L/h a mais${lowWords(facts, {
         far: '',
         now: ', já não chega',
         soon: (span) => `, não chega dentro de ${span}`,
@@ -73,7 +73,7 @@ export const TANK_FALLS: Readonly<
         'No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado.',
     }),
     brief: (facts) => ({
-      what: `DEPÓSITO BAJA ${facts.beyondLitresPerHour} L/h más de lo que beben las plantas${lowWords(facts, {
+      what: `DEPÓSITO BAJA ${facts.beyondLitresPerHour} L/h de más${lowWords(facts, {
         far: '',
         now: ', ya no alcanza',
         soon: (span) => `, no alcanza en ${span}`,
@@ -93,15 +93,12 @@ export const TANK_FALLS: Readonly<
         "N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage.",
     }),
     brief: (facts) => ({
-      what: `RÉSERVOIR BAISSE de ${facts.beyondLitresPerHour} L/h de plus que ne boivent les plantes${lowWords(
-        facts,
-        {
-          far: '',
-          now: ', ne suffit plus',
-          soon: (span) => `, ne suffit plus dans ${span}`,
-        },
-      )}`,
-      act: 'Loin des prises mouillées ; voir sol, gouttières, eau',
+      what: `RÉSERVOIR BAISSE de ${facts.beyondLitresPerHour} L/h de trop${lowWords(facts, {
+        far: '',
+        now: ', ne suffit plus',
+        soon: (span) => `, ne suffit plus dans ${span}`,
+      })}`,
+      act: 'Loin des prises mouillées ; voir sol, gouttières, remplissage',
     }),
   },
 };
