@@ -35,6 +35,8 @@ export interface BoardLink extends Board {
   /** What is known of the board's keeper, as last heard; null as long as no board with one was found. */
   readonly keeperState: () => KeeperState | null;
   readonly counts: () => LinkCounts;
+  /** Messages of the line that is open now. */
+  readonly messages: Connection['messages'];
   /**
    * Lets go of the pump and of the line, for good. A relay on a stock board rests from then on, whatever that does to
    * the pump; a keeper has the pump at once, and a running flood goes on.
@@ -248,6 +250,7 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
       refusedCommands,
       droppedBytes: droppedBefore + (connection?.droppedBytes() ?? 0),
     }),
+    messages: () => connection?.messages() ?? { whole: 0, spoilt: 0 },
     close: async () => {
       closed = true;
       timers.clearTimeout(roundTimer);

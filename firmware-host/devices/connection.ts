@@ -68,6 +68,8 @@ export interface ConnectionAsked {
 /** One life of one line, from opening to its end. Nothing of it is used again. */
 export interface Connection extends Pick<BoardDriver, 'command' | 'show' | 'alive'> {
   readonly droppedBytes: () => number;
+  /** Messages that came whole, and spoilt. */
+  readonly messages: () => { readonly whole: number; readonly spoilt: number };
   /** Null on a board without a keeper. */
   readonly keeperState: () => KeeperState | null;
   readonly keeperLog: () => LogMemory | null;
@@ -236,6 +238,7 @@ export const connect = (asked: ConnectionAsked): Connection => {
       if (!over) driver?.alive(time);
     },
     droppedBytes: gate.droppedBytes,
+    messages: () => ({ whole: gate.passedMessages(), spoilt: gate.spoiltMessages() }),
     keeperState: () => keeper?.state() ?? null,
     keeperLog: () => keeper?.memory() ?? null,
     close: async () => {

@@ -30,6 +30,8 @@ export interface FirmataGate {
   /** Bytes that belonged to no well-formed message. */
   readonly droppedBytes: () => number;
   readonly passedMessages: () => number;
+  /** Messages that were begun and not well-formed, and runs of bytes that no message had begun. */
+  readonly spoiltMessages: () => number;
   /** Whether version and firmware were told: three stray bytes may pass for a version, hardly for both. */
   readonly speaksFirmata: () => boolean;
 }
@@ -52,14 +54,24 @@ export const createFirmataGate = (keeperSaid: (frame: Frame) => void = () => und
   let message: number[] = [];
   let dropped = 0;
   let passedCount = 0;
+  let spoiltCount = 0;
+  /** What follows a message that went wrong is the rest of it. */
+  let isRest = false;
   let versionSeen = false;
   let firmwareSeen = false;
   let pins: number | null = null;
   let channels: number | null = null;
 
   const drop = (): void => {
+    if (message.length > 0) spoiltCount += 1;
+    isRest ||= message.length > 0;
     dropped += message.length;
     message = [];
+  };
+  const dropStray = (): void => {
+    if (!isRest) spoiltCount += 1;
+    isRest = true;
+    dropped += 1;
   };
 
   const sysexPasses = (): boolean => {
@@ -135,12 +147,14 @@ export const createFirmataGate = (keeperSaid: (frame: Frame) => void = () => und
     const inSysex = message[0] === SYSEX_START;
     if (byte >= 0x80 && !(inSysex && byte === SYSEX_END)) {
       drop();
-      if (begins(byte)) message.push(byte);
-      else dropped += 1;
+      if (begins(byte)) {
+        message.push(byte);
+        isRest = false;
+      } else dropStray();
       return;
     }
     if (message.length === 0) {
-      dropped += 1;
+      dropStray();
       return;
     }
     message.push(byte);
@@ -159,6 +173,7 @@ export const createFirmataGate = (keeperSaid: (frame: Frame) => void = () => und
     },
     droppedBytes: () => dropped,
     passedMessages: () => passedCount,
+    spoiltMessages: () => spoiltCount,
     speaksFirmata: () => firmwareSeen,
   };
 };

@@ -20,6 +20,7 @@ import type { NamedReading } from '../../src/sense/readings.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
 import { believedNow } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
+import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
 import { realTimers } from '../devices/timers.ts';
 import { createHeartbeat, type Heartbeat } from '../heartbeat/heartbeat.ts';
 import { serviceManager, watchdogSeconds } from '../heartbeat/service-manager.ts';
@@ -28,6 +29,7 @@ import { bootName, clockSource } from '../start/clock-source.ts';
 import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
 import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+import { chipWatch, thermalZones } from './chip-heat.ts';
 
 export interface UpkeepAsked {
   readonly farm: Farm;
@@ -125,6 +127,8 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let health: HostHealth | null = null;
   let lookedAt: MonotonicMillis | null = null;
   let drift: { readonly percent: number; readonly since: MonotonicMillis } | null = null;
+  let line = LINE_UNWATCHED;
+  const chipHeat = chipWatch(thermalZones());
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
 
@@ -138,6 +142,12 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     if (found === null || found.level === 'well') drift = null;
     else drift = { percent: found.percent, since: drift?.since ?? now };
     return drift === null ? null : { percentFast: drift.percent, since: drift.since };
+  };
+
+  const lineBad = (board: BoardLink, now: MonotonicMillis): HostHealth['line'] => {
+    const counts = { connections: board.counts().connections, messages: board.messages() };
+    line = lineWatched(line, board.link().kind === 'up' ? counts : null, now);
+    return line.bad;
   };
 
   /** The herald counts on the clock of this process, which stands still while the machine sleeps. */
@@ -155,6 +165,8 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
         channels: deadChannels(now),
         starts: counted,
         boardClock: boardClock(board, now),
+        line: lineBad(board, now),
+        chip: chipHeat(now),
         readings,
       },
       now,

@@ -184,6 +184,8 @@ export class Upkeep {
         lookedAt: this.#asked.clocks(lookedMillis).monotonic,
         starts: { starts: 1, safeMode: null },
         boardClock: null,
+        line: null,
+        chip: null,
         readings: [],
       },
       monotonic,

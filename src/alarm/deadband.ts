@@ -25,8 +25,11 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'flow-sensor-silent': 300,
   'no-good-temperature': 300,
   'not-recording': 300,
+  'relay-chatters': 300,
   'channel-dead': 300,
   'clock-drift': 600,
+  'line-bad': 300,
+  'host-hot': 300,
 };
 
 /** More turns of a condition than this within a minute are chatter (faults.md, row 58). */

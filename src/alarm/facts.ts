@@ -105,6 +105,7 @@ export interface ShedFacts {
   /** Since when nobody knows which time is right. */
   'clock-stepped': { readonly since: Moment };
   'no-good-temperature': { readonly why: Reason; readonly since: Moment };
+  'relay-chatters': { readonly since: Moment };
   'board-silent': {
     readonly why: Reason;
     readonly since: Moment;
@@ -126,6 +127,9 @@ export interface HostFacts {
   'not-recording': { readonly journal: Unrecorded };
   'safe-mode': { readonly why: Reason; readonly restarts: number };
   'clock-drift': { readonly percent: number; readonly way: 'faster' | 'slower'; readonly since: Moment };
+  /** One of so many messages of the board comes spoilt. */
+  'line-bad': { readonly oneIn: number; readonly since: Moment };
+  'host-hot': { readonly celsius: number; readonly since: Moment };
 }
 
 export type Unrecorded =
@@ -137,6 +141,8 @@ export interface FactsOfKind extends ShedFacts, HostFacts {}
 export type ShedKind = keyof ShedFacts;
 export type HostKind = keyof HostFacts;
 export type FactKind = keyof FactsOfKind;
+/** Of single parts, of the shed or of the host, that fail before the water does. */
+export type PartKind = 'tank-falls' | 'relay-chatters' | 'line-bad' | 'host-hot';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

@@ -14,6 +14,8 @@ export const EXPLAINS: Partial<Readonly<Record<AlarmKind, readonly AlarmKind[]>>
     'flow-sensor-stuck',
     'no-good-temperature',
     'clock-drift',
+    'relay-chatters',
+    'line-bad',
   ],
   // A missed flood beside a low tank speaks for itself: the float may be the one that lies.
   'tank-low': ['weak-flow', 'drying-out'],

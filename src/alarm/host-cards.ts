@@ -17,6 +17,8 @@ export const HOST_KINDS = [
   'not-recording',
   'safe-mode',
   'clock-drift',
+  'line-bad',
+  'host-hot',
 ] as const satisfies readonly HostKind[];
 
 /** What every one takes from the moment. */
@@ -87,13 +89,27 @@ const clockDrift = ({ boardClock }: HostHealth, { farm, since }: Told): Standing
   };
 };
 
+const lineBad = ({ line }: HostHealth, { farm, since }: Told): Standing | null => {
+  if (line === undefined || line === null) return null;
+  const oneIn = Math.max(1, Math.round(100 / line.percentSpoilt));
+  return { facts: { kind: 'line-bad', farm, oneIn, since: since(line.since) }, priority: 'low' };
+};
+
+const hostHot = ({ chip }: HostHealth, { farm, since }: Told): Standing | null =>
+  chip === undefined || chip === null
+    ? null
+    : {
+        facts: { kind: 'host-hot', farm, celsius: chip.celsius, since: since(chip.since) },
+        priority: 'low',
+      };
+
 /** Alarms about the host itself, as it tells of itself, in the language of the farm. */
 export const hostCards = (farm: Farm, health: HostHealth, now: Now): readonly Card[] => {
   const told: Told = {
     farm: farm.farm,
     since: (moment) => momentOf(moment, now, farm.place.timeZone),
   };
-  return [channelDead, notRecording, safeMode, clockDrift]
+  return [channelDead, notRecording, safeMode, clockDrift, lineBad, hostHot]
     .map((standing) => standing(health, told))
     .filter((standing) => standing !== null)
     .map(({ facts, priority }) => cardOf(facts, priority, languageOf(farm)));

@@ -53,6 +53,8 @@ export interface Situation {
   /** Why the return sensor is not believed, and since when. */
   readonly flowBad: { readonly why: string; readonly since: MonotonicMillis } | null;
   readonly returnStuckSince: MonotonicMillis | null;
+  /** Since when the contact of the relay has changed more often than any pump is asked to. */
+  readonly relayChattersSince: MonotonicMillis | null;
   readonly clockSteppedAt: MonotonicMillis | null;
   /** The board has not answered for a while. */
   readonly boardSilent: { readonly since: MonotonicMillis; readonly why: string } | null;
@@ -163,6 +165,11 @@ const stuckFacts: FactMaker<'flow-sensor-stuck'> = ({ returnStuckSince }, { farm
     ? null
     : { kind: 'flow-sensor-stuck', farm: farm.farm, since: since(returnStuckSince) };
 
+const chatterFacts: FactMaker<'relay-chatters'> = ({ relayChattersSince }, { farm, since }) =>
+  relayChattersSince === null
+    ? null
+    : { kind: 'relay-chatters', farm: farm.farm, since: since(relayChattersSince) };
+
 const clockFacts: FactMaker<'clock-stepped'> = ({ clockSteppedAt }, { farm, since }) =>
   clockSteppedAt === null ? null : { kind: 'clock-stepped', farm: farm.farm, since: since(clockSteppedAt) };
 
@@ -184,11 +191,12 @@ const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> 
   weakFacts,
   flowFacts,
   stuckFacts,
+  chatterFacts,
   clockFacts,
   airFacts,
 ];
 
-/** Water at stake now is high; a blinded eye is medium; what only costs water is low. */
+/** Water at stake now is high; a blinded eye or a part that fails is medium; what only costs water is low. */
 const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'missed-flood': 'high',
   'mains-lost': 'high',
@@ -203,6 +211,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'tank-falls': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
+  'relay-chatters': 'medium',
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
 };

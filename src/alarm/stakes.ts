@@ -21,8 +21,12 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'flow-sensor-silent': 'sensing',
   'flow-sensor-stuck': 'sensing',
   'no-good-temperature': 'sensing',
+  // The pump still runs by it; what it may come to, a missed flood or a pump that runs on, is told by itself.
+  'relay-chatters': 'sensing',
   'clock-stepped': 'host',
   'clock-drift': 'host',
+  'line-bad': 'host',
+  'host-hot': 'host',
   'channel-dead': 'host',
   'not-recording': 'host',
   'safe-mode': 'host',

@@ -40,6 +40,8 @@ export interface HealthSeen {
   readonly channels: readonly DeadChannel[];
   readonly starts: Pick<HostHealth, 'safeMode'> & { readonly starts: number };
   readonly boardClock: HostHealth['boardClock'];
+  readonly line: HostHealth['line'];
+  readonly chip: HostHealth['chip'];
   readonly readings: readonly NamedReading[];
 }
 
@@ -50,6 +52,8 @@ export const hostHealth = (seen: HealthSeen, now: MonotonicMillis): HostHealth =
   safeMode: seen.starts.safeMode,
   restarts: seen.starts.starts,
   boardClock: seen.boardClock ?? null,
+  line: seen.line ?? null,
+  chip: seen.chip ?? null,
   strengthMillisiemensPerCm: strengthOf(seen.readings),
 });
 
@@ -59,7 +63,7 @@ const sameJournal = (one: JournalHealth, other: JournalHealth): boolean =>
     : one.kind === other.kind;
 
 const namesOf = ({ channels }: HostHealth): string => channels.map(({ name }) => name).join(' ');
-/** Drift is told by tenths of a per cent, strength by hundredths: noise below is no news. */
+/** Drift is told by tenths of a per cent, spoilt messages and heat by whole ones, strength by hundredths: noise below is no news. */
 const rounded = (value: number | null | undefined, digits: number): string => value?.toFixed(digits) ?? '';
 
 /** Whether nothing has changed that an alarm or a message could tell. */
@@ -69,4 +73,6 @@ export const sameHealth = (one: HostHealth, other: HostHealth): boolean =>
   one.safeMode === other.safeMode &&
   one.restarts === other.restarts &&
   rounded(one.boardClock?.percentFast, 1) === rounded(other.boardClock?.percentFast, 1) &&
+  rounded(one.line?.percentSpoilt, 0) === rounded(other.line?.percentSpoilt, 0) &&
+  rounded(one.chip?.celsius, 0) === rounded(other.chip?.celsius, 0) &&
   rounded(one.strengthMillisiemensPerCm, 2) === rounded(other.strengthMillisiemensPerCm, 2);

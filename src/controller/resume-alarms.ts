@@ -18,6 +18,8 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'water-on-floor': 'memory',
   'flow-sensor-silent': 'flow-sensor',
   'flow-sensor-stuck': 'memory',
+  // Not kept: while the read-back is silent it stays, and a contact that goes on is seen to within its deadband.
+  'relay-chatters': 'memory',
   'clock-stepped': 'memory',
   'no-good-temperature': 'air-thermometer',
   'hold-is-long': 'memory',
@@ -28,6 +30,8 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'not-recording': 'memory',
   'safe-mode': 'memory',
   'clock-drift': 'memory',
+  'line-bad': 'memory',
+  'host-hot': 'memory',
 };
 
 export const isAlarmKind = (text: string): text is AlarmKind => Object.hasOwn(KNOWN_BY, text);

@@ -6,7 +6,7 @@ import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
 import { tankFall } from '../estimate/tank-trend.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
-import { returnLitresPerMinute, switched } from '../sense/senses.ts';
+import { chattersSince, returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
 import { returnTrust } from '../verify/return-trust.ts';
@@ -162,6 +162,7 @@ const SENSED_KINDS: readonly AlarmKind[] = [
   'water-on-floor',
   'flow-sensor-silent',
   'flow-sensor-stuck',
+  'relay-chatters',
   'no-good-temperature',
 ];
 
@@ -219,6 +220,9 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
     keeper: turn.state.away?.keeper ?? 'none',
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
     returnStuckSince: memory.runsOn === null ? memory.returnTrust.stuckSince : null,
+    relayChattersSince: farm.evidence.relayReadBack
+      ? chattersSince(turn.state.senses, 'relay-read-back', now.monotonic)
+      : null,
     clockSteppedAt: turn.state.clock.steppedAt,
     flowBad: flowBad(turn),
   });

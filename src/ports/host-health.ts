@@ -30,6 +30,10 @@ export interface HostHealth {
   readonly restarts: number;
   /** How much faster than the host's the board's clock runs, per cent; null or left out while nobody can tell. */
   readonly boardClock?: { readonly percentFast: number; readonly since: MonotonicMillis } | null;
+  /** How much of what the board says comes spoilt, where that is too much; null or left out else. */
+  readonly line?: { readonly percentSpoilt: number; readonly since: MonotonicMillis } | null;
+  /** How hot the chip of the host is, where that is too hot; null or left out else. */
+  readonly chip?: { readonly celsius: number; readonly since: MonotonicMillis } | null;
   /** The strength of the solution where a calibrated probe reads it; null or left out else. */
   readonly strengthMillisiemensPerCm?: number | null;
 }

@@ -45,14 +45,19 @@ const COURSES: Readonly<Record<CourseChannel, CourseOf>> = {
   },
 };
 
+interface Chatter {
+  readonly since: MonotonicMillis;
+  readonly last: MonotonicMillis;
+}
+
 /** The last sample of each channel, and what of the samples before is needed to judge it. */
 export interface Senses {
   readonly last: Partial<Readonly<Record<Channel, Sample>>>;
   readonly courses: Partial<Readonly<Record<CourseChannel, Course>>>;
   /** When each contact last changed, oldest first, no more than make a chatter. */
   readonly changes: Partial<Readonly<Record<SwitchChannel, readonly MonotonicMillis[]>>>;
-  /** When each contact was last seen to chatter. */
-  readonly chattered: Partial<Readonly<Record<SwitchChannel, MonotonicMillis>>>;
+  /** Since when each contact has chattered, and when it was last seen to. */
+  readonly chattered: Partial<Readonly<Record<SwitchChannel, Chatter>>>;
   readonly probeCounts: readonly number[];
 }
 
@@ -94,7 +99,7 @@ interface Gathered {
   readonly last: Partial<Record<Channel, Sample>>;
   readonly courses: Partial<Record<CourseChannel, Course>>;
   readonly changes: Partial<Record<SwitchChannel, readonly MonotonicMillis[]>>;
-  readonly chattered: Partial<Record<SwitchChannel, MonotonicMillis>>;
+  readonly chattered: Partial<Record<SwitchChannel, Chatter>>;
   probeCounts: readonly number[];
 }
 
@@ -107,6 +112,10 @@ const gatherCourse = ({ courses }: Gathered, sample: Sample): void => {
   courses[channel] = courseWith(courses[channel], { value, at: sample.at }, limits, plausible);
 };
 
+/** One slower change, still loose, does not make it trusted again. */
+const isCalm = ({ last }: Chatter, now: MonotonicMillis): boolean =>
+  minutesBetween(last, now) >= CHATTER.calmMinutes;
+
 const gatherChange = ({ changes, chattered }: Gathered, sample: Sample, before: Sample | undefined): void => {
   if (!isSwitch(sample) || before === undefined || !isSwitch(before)) return;
   if (switchValue(sample) === switchValue(before)) return;
@@ -114,9 +123,13 @@ const gatherChange = ({ changes, chattered }: Gathered, sample: Sample, before: 
   const recent = [...(changes[channel] ?? []), at].slice(-CHATTER.changes);
   changes[channel] = recent;
   const [first] = recent;
-  if (recent.length === CHATTER.changes && first !== undefined) {
-    if (minutesBetween(first, at) <= CHATTER.minutes) chattered[channel] = at;
-  }
+  if (recent.length < CHATTER.changes || first === undefined) return;
+  if (minutesBetween(first, at) > CHATTER.minutes) return;
+  const earlier = chattered[channel];
+  chattered[channel] = {
+    since: earlier === undefined || isCalm(earlier, at) ? first : earlier.since,
+    last: at,
+  };
 };
 
 /** Takes in what the board saw. A sample older than the one held, or from the future, is dropped. */
@@ -172,10 +185,14 @@ export const waterCelsius = (senses: Senses, now: MonotonicMillis): Reading<numb
 export const humidityPercent = (senses: Senses, now: MonotonicMillis): Reading<number> =>
   courseReading(senses, 'humidity', now);
 
-/** One slower change, still loose, does not make it trusted again. */
-const chatters = ({ chattered }: Senses, channel: SwitchChannel, now: MonotonicMillis): boolean => {
-  const at = chattered[channel];
-  return at !== undefined && minutesBetween(at, now) < CHATTER.calmMinutes;
+/** Since when a contact has changed too often to be believed; null when it has been calm for long enough. */
+export const chattersSince = (
+  { chattered }: Senses,
+  channel: SwitchChannel,
+  now: MonotonicMillis,
+): MonotonicMillis | null => {
+  const chatter = chattered[channel];
+  return chatter === undefined || isCalm(chatter, now) ? null : chatter.since;
 };
 
 /** The state of one switch: true means flowing, drawing, closed, low, wet or, of the mains, there. */
@@ -183,7 +200,7 @@ export const switched = (senses: Senses, channel: SwitchChannel, now: MonotonicM
   const sample = senses.last[channel];
   if (sample === undefined || !isSwitch(sample)) return absent('it has not spoken');
   const reading = aged(switchValue(sample), secondsBetween(sample.at, now), STALE_AFTER_SECONDS);
-  if (reading.quality !== 'good' || !chatters(senses, channel, now)) return reading;
+  if (reading.quality !== 'good' || chattersSince(senses, channel, now) === null) return reading;
   return { ...reading, quality: 'suspect', why: 'it chatters: a loose or wet contact' };
 };
 

@@ -23,11 +23,14 @@ export const LINK: FaultGroup = {
     {
       number: 31,
       fault: 'garbage, cut or endless frames',
-      detection: 'checksum, cap of length',
-      reaction: 'frame dropped, counted, next one heard',
+      detection: 'checksum, cap of length; share of spoilt messages',
+      reaction: 'frame dropped, counted, next one heard; low alarm above 5 % a minute',
       invariants: ['I10'],
       layers: ['P', 'T', 'A'],
-      injectors: [own('contract/spoilt-bytes.ts', 'anyBytes')],
+      injectors: [
+        own('contract/spoilt-bytes.ts', 'anyBytes'),
+        own('unit/devices/line-watch.test.ts', 'spoilt'),
+      ],
       tests: [
         test(
           'keeper/core/frames.cpp',
@@ -37,8 +40,15 @@ export const LINK: FaultGroup = {
           'contract/any-bytes.test.ts',
           'throw nothing, pull no relay and tell nothing that is not wired: $moment',
         ),
+        test(
+          'unit/devices/line-watch.test.ts',
+          'is bad when more than 5 % of the messages of a minute come spoilt, and says how many',
+        ),
+        test(
+          'unit/alarm/host-cards.test.ts',
+          'is a line that spoils 1 message in 12: low, with its share, and one that spoils nearly all',
+        ),
       ],
-      open: 'no warning above 5 % a minute',
     },
     {
       number: 32,

@@ -148,9 +148,19 @@ export const POWER: FaultGroup = {
       reaction: 'warns at 75 °C, reports and charts go first',
       invariants: ['I8'],
       layers: ['S', 'O'],
-      injectors: ['late-ticks'],
-      tests: [CAMPAIGN],
-      open: 'the temperature of the chip is not read, and nothing is shed',
+      injectors: ['late-ticks', own('unit/upkeep/chip-heat.test.ts', 'zone')],
+      tests: [
+        CAMPAIGN,
+        test(
+          'unit/upkeep/chip-heat.test.ts',
+          'is too hot from 75 °C on, until it is below 70 °C, since the first reading',
+        ),
+        test(
+          'unit/alarm/host-cards.test.ts',
+          'is a chip of 78 °C: low, with dry hands before any other advice',
+        ),
+      ],
+      open: 'nothing is shed: as long as no page is served a running host makes no report or chart',
     },
     {
       number: 10,

@@ -53,7 +53,7 @@ export const SENSORS: FaultGroup = {
           'with neither fitted a hand test is asked for, and sips go on: 24 h',
         ),
       ],
-      open: 'a float that never moves is not told by itself',
+      open: 'a float that never moves is not told: behind a float valve, or in a tank that is kept full, a good one never does; a reminder to lift it every 30 days, kept over restarts, would be honest',
     },
     {
       number: 40,

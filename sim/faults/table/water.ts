@@ -43,18 +43,25 @@ export const WATER: FaultGroup = {
       number: 13,
       fault: 'relay chatters',
       detection: 'read-back changes often',
-      reaction: 'the board refuses runs and rests that are too short',
+      reaction: 'not believed; medium alarm; the board refuses runs and rests that are too short',
       invariants: ['I3'],
       layers: ['P', 'A'],
-      injectors: [own('keeper/core/pump.cpp', '60')],
+      injectors: [
+        own('unit/controller/relay-chatters.test.ts', 'relayThat'),
+        own('keeper/core/pump.cpp', '60'),
+      ],
       tests: [
         test(
           'keeper/core/pump.cpp',
           'a start is refused for 60 s of shortest-off, each time with the seconds that are left, then taken',
         ),
         test('unit/sense/senses.test.ts', 'is suspect from its eighth change within a minute on'),
+        test(
+          'unit/controller/relay-chatters.test.ts',
+          'is one medium alarm within the first minute, and stays one',
+        ),
+        test('simulation/seven-ways-power.test.ts', 'the read-back of the relay, from 11:20 on a hot day'),
       ],
-      open: 'no alarm of its own for a read-back that chatters',
     },
     {
       number: 14,

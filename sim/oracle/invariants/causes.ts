@@ -49,6 +49,7 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'water-on-floor': ['leak', ...SENSORS_LIE],
   'flow-sensor-silent': [...SENSORS_LIE, 'host-frozen', 'late-ticks', ...HOST_AWAY],
   'flow-sensor-stuck': [...SENSORS_LIE, ...RELAY_BROKEN],
+  'relay-chatters': [...RELAY_BROKEN, ...SENSORS_LIE],
   'clock-stepped': CLOCKS_ASTRAY,
   'no-good-temperature': [...AIR, ...SENSORS_LIE, ...HOST_AWAY, 'late-ticks'],
   'hold-is-long': ['hold'],
@@ -56,9 +57,11 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
   'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
   'not-recording': ['disk-full', 'disk-failing'],
-  // Nothing of the campaign fails at its start or has a board with a clock of its own.
+  // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a hot host.
   'safe-mode': [],
   'clock-drift': [],
+  'line-bad': [],
+  'host-hot': [],
 };
 
 /** A tank that plants and pump have drawn down truly is low. */

@@ -3,9 +3,9 @@ import { reasonText, type ReasonStyle } from '../reason.ts';
 import { BUCKETS, withBucket } from './buckets.ts';
 import { ENGLISH_CALLS } from './english-calls.ts';
 import { englishHost } from './english-host.ts';
+import { englishParts } from './english-parts.ts';
 import { ENGLISH_REASONS } from './english-reasons.ts';
 import { shortened, spanOf, type Brief, type Language } from './language.ts';
-import { TANK_FALLS } from './tank-falls.ts';
 
 const style: ReasonStyle = { reasons: ENGLISH_REASONS, figure: (digits) => digits, quoted: (text) => text };
 
@@ -112,7 +112,7 @@ export const ENGLISH: Language = {
   bucket,
   cards: {
     ...host.cards,
-    'tank-falls': TANK_FALLS.en.card,
+    ...englishParts(since).cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -208,7 +208,7 @@ export const ENGLISH: Language = {
   },
   briefs: {
     ...host.briefs,
-    'tank-falls': TANK_FALLS.en.brief,
+    ...englishParts(since).briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,

@@ -29,6 +29,9 @@ export const FRENCH_CALLS: CallWords = {
     'not-recording': "rien n'est enregistré",
     'safe-mode': 'mode minimal',
     'clock-drift': 'horloges en désaccord',
+    'relay-chatters': 'relais qui claque',
+    'line-bad': 'mauvaise ligne vers la carte',
+    'host-hot': 'ordinateur trop chaud',
   },
   openings: {
     raised: '',

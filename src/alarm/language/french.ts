@@ -3,9 +3,9 @@ import { reasonText, type ReasonStyle } from '../reason.ts';
 import { BUCKETS, withBucket } from './buckets.ts';
 import { FRENCH_CALLS } from './french-calls.ts';
 import { frenchHost } from './french-host.ts';
+import { frenchParts } from './french-parts.ts';
 import { FRENCH_REASONS } from './french-reasons.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
-import { TANK_FALLS } from './tank-falls.ts';
 
 const style: ReasonStyle = {
   reasons: FRENCH_REASONS,
@@ -112,7 +112,7 @@ export const FRENCH: Language = {
   bucket,
   cards: {
     ...host.cards,
-    'tank-falls': TANK_FALLS.fr.card,
+    ...frenchParts(since).cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -209,7 +209,7 @@ export const FRENCH: Language = {
   },
   briefs: {
     ...host.briefs,
-    'tank-falls': TANK_FALLS.fr.brief,
+    ...frenchParts(since).briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,

@@ -1,5 +1,5 @@
 import type { LanguageCode } from '../../farm/languages-spoken.ts';
-import type { Bucket, FactKind, Facts, FactsOfKind, HostKind, Moment, Wilt } from '../facts.ts';
+import type { Bucket, FactKind, Facts, FactsOfKind, HostKind, Moment, PartKind, Wilt } from '../facts.ts';
 import type { ReasonStyle } from '../reason.ts';
 import type { CallWords } from './call-language.ts';
 
@@ -28,8 +28,14 @@ export type HostTexts = (
   since: (moment: Moment) => string,
   style: ReasonStyle,
 ) => {
-  readonly cards: Pick<TellOf<Told>, HostKind>;
-  readonly briefs: Pick<TellOf<Brief>, HostKind>;
+  readonly cards: Pick<TellOf<Told>, Exclude<HostKind, PartKind>>;
+  readonly briefs: Pick<TellOf<Brief>, Exclude<HostKind, PartKind>>;
+};
+
+/** What is told of single parts of the shed and of the host, in a file of its own. */
+export type PartTexts = (since: (moment: Moment) => string) => {
+  readonly cards: Pick<TellOf<Told>, PartKind>;
+  readonly briefs: Pick<TellOf<Brief>, PartKind>;
 };
 
 /** All sentences of the alarms in one language; a language without one of them does not compile. */

@@ -4,7 +4,7 @@ import { BUCKETS, withBucket } from './buckets.ts';
 import { PORTUGUESE_CALLS } from './portuguese-calls.ts';
 import { portugueseHost } from './portuguese-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
-import { TANK_FALLS } from './tank-falls.ts';
+import { portugueseParts } from './portuguese-parts.ts';
 import { PORTUGUESE_REASONS } from './portuguese-reasons.ts';
 
 /** European Portuguese, spelling of 1990. */
@@ -115,7 +115,7 @@ export const PORTUGUESE: Language = {
   bucket,
   cards: {
     ...host.cards,
-    'tank-falls': TANK_FALLS.pt.card,
+    ...portugueseParts(since).cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -211,7 +211,7 @@ export const PORTUGUESE: Language = {
   },
   briefs: {
     ...host.briefs,
-    'tank-falls': TANK_FALLS.pt.brief,
+    ...portugueseParts(since).briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,

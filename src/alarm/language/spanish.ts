@@ -4,7 +4,7 @@ import { BUCKETS, withBucket } from './buckets.ts';
 import { SPANISH_CALLS } from './spanish-calls.ts';
 import { spanishHost } from './spanish-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
-import { TANK_FALLS } from './tank-falls.ts';
+import { spanishParts } from './spanish-parts.ts';
 import { SPANISH_REASONS } from './spanish-reasons.ts';
 
 const style: ReasonStyle = {
@@ -113,7 +113,7 @@ export const SPANISH: Language = {
   bucket,
   cards: {
     ...host.cards,
-    'tank-falls': TANK_FALLS.es.card,
+    ...spanishParts(since).cards,
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
@@ -211,7 +211,7 @@ export const SPANISH: Language = {
   },
   briefs: {
     ...host.briefs,
-    'tank-falls': TANK_FALLS.es.brief,
+    ...spanishParts(since).briefs,
     'missed-flood': (facts) => ({
       what: `${MISS_BRIEF[facts.seen].what}${trickleBrief(facts)} ${since(facts.since)}`,
       act: MISS_BRIEF[facts.seen].act,

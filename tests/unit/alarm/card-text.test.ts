@@ -172,6 +172,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'weak-flow': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
+  'relay-chatters': 'medium',
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
 };

@@ -44,7 +44,10 @@ describe('an alarm whose condition has gone', () => {
     ['no-good-temperature', 300],
     ['not-recording', 300],
     ['channel-dead', 300],
+    ['relay-chatters', 300],
     ['clock-drift', 600],
+    ['line-bad', 300],
+    ['host-hot', 300],
   ])('%s returns after %d s without it, and not a second before', (kind, seconds) => {
     const gone = 100;
     expect(played(kind, gone + seconds, (now) => now < gone).told).toEqual([

@@ -79,6 +79,33 @@ describe('what the host tells of itself', () => {
     if (card !== undefined) expect(card[2]).toMatch(percentFast > 0 ? /% faster/ : /% slower/);
   });
 
+  it('is a line that spoils 1 message in 12: low, with its share, and one that spoils nearly all', () => {
+    const line = (percentSpoilt: number): readonly (readonly [string, string, string])[] =>
+      cards({ line: { percentSpoilt, since: minutesAgo(15) } });
+    expect(line(8.3)).toEqual([
+      [
+        'line-bad',
+        'low',
+        'The line to the board has been bad since 13:42: one message in 12 comes spoilt. ' +
+          'What is spoilt is dropped; if it gets worse the host loses the board. ' +
+          "Look at the board's cable: its plugs, its length, its distance to the pump's mains lead. " +
+          'Move the cable, not the mains lead.',
+      ],
+    ]);
+    expect(line(90)[0]?.[2]).toMatch(/nearly all of it comes spoilt/);
+  });
+
+  it('is a chip of 78 °C: low, with dry hands before any other advice', () => {
+    expect(cards({ chip: { celsius: 78.4, since: minutesAgo(15) } })).toEqual([
+      [
+        'host-hot',
+        'low',
+        'The chip of the host has been too hot since 13:42: now 78 °C. It may slow down, or stop. ' +
+          'With dry hands: give it shade and air, clear it of dust, and keep other work off it.',
+      ],
+    ]);
+  });
+
   it('fits 320 characters, whatever the operating system says', () => {
     const why = 'w'.repeat(300);
     const channels = ['a', 'b', 'c', 'd'].map((name) => ({
@@ -92,8 +119,10 @@ describe('what the host tells of itself', () => {
       journal,
       safeMode: why,
       boardClock: { percentFast: 9, since: minutesAgo(9) },
+      line: { percentSpoilt: 7, since: minutesAgo(9) },
+      chip: { celsius: 99, since: minutesAgo(9) },
     });
-    expect(all).toHaveLength(4);
+    expect(all).toHaveLength(6);
     expect(all.filter(([, , text]) => text.length > 320)).toEqual([]);
   });
 });

@@ -46,6 +46,7 @@ export const WELL: Situation = {
   airBadSince: null,
   flowBad: null,
   returnStuckSince: null,
+  relayChattersSince: null,
   clockSteppedAt: null,
   boardSilent: null,
 };
@@ -79,6 +80,7 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   },
   'flow-sensor-silent': { flowBad: { since: minutesAgo(10), why: 'it has not spoken' } },
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
+  'relay-chatters': { relayChattersSince: minutesAgo(2) },
   'clock-stepped': { clockSteppedAt: minutesAgo(1) },
   'no-good-temperature': {
     airBadSince: minutesAgo(12),

@@ -12,6 +12,8 @@ const journalAfter = (seconds: number, lookedAt: MonotonicMillis | null) =>
       channels: [],
       starts: { starts: 1, safeMode: null },
       boardClock: null,
+      line: null,
+      chip: null,
       readings: [],
     },
     NOW,

@@ -96,6 +96,21 @@ describe('the gate before the Firmata client', () => {
     expect(through(afterHandshake(), [0xf0, 0x71, 1, ...ANALOG_0])).toEqual(ANALOG_0);
   });
 
+  it.each([
+    ['with one bit turned over', KEEPER.with(4, KEEPER[4]! ^ 1), 1],
+    ['with a byte lost', KEEPER.toSpliced(6, 1), 1],
+    ['without its beginning', KEEPER.slice(1), 1],
+    ['with a byte that begins nothing inside', KEEPER.with(6, 0xc0), 1],
+    ['that another message cuts off', [...KEEPER.slice(0, -3), ...ANALOG_0], 1],
+    ['of which nothing is wrong', KEEPER, 0],
+  ])('counts a message %s as %d spoilt, and the next one as whole', (_, bytes, count) => {
+    const gate = afterHandshake();
+    const whole = gate.passedMessages();
+    through(gate, [...ANALOG_0, ...bytes, ...KEEPER]);
+    expect(gate.spoiltMessages()).toBe(count);
+    expect(gate.passedMessages() - whole).toBeGreaterThanOrEqual(2);
+  });
+
   it('drops an endless message after 2179 bytes and passes the next', () => {
     const gate = afterHandshake();
     expect(through(gate, [0xf0, 0x71, ...Array.from({ length: 5000 }, () => 1)])).toEqual([]);

@@ -3,6 +3,7 @@ import type { Sample } from '../../../src/ports/sample.ts';
 import {
   absorbed,
   airCelsius,
+  chattersSince,
   humidityPercent,
   NO_SENSES,
   returnLitresPerMinute,
@@ -89,6 +90,17 @@ describe('a contact that chatters', () => {
       ).toBe('suspect');
     }
     expect(qualityAt(last + 301, slower)).toBe('good');
+  });
+
+  it('has chattered since the first of its changes, however long, and anew after 5 calm minutes', () => {
+    const last = 1 + 7 * 8;
+    const since = (now: number, seconds: readonly number[]): number | null =>
+      chattersSince(changing(seconds, now), 'leak', second(now));
+    expect(since(60, every(7, 8))).toBeNull();
+    expect(since(60, every(8, 8))).toBe(second(1));
+    expect(since(240, every(30, 8))).toBe(second(1));
+    expect(since(last + 300, every(8, 8))).toBeNull();
+    expect(since(500, [...every(8, 8), ...every(8, 8, 440)])).toBe(second(440));
   });
 
   it('speaks against itself alone', () => {

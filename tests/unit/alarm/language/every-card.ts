@@ -59,6 +59,7 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'flow chatters': { flowBad: { since: minutesAgo(10), why: 'it chatters: a loose or wet contact' } },
   'flow old': { flowBad: { since: minutesAgo(10), why: 'last reading is 1320 s old' } },
   'flow stuck': STANDING['flow-sensor-stuck'],
+  'relay chatters': STANDING['relay-chatters'],
   clock: STANDING['clock-stepped'],
   'air old': STANDING['no-good-temperature'],
   'air out of range': air('the air thermometer reads out of range: open or shorted'),
@@ -98,6 +99,9 @@ const HOSTS: Readonly<Record<string, Partial<HostHealth>>> = {
   'safe mode': { safeMode: 'three starts in 10 min' },
   'clock fast': drift(7),
   'clock slow': drift(-3),
+  'line bad': { line: { percentSpoilt: 8.3, since: minutesAgo(15) } },
+  'line all bad': { line: { percentSpoilt: 90, since: minutesAgo(15) } },
+  'host hot': { chip: { celsius: 78.4, since: minutesAgo(15) } },
 };
 
 const everyHostCard = (farm: Farm): readonly Named[] =>

@@ -63,6 +63,14 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[92] Ribeira: Clock of the board runs 7 % faster than the host's. Replace the board when you can.",
     'clock slow':
       "[92] Ribeira: Clock of the board runs 3 % slower than the host's. Replace the board when you can.",
+    'relay chatters':
+      '[141] Ribeira: RELAY CHATTERS since 13:55: contacts wear and get hot, risk of fire. Pull the plug before the box is opened; mains: licensed person.',
+    'line bad':
+      "[128] Ribeira: Line to the board bad: one message in 12 comes spoilt. See its cable: plugs, length, distance to the pump's mains lead.",
+    'line all bad':
+      "[127] Ribeira: Line to the board bad: nearly all of it comes spoilt. See its cable: plugs, length, distance to the pump's mains lead.",
+    'host hot':
+      '[92] Ribeira: Host too hot since 13:42: 78 C. Dry hands; give it shade and air, clear it of dust.',
   },
   pt: {
     'missed, no mains':
@@ -126,6 +134,14 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[99] Ribeira: Computador no minimo: "three starts in 10 min". Desfaca a ultima mudanca, depois reinicie.',
     'clock fast': '[78] Ribeira: Relogio da placa anda 7 % mais depressa. Troque a placa quando puder.',
     'clock slow': '[77] Ribeira: Relogio da placa anda 3 % mais devagar. Troque a placa quando puder.',
+    'relay chatters':
+      '[147] Ribeira: O RELÉ BATE SEM PARAR desde as 13:55: gasta-se e aquece, perigo de incendio. Tire a ficha antes de abrir a caixa; rede: so um eletricista.',
+    'line bad':
+      '[129] Ribeira: Linha para a placa ma: uma mensagem em 12 chega estragada. Veja o cabo: fichas, comprimento, distancia ao cabo da bomba.',
+    'line all bad':
+      '[121] Ribeira: Linha para a placa ma: quase tudo chega estragado. Veja o cabo: fichas, comprimento, distancia ao cabo da bomba.',
+    'host hot':
+      '[104] Ribeira: Computador quente de mais desde as 13:42: 78 C. Maos secas; de-lhe sombra e ar, limpe-lhe o po.',
   },
   es: {
     'missed, no mains':
@@ -189,6 +205,14 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[97] Ribeira: Ordenador al minimo: "three starts in 10 min". Deshaga el ultimo cambio, luego reinicie.',
     'clock fast': '[76] Ribeira: Reloj de la placa va 7 % mas deprisa. Cambie la placa cuando pueda.',
     'clock slow': '[77] Ribeira: Reloj de la placa va 3 % mas despacio. Cambie la placa cuando pueda.',
+    'relay chatters':
+      '[140] Ribeira: EL RELÉ CASTAÑETEA desde las 13:55: se calienta, peligro de incendio. Desenchufe antes de abrir la caja; red: solo un electricista.',
+    'line bad':
+      '[137] Ribeira: Linea con la placa mala: un mensaje de cada 12 llega estropeado. Mire su cable: clavijas, largo, distancia al cable de la bomba.',
+    'line all bad':
+      '[125] Ribeira: Linea con la placa mala: casi todo llega estropeado. Mire su cable: clavijas, largo, distancia al cable de la bomba.',
+    'host hot':
+      '[112] Ribeira: Ordenador demasiado caliente desde las 13:42: 78 C. Manos secas; dele sombra y aire, limpielo de polvo.',
   },
   fr: {
     'missed, no mains':
@@ -254,5 +278,13 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[85] Ribeira: L'horloge de la carte va 7 % plus vite. Changez la carte quand vous pourrez.",
     'clock slow':
       "[90] Ribeira: L'horloge de la carte va 3 % plus lentement. Changez la carte quand vous pourrez.",
+    'relay chatters':
+      "[133] Ribeira: LE RELAIS CLAQUE depuis 13:55 : il chauffe, risque d'incendie. Débranchez avant d'ouvrir le boitier ; secteur : électricien.",
+    'line bad':
+      '[140] Ribeira: Ligne vers la carte mauvaise : un message sur 12 arrive abimé. Voyez son cable : fiches, longueur, trop près de celui de la pompe ?',
+    'line all bad':
+      '[135] Ribeira: Ligne vers la carte mauvaise : presque tout arrive abimé. Voyez son cable : fiches, longueur, trop près de celui de la pompe ?',
+    'host hot':
+      '[97] Ribeira: Ordinateur trop chaud depuis 13:42 : 78 C. Mains sèches ; ombre et air, dépoussiérez-le.',
   },
 };

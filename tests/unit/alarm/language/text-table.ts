@@ -64,6 +64,14 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O relógio da placa anda 7 % mais depressa do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
     'clock slow':
       'O relógio da placa anda 3 % mais devagar do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
+    'relay chatters':
+      'O contacto do relé da bomba bate sem parar desde as 13:55: oito mudanças ou mais num minuto. Os contactos gastam-se e aquecem: perigo de incêndio. Tire a bomba da tomada antes de alguém abrir a caixa, e volte a ligá-la no fim; na rede elétrica só mexe um eletricista habilitado.',
+    'line bad':
+      'A linha para a placa está má desde as 13:42: uma mensagem em 12 chega estragada. O que chega estragado é deitado fora; se piorar, o computador perde a placa. Veja o cabo da placa: as fichas, o comprimento, a distância ao cabo de rede da bomba. Mude de lugar o da placa, não o da bomba.',
+    'line all bad':
+      'A linha para a placa está má desde as 13:42: quase tudo chega estragado. O que chega estragado é deitado fora; se piorar, o computador perde a placa. Veja o cabo da placa: as fichas, o comprimento, a distância ao cabo de rede da bomba. Mude de lugar o da placa, não o da bomba.',
+    'host hot':
+      'O chip do computador está quente de mais desde as 13:42: agora 78 °C. Pode ficar lento, ou parar. Com as mãos secas: dê-lhe sombra e ar, limpe-lhe o pó, e não lhe dê outro trabalho.',
   },
   es: {
     'missed, no mains':
@@ -129,6 +137,14 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El reloj de la placa va 7 % más deprisa que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
     'clock slow':
       'El reloj de la placa va 3 % más despacio que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
+    'relay chatters':
+      'El contacto del relé de la bomba castañetea desde las 13:55: ocho cambios o más en un minuto. Los contactos se gastan y se calientan: peligro de incendio. Desenchufe la bomba antes de que nadie abra la caja, y vuelva a enchufarla al final; la red eléctrica es cosa de un electricista autorizado.',
+    'line bad':
+      'La línea con la placa va mal desde las 13:42: un mensaje de cada 12 llega estropeado. Lo que llega estropeado se descarta; si empeora, el ordenador pierde la placa. Mire el cable de la placa: las clavijas, el largo, la distancia al cable de red de la bomba. Mueva el de la placa, no el de la bomba.',
+    'line all bad':
+      'La línea con la placa va mal desde las 13:42: casi todo llega estropeado. Lo que llega estropeado se descarta; si empeora, el ordenador pierde la placa. Mire el cable de la placa: las clavijas, el largo, la distancia al cable de red de la bomba. Mueva el de la placa, no el de la bomba.',
+    'host hot':
+      'El chip del ordenador está demasiado caliente desde las 13:42: ahora 78 °C. Puede ir lento, o pararse. Con las manos secas: dele sombra y aire, límpielo de polvo, y no le dé otro trabajo.',
   },
   fr: {
     'missed, no mains':
@@ -194,5 +210,13 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "L'horloge de la carte va 7 % plus vite que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
     'clock slow':
       "L'horloge de la carte va 3 % plus lentement que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
+    'relay chatters':
+      "Le contact du relais de la pompe claque sans cesse depuis 13:55 : huit changements ou plus en une minute. Ses contacts s'usent et chauffent : risque d'incendie. Débranchez la pompe avant que quiconque ouvre le boîtier, et rebranchez-la à la fin ; le secteur est l'affaire d'un électricien habilité.",
+    'line bad':
+      "La ligne vers la carte est mauvaise depuis 13:42 : un message sur 12 arrive abîmé. Ce qui arrive abîmé est écarté ; si cela empire, l'ordinateur perd la carte. Voyez le câble de la carte : ses fiches, sa longueur, sa distance au câble secteur de la pompe. Déplacez celui de la carte, pas celui de la pompe.",
+    'line all bad':
+      "La ligne vers la carte est mauvaise depuis 13:42 : presque tout arrive abîmé. Ce qui arrive abîmé est écarté ; si cela empire, l'ordinateur perd la carte. Voyez le câble de la carte : ses fiches, sa longueur, sa distance au câble secteur de la pompe. Déplacez celui de la carte, pas celui de la pompe.",
+    'host hot':
+      "La puce de l'ordinateur est trop chaude depuis 13:42 : maintenant 78 °C. L'ordinateur peut ralentir, ou s'arrêter. Mains sèches : donnez-lui de l'ombre et de l'air, dépoussiérez-le, et ne lui donnez pas d'autre travail.",
   },
 };

@@ -1,0 +1,45 @@
+import type { FactsOfKind } from '../facts.ts';
+import type { PartTexts } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
+
+const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
+  oneIn < 2 ? 'nearly all of it comes spoilt' : `one message in ${oneIn} comes spoilt`;
+
+/** Alarms about parts that fail before the water does. */
+export const englishParts: PartTexts = (since) => ({
+  cards: {
+    'tank-falls': TANK_FALLS.en.card,
+    'relay-chatters': (facts) => ({
+      cause: `The relay contact of the pump has chattered ${since(facts.since)}: eight changes or more within a minute.`,
+      consequence: 'Its contacts wear and get hot: risk of fire.',
+      firstAction:
+        'Pull the plug of the pump before anybody opens the box, and put it back after; leave mains work to a licensed person.',
+    }),
+    'line-bad': (facts) => ({
+      cause: `The line to the board has been bad ${since(facts.since)}: ${share(facts)}.`,
+      consequence: 'What is spoilt is dropped; if it gets worse the host loses the board.',
+      firstAction:
+        "Look at the board's cable: its plugs, its length, its distance to the pump's mains lead. Move the cable, not the mains lead.",
+    }),
+    'host-hot': (facts) => ({
+      cause: `The chip of the host has been too hot ${since(facts.since)}: now ${facts.celsius.toFixed(0)} °C.`,
+      consequence: 'It may slow down, or stop.',
+      firstAction: 'With dry hands: give it shade and air, clear it of dust, and keep other work off it.',
+    }),
+  },
+  briefs: {
+    'tank-falls': TANK_FALLS.en.brief,
+    'relay-chatters': (facts) => ({
+      what: `RELAY CHATTERS ${since(facts.since)}: contacts wear and get hot, risk of fire`,
+      act: 'Pull the plug before the box is opened; mains: licensed person',
+    }),
+    'line-bad': (facts) => ({
+      what: `Line to the board bad: ${share(facts)}`,
+      act: "See its cable: plugs, length, distance to the pump's mains lead",
+    }),
+    'host-hot': (facts) => ({
+      what: `Host too hot ${since(facts.since)}: ${facts.celsius.toFixed(0)} °C`,
+      act: 'Dry hands; give it shade and air, clear it of dust',
+    }),
+  },
+});

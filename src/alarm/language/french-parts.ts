@@ -1,0 +1,46 @@
+import type { FactsOfKind } from '../facts.ts';
+import type { PartTexts } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
+
+const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
+  oneIn < 2 ? 'presque tout arrive abîmé' : `un message sur ${oneIn} arrive abîmé`;
+
+/** Alarms about parts that fail before the water does. */
+export const frenchParts: PartTexts = (since) => ({
+  cards: {
+    'tank-falls': TANK_FALLS.fr.card,
+    'relay-chatters': (facts) => ({
+      cause: `Le contact du relais de la pompe claque sans cesse ${since(facts.since)} : huit changements ou plus en une minute.`,
+      consequence: "Ses contacts s'usent et chauffent : risque d'incendie.",
+      firstAction:
+        "Débranchez la pompe avant que quiconque ouvre le boîtier, et rebranchez-la à la fin ; le secteur est l'affaire d'un électricien habilité.",
+    }),
+    'line-bad': (facts) => ({
+      cause: `La ligne vers la carte est mauvaise ${since(facts.since)} : ${share(facts)}.`,
+      consequence: "Ce qui arrive abîmé est écarté ; si cela empire, l'ordinateur perd la carte.",
+      firstAction:
+        'Voyez le câble de la carte : ses fiches, sa longueur, sa distance au câble secteur de la pompe. Déplacez celui de la carte, pas celui de la pompe.',
+    }),
+    'host-hot': (facts) => ({
+      cause: `La puce de l'ordinateur est trop chaude ${since(facts.since)} : maintenant ${facts.celsius.toFixed(0)} °C.`,
+      consequence: "L'ordinateur peut ralentir, ou s'arrêter.",
+      firstAction:
+        "Mains sèches : donnez-lui de l'ombre et de l'air, dépoussiérez-le, et ne lui donnez pas d'autre travail.",
+    }),
+  },
+  briefs: {
+    'tank-falls': TANK_FALLS.fr.brief,
+    'relay-chatters': (facts) => ({
+      what: `LE RELAIS CLAQUE ${since(facts.since)} : il chauffe, risque d'incendie`,
+      act: "Débranchez avant d'ouvrir le boîtier ; secteur : électricien",
+    }),
+    'line-bad': (facts) => ({
+      what: `Ligne vers la carte mauvaise : ${share(facts)}`,
+      act: 'Voyez son câble : fiches, longueur, trop près de celui de la pompe ?',
+    }),
+    'host-hot': (facts) => ({
+      what: `Ordinateur trop chaud ${since(facts.since)} : ${facts.celsius.toFixed(0)} °C`,
+      act: 'Mains sèches ; ombre et air, dépoussiérez-le',
+    }),
+  },
+});
