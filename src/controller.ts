@@ -25,7 +25,7 @@ export type { Call } from './alarm/calls.ts';
 export type { Card } from './alarm/card.ts';
 export { soundCard } from './alarm/kept-card.ts';
 export type { Event } from './controller/event.ts';
-export { hostHealth, sameHealth } from './controller/host-health.ts';
+export { hostHealth, lastStandstill, sameHealth, type Standstill } from './controller/host-health.ts';
 export { isAlarmKind } from './controller/resume-alarms.ts';
 export { keptState, resumed, type Away, type Boot, type KeptState } from './controller/resume.ts';
 export type { ControllerState } from './controller/state.ts';

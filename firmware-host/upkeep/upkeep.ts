@@ -3,10 +3,12 @@ import {
   begin,
   hostHealth,
   keptState,
+  lastStandstill,
   resumed,
   sameHealth,
   type ControllerState,
   type Event,
+  type Standstill,
   type Step,
 } from '../../src/controller.ts';
 import { carriedCall } from '../../src/delivery/call.ts';
@@ -126,6 +128,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
   let lookedAt: MonotonicMillis | null = null;
+  let stood: Standstill | null = null;
   let drift: { readonly percent: number; readonly since: MonotonicMillis } | null = null;
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
@@ -158,9 +161,11 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     }));
 
   const healthEvents = (board: BoardLink, now: MonotonicMillis): readonly Event[] => {
+    stood = lastStandstill(stood, lookedAt, now);
+    lookedAt = now;
     const newest = hostHealth(
       {
-        lookedAt,
+        stood,
         journal: journal.health(),
         channels: deadChannels(now),
         starts: counted,
@@ -171,7 +176,6 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       },
       now,
     );
-    lookedAt = now;
     if (health !== null && sameHealth(health, newest)) return [];
     health = newest;
     return [{ kind: 'host', health: newest }];

@@ -1,4 +1,11 @@
-import { hostHealth, sameHealth, type ControllerState, type Event, type Step } from '../../src/controller.ts';
+import {
+  hostHealth,
+  sameHealth,
+  type ControllerState,
+  type Event,
+  type Standstill,
+  type Step,
+} from '../../src/controller.ts';
 import { carriedCall, type Call } from '../../src/delivery/call.ts';
 import type { KeptDelivery } from '../../src/delivery/delivery-restart.ts';
 import type { Farm } from '../../src/farm/farm.ts';
@@ -50,8 +57,8 @@ export class Upkeep {
   #text: string | null = null;
   #carried: KeptDelivery | null = null;
   #told: HostHealth | null = null;
-  /** From when to when the host stood still last. */
-  #stood = { fromMillis: 0, untilMillis: 0 };
+  /** When the host stood still last, by its own clock. */
+  #stood: Standstill | null = null;
 
   constructor(given: UpkeepAsked, bornMillis: number) {
     this.#asked = given;
@@ -111,7 +118,8 @@ export class Upkeep {
   }
 
   thawed(atMillis: number): void {
-    this.#stood = { fromMillis: this.#book.nowMillis, untilMillis: atMillis };
+    const { clocks } = this.#asked;
+    this.#stood = { from: clocks(this.#book.nowMillis).monotonic, until: clocks(atMillis).monotonic };
     this.#book.thawed(atMillis);
     this.#herald.nowMillis = atMillis;
   }
@@ -125,6 +133,7 @@ export class Upkeep {
   /** Begins anew; gives what the host before has left on the disk. */
   begunAnew(atMillis: number): string {
     this.#told = null;
+    this.#stood = null;
     this.#book = this.#newBook(atMillis);
     this.#herald = this.#newHerald(atMillis);
     return this.#text ?? '';
@@ -176,12 +185,10 @@ export class Upkeep {
     const { tampering, moment } = this.#asked;
     const journal = this.#book.health(atMillis);
     const seen = { journal, channels: this.#herald.dead() };
-    const { fromMillis, untilMillis } = this.#stood;
-    const lookedMillis = atMillis === untilMillis ? fromMillis : atMillis;
     return hostHealth(
       {
         ...(tampering.seen?.(seen, moment(atMillis)) ?? seen),
-        lookedAt: this.#asked.clocks(lookedMillis).monotonic,
+        stood: this.#stood,
         starts: { starts: 1, safeMode: null },
         boardClock: null,
         line: null,

@@ -8,20 +8,38 @@ const HUNG_WRITE_SECONDS = 60;
 /** A host looks at itself once a second. One that has not for so long was stopped, or its machine slept. */
 const AWAY_SECONDS = 5;
 
+/** A stretch in which the host did nothing, and knew nothing of it. */
+export interface Standstill {
+  readonly from: MonotonicMillis;
+  readonly until: MonotonicMillis;
+}
+
+/** The last standstill, after a look at this moment. */
+export const lastStandstill = (
+  before: Standstill | null,
+  lookedAt: MonotonicMillis | null,
+  now: MonotonicMillis,
+): Standstill | null =>
+  lookedAt !== null && secondsBetween(lookedAt, now) > AWAY_SECONDS ? { from: lookedAt, until: now } : before;
+
+/** How much of the time since then the host stood still; of several standstills only the last is known. */
+const stoodSeconds = (stood: Standstill | null, since: MonotonicMillis): number =>
+  stood === null ? 0 : Math.max(0, secondsBetween(monotonicMillis(Math.max(stood.from, since)), stood.until));
+
 /**
- * What the journal says of itself; one that hangs is one that does not record. To a host that has just gone on again each
- * write in hand seems to have hung: what came of it is only known at the next look.
+ * What the journal says of itself; one that hangs is one that does not record. While the host stood still the disk had no
+ * chance to be heard, nor its thread to go on: that time does not count, or each write in hand would seem to have hung.
  */
-const recording = ({ journal, lookedAt }: HealthSeen, now: MonotonicMillis): JournalHealth => {
-  const wasAway = lookedAt !== null && secondsBetween(lookedAt, now) > AWAY_SECONDS;
-  return journal.kind === 'behind' && journal.seconds >= HUNG_WRITE_SECONDS && !wasAway
-    ? {
-        kind: 'not-recording',
-        why: `the disk has not taken anything for ${Math.floor(journal.seconds / 60)} min`,
-        sinceMonotonic: monotonicMillis(now - journal.seconds * 1000),
-        dropped: 0,
-      }
-    : journal;
+const recording = ({ journal, stood }: HealthSeen, now: MonotonicMillis): JournalHealth => {
+  if (journal.kind !== 'behind') return journal;
+  const since = monotonicMillis(now - journal.seconds * 1000);
+  if (journal.seconds - stoodSeconds(stood, since) < HUNG_WRITE_SECONDS) return journal;
+  return {
+    kind: 'not-recording',
+    why: `the disk has not taken anything for ${Math.floor(journal.seconds / 60)} min`,
+    sinceMonotonic: since,
+    dropped: 0,
+  };
 };
 
 /** A slow disk is no word for a person: only that nothing is recorded is, and it changes nothing from tick to tick. */
@@ -34,8 +52,8 @@ const strengthOf = (readings: readonly NamedReading[]): number | null => {
 };
 
 export interface HealthSeen {
-  /** When the host looked at itself before; null at its first look. */
-  readonly lookedAt: MonotonicMillis | null;
+  /** Null where the host has not stood still since its start. */
+  readonly stood: Standstill | null;
   readonly journal: JournalHealth;
   readonly channels: readonly DeadChannel[];
   readonly starts: Pick<HostHealth, 'safeMode'> & { readonly starts: number };

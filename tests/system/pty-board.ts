@@ -4,6 +4,7 @@ import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { realTimers } from '../../firmware-host/devices/timers.ts';
+import type { BoardPeer } from '../../sim/board/board-peer.ts';
 import { createFirmataPeer, type FirmataPeer } from '../../sim/board/firmata/peer.ts';
 import type { Level } from '../../sim/board/firmata/pin-bank.ts';
 import { UNO_PIN_TABLE } from '../../sim/board/firmata/uno-pins.ts';
@@ -56,7 +57,7 @@ export interface PtyBoard {
 }
 
 /** Puts a board, or nothing, behind a pseudo-terminal. @throws Error when socat is not installed (apt-get install socat) */
-export const onPty = async (peer: FirmataPeer | null): Promise<PtyBoard> => {
+export const onPty = async (peer: BoardPeer | null): Promise<PtyBoard> => {
   const path = join(ownFolder(), 'board');
   const child = spawn('socat', ['-', `PTY,link=${path},raw,echo=0`], { stdio: ['pipe', 'pipe', 'ignore'] });
   await Promise.race([once(child, 'spawn'), once(child, 'error')]);

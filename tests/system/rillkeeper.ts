@@ -80,9 +80,9 @@ const spawned = (stdin: 'ignore' | 'pipe', longestMillis: number, args: readonly
 export const startedWith = (stdin: 'ignore' | 'pipe', ...args: readonly string[]): Running =>
   spawned(stdin, LONGEST_MILLIS, args);
 
-/** For a test that is given twice the usual time. */
+/** For a test that is given up to three times the usual time. */
 export const startedLong = (...args: readonly string[]): Running =>
-  spawned('ignore', 2 * LONGEST_MILLIS, args);
+  spawned('ignore', 3 * LONGEST_MILLIS, args);
 
 /** With nothing to read. */
 export const started = (...args: readonly string[]): Running => startedWith('ignore', ...args);
