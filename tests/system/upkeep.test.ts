@@ -1,8 +1,6 @@
-import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
-import { createServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { hook } from './hook.ts';
 import { deskBoard, onPty, type Desk, type PtyBoard } from './pty-board.ts';
 import {
   linesOf,
@@ -47,34 +45,6 @@ const inBook = (file: string, wanted: string): Promise<void> =>
   expect
     .poll(async () => (await bookOf(file)).some(({ kind }) => kind === wanted), { timeout: 30 * SECONDS })
     .toBe(true);
-
-/** What came to a web address, and when. */
-const hook = async (): Promise<{
-  readonly url: string;
-  readonly got: readonly { readonly text: string; readonly at: number }[];
-  readonly close: () => void;
-}> => {
-  const got: { text: string; at: number }[] = [];
-  const server = createServer((request, response) => {
-    let text = '';
-    request.on('data', (piece: Buffer) => (text += piece.toString()));
-    request.on('end', () => {
-      got.push({ text, at: performance.now() });
-      response.writeHead(200).end();
-    });
-  });
-  server.listen(0, '127.0.0.1');
-  await once(server, 'listening');
-  const { port } = server.address() as AddressInfo;
-  return {
-    url: `http://127.0.0.1:${port}/`,
-    got,
-    close: () => {
-      server.closeAllConnections();
-      server.close();
-    },
-  };
-};
 
 describe('the host on a real board', () => {
   let desk: Desk;
