@@ -189,35 +189,43 @@ describe('the herald in its thread', () => {
     expect(heard + readFileSync(join(folder, 'delivery.json'), 'utf8')).not.toContain('hunter2');
   });
 
-  it('tells the last will "lost", retained, when its process is killed outright', async () => {
-    const port = await freePort();
-    const broker = await startBroker(port);
-    const folder = ownFolder();
-    const opening = {
-      ...asked({ broker: { url: `mqtt://127.0.0.1:${port}`, topic: 'farms/hill' } }, folder),
-      talk: undefined,
-      clockAtZero: 0,
-    };
-    const script = written(
-      folder,
-      'host.mjs',
-      `import { Worker } from 'node:worker_threads';
+  it.each([
+    ['its process is killed outright', 'SIGKILL', 10],
+    // One and a half times the 20 s between two words, and the broker's own round of 5 s (MQTT 5.0, 3.1.2.10).
+    ['it falls silent without an end, as when the whole shed is dark', 'SIGSTOP', 40],
+  ] as const)(
+    'tells a watcher outside the last will "lost", retained, when %s',
+    async (_, signal, seconds) => {
+      const port = await freePort();
+      const broker = await startBroker(port);
+      const folder = ownFolder();
+      const opening = {
+        ...asked({ broker: { url: `mqtt://127.0.0.1:${port}`, topic: 'farms/hill' } }, folder),
+        talk: undefined,
+        clockAtZero: 0,
+      };
+      const script = written(
+        folder,
+        'host.mjs',
+        `import { Worker } from 'node:worker_threads';
        const worker = new Worker(${JSON.stringify(WORKER)}, { workerData: ${JSON.stringify(opening)} });
        worker.postMessage({ kind: 'says', sentence: 'Wet.' });`,
-    );
-    const { client, seen } = await listening(port);
-    const host = spawn(process.execPath, [script], { stdio: 'ignore' });
-    await until(() => seen.some(({ text }) => text.includes('running')));
-    host.kill('SIGKILL');
-    await until(() => seen.some(({ text }) => text.includes('lost')));
-    await client.endAsync(true);
-    const later = await listening(port);
-    await until(() => later.seen.length > 0);
-    await later.client.endAsync(true);
-    await ended(broker);
-    expect(JSON.parse(later.seen[0]!.text)).toEqual({ farm: 'Hill', state: 'lost', says: null });
-    expect(later.seen[0]!.retain).toBe(true);
-  });
+      );
+      const { client, seen } = await listening(port);
+      const host = spawn(process.execPath, [script], { stdio: 'ignore' });
+      await until(() => seen.some(({ text }) => text.includes('running')));
+      host.kill(signal);
+      await until(() => seen.some(({ text }) => text.includes('lost')), seconds * 1000);
+      host.kill('SIGKILL');
+      await client.endAsync(true);
+      const later = await listening(port);
+      await until(() => later.seen.length > 0);
+      await later.client.endAsync(true);
+      await ended(broker);
+      expect(JSON.parse(later.seen[0]!.text)).toEqual({ farm: 'Hill', state: 'lost', says: null });
+      expect(later.seen[0]!.retain).toBe(true);
+    },
+  );
 });
 
 const realFarm = (herald: string): string => {

@@ -110,17 +110,17 @@ export const DELIVERY: FaultGroup = {
       number: 60,
       fault: 'the whole shed is dark',
       detection: 'an outside watcher misses the host',
-      reaction: 'the farm file names the watcher, or says nobody',
+      reaction: 'the farm file names the watcher, or says nobody; a broker tells the last will in 40 s',
       invariants: ['I7'],
       layers: ['T'],
-      injectors: [own('unit/farm/example.ts', 'outsideWatcher')],
+      injectors: [own('system/herald.test.ts', 'SIGSTOP')],
       tests: [
+        test('system/herald.test.ts', 'tells a watcher outside the last will "lost", retained, when %s'),
         test(
           'unit/farm/parse.test.ts',
           'accepts the example: 4 benches with the traits of their crops, 4 day parts, defaults filled in',
         ),
       ],
-      open: 'no stub that counts the absence',
     },
   ],
 };
