@@ -17,6 +17,7 @@ import type { Verdict } from './verdict.ts';
 const POWER_SECONDS = 35;
 /** A meter needs some pulses, a float ten seconds, before a board that is heard again can be held to its word. */
 const SETTLE_MINUTES = 1;
+
 export type Watched =
   | { readonly kind: 'going'; readonly flood: Flood; readonly pump: 'on' | 'off' }
   | { readonly kind: 'again'; readonly flood: Flood }
