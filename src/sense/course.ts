@@ -15,7 +15,12 @@ export interface Course {
   readonly mark: Point;
   /** Held against later readings to see whether they move. */
   readonly anchor: Point;
-  readonly jump: { readonly at: MonotonicMillis; readonly from: number } | null;
+  /** `backSince` is null while the reading is not where it was before. */
+  readonly jump: {
+    readonly at: MonotonicMillis;
+    readonly from: number;
+    readonly backSince: MonotonicMillis | null;
+  } | null;
 }
 
 interface Point {
@@ -50,23 +55,32 @@ export const courseWith = (
   const marked = minutesBetween(mark.at, point.at) >= MARK_MINUTES;
   const jumps = jumped(last, point, limits) || (marked && jumped(mark, point, limits));
   const from = jump === null || !jumpStands(before, point.at, limits) ? mark.value : jump.from;
-  // One that is over is forgotten: later the day itself goes elsewhere.
-  const standing = jumpStands({ ...before, last: point }, point.at, limits) ? jump : null;
   const moves = Math.abs(point.value - anchor.value) > limits.still.within;
   return {
     last: point,
     mark: marked ? point : mark,
     anchor: plausible(point.value) && moves ? point : anchor,
-    jump: jumps ? { at: point.at, from } : standing,
+    jump: jumps ? { at: point.at, from, backSince: null } : jumpAfter(jump, point, limits),
   };
+};
+
+const isBackAt = (from: number, { value }: Point, limits: CourseLimits): boolean =>
+  Math.abs(value - from) <= limits.perMinuteMax * MARK_MINUTES;
+
+/** One after which the sensor has been back for long enough is forgotten: later the day itself goes elsewhere. */
+const jumpAfter = (jump: Course['jump'], point: Point, limits: CourseLimits): Course['jump'] => {
+  if (jump === null) return null;
+  if (!isBackAt(jump.from, point, limits)) return { ...jump, backSince: null };
+  const backSince = jump.backSince ?? point.at;
+  const calm = minutesBetween(jump.at, point.at) >= CALM_MINUTES;
+  return calm && minutesBetween(backSince, point.at) >= CALM_MINUTES ? null : { ...jump, backSince };
 };
 
 const jumpStands = ({ jump, last }: Course, now: MonotonicMillis, limits: CourseLimits): boolean => {
   if (jump === null) return false;
   const minutes = minutesBetween(jump.at, now);
   if (minutes < CALM_MINUTES) return true;
-  const isBack = Math.abs(last.value - jump.from) <= limits.perMinuteMax * MARK_MINUTES;
-  return !isBack && minutes < ELSEWHERE_MINUTES;
+  return !isBackAt(jump.from, last, limits) && minutes < ELSEWHERE_MINUTES;
 };
 
 /** Why the course speaks against the sensor, as the end of a sentence; undefined when it does not. */
