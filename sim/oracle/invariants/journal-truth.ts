@@ -39,7 +39,10 @@ export const journalTruth: Check = (record) => {
 
   const asked = rowsOf(record, 'pump-asked').filter(({ entry }) => entry.pump === 'on');
   const askedOff = rowsOf(record, 'pump-asked').filter(({ entry }) => entry.pump === 'off');
+  const begun = rowsOf(record, 'flood-started');
+  /** Asked on for a flood and off again at once, a pump may never have turned. */
   const takenBack = (onMillis: number): boolean =>
+    begun.some(({ atMillis }) => atMillis === onMillis) &&
     askedOff.some(({ atMillis }) => atMillis >= onMillis && atMillis - onMillis <= FOLLOWS_MILLIS);
   const near = (one: number, other: number): boolean => Math.abs(one - other) <= FOLLOWS_MILLIS;
   for (const run of truth.runs) {
@@ -52,7 +55,6 @@ export const journalTruth: Check = (record) => {
     const span = { fromMillis: atMillis, untilMillis: atMillis };
     if (disturbed(record, RELAY_BROKEN, span, 1, 1) || disturbed(record, HOST_AWAY, span, 2, 0.1)) continue;
     if (atMillis + FOLLOWS_MILLIS > Math.min(endMillis, ends.get(life) ?? endMillis)) continue;
-    // One that was asked off again at once may never have turned.
     if (takenBack(atMillis)) continue;
     if (!truth.runs.some(({ fromMillis }) => near(atMillis, fromMillis))) {
       say(atMillis, `the pump of ${farm.farm} was asked on and did not run`);
