@@ -59,7 +59,8 @@ const waterFirstAt = (flood: Flood, seen: Sighting, now: MonotonicMillis): Monot
   return early && seen.water === 'not-seen' ? null : flood.waterFirstAt;
 };
 
-const looked = (flood: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
+const looked = (before: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
+  const flood = { ...before, waterFirstAt: waterFirstAt(before, seen, now) };
   const span = minutesBetween(flood.lookedAt, now);
   const running = flood.phase.kind === 'running';
   const settled = secondsBetween(flood.attemptAt, now) >= POWER_SECONDS;
@@ -67,7 +68,6 @@ const looked = (flood: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
   return {
     ...flood,
     lookedAt: now,
-    waterFirstAt: waterFirstAt(flood, seen, now),
     goneSince: running && settled ? goneSince(flood, seen, now) : flood.goneSince,
     waterMinutes: flood.waterMinutes + (seen.water === 'seen' ? span : 0),
     readMinutes: flood.readMinutes + (seen.water === 'unknown' ? 0 : span),

@@ -33,7 +33,7 @@ const SWITCH_WAYS: readonly Expected[] = [
   { way: 'stuck', says: /shows water since 11:\d\d, though the pump rests/, falseBecause: ALONE },
   { way: 'stuck', from: IN_REST, says: /no water came back/, high: LOST_WATER, falseBecause: ALONE },
   { way: 'garbage', says: /it chatters: a loose or wet contact/ },
-  { way: 'wrong', says: /Weak flood: water came back for only \d of 20 min/, falseBecause: ALONE },
+  { way: 'wrong', says: /The tank fell but no water came back/, high: LOST_WATER, falseBecause: ALONE },
   { way: 'slow', says: /shows water since 11:\d\d, though the pump rests/, falseBecause: ALONE },
   { way: 'delayed', says: /though the pump rests/, high: LOST_WATER, falseBecause: ALONE },
   {

@@ -75,6 +75,11 @@ describe('a flood whose water stops half way', () => {
   it('does not take for a stop, before the lag of 8 min, what the flood before had left in the channels', () => {
     const leftOver = (minute: number): Sighting => (minute < 1 || minute >= 7 ? WATER : NO_WATER);
     expect(watchedThrough(FARM, leftOver)).toMatchObject({ verdict: { kind: 'confirmed' }, pump: [] });
+    const nothingMore = (minute: number): Sighting => (minute < 2 ? WATER : NO_WATER);
+    expect(watchedThrough(FARM, nothingMore)).toMatchObject({
+      after: 15,
+      verdict: { says: 'no water came back in 15 min and 2 retries', clue: { stoppedAt: null } },
+    });
   });
 
   it.each(['current', 'contact'] as const)('is found by its %s where nothing sees the water', (sensor) => {
