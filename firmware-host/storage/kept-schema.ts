@@ -11,7 +11,6 @@ const MANY = {
   calls: 64,
   turns: 4,
   verdicts: 400,
-  slopes: 3,
 } as const;
 
 const moment = z.number().transform(monotonicMillis);
@@ -34,17 +33,6 @@ const tank = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('float-suspect'), since: moment }),
   z.object({ kind: z.literal('returning'), since: moment }),
 ]);
-
-const tankTrend = z
-  .object({
-    slopes: z
-      .array(z.object({ at: moment, beyondLitresPerHour: z.number(), drunkLitresPerHour: z.number().min(0) }))
-      .max(MANY.slopes),
-    last: z.object({ at: moment, litres: z.number().min(0) }).nullable(),
-    course: z.enum(['well', 'falls']),
-  })
-  // A file from before there was a trend of the tank.
-  .default({ slopes: [], last: null, course: 'well' });
 
 const guard = z.object({
   asked: z.discriminatedUnion('kind', [
@@ -206,7 +194,6 @@ export const keptSchema = z.object({
   }),
   hold: hold.nullable(),
   tank,
-  tankTrend,
   sips: z.object({ count, lastAt: pastOrNull }),
   guard,
   flood: flood.nullable(),

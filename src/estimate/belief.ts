@@ -56,12 +56,6 @@ export const dryEdgeLossPerMinute = (facts: BenchFacts, millimetresPerHour: numb
   lossPerMinute(facts, DOUBT.uptakeShare * millimetresPerHour + DOUBT.darkMillimetresPerHour) /
   DOUBT.capacityShare;
 
-/** Litres an hour that a bench drinks on the dry edge of the doubt. */
-export const dryEdgeLitresPerHour = (facts: BenchFacts, millimetresPerHour: number): number =>
-  facts.planted
-    ? (DOUBT.uptakeShare * millimetresPerHour + DOUBT.darkMillimetresPerHour) * facts.litresPerMillimetre
-    : 0;
-
 /** θ after `minutes` of uptake alone; below the stress floor uptake falls in proportion (FAO-56 eq. 84). */
 export const dried = (theta: number, loss: number, stress: number, minutes: number): number => {
   const straight = theta - loss * minutes;

@@ -66,7 +66,7 @@ export const FARM: FaultGroup = {
           'is told first, by a high alarm, with more than an hour truly left',
         ),
       ],
-      open: 'only a fall is told; a valve that sticks open has no injector, and fills the tank before two rests can be compared',
+      open: 'a valve that sticks open has no injector, and no trend is kept',
     },
     {
       number: 69,
