@@ -1,7 +1,6 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { chmodSync, existsSync, mkdirSync, readFileSync } from 'node:fs';
-import { createServer as createHttp } from 'node:http';
 import { createServer, type AddressInfo, type Socket } from 'node:net';
 import { join, resolve } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -9,6 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { createHerald, type HeraldAsked, type RunningHerald } from '../../firmware-host/herald/herald.ts';
 import { heraldSchema } from '../../src/farm/herald-schema.ts';
 import { ended, freePort, listening, startBroker, until } from '../support/mosquitto.ts';
+import { hook } from './hook.ts';
 import { farmTextWith, ownFolder, rillkeeper, RIBEIRA, written } from './rillkeeper.ts';
 
 const WORKER = resolve('dist/herald.mjs');
@@ -30,34 +30,6 @@ const asked = (herald: unknown, folder: string = ownFolder()): HeraldAsked => ({
   folder,
   talk: () => undefined,
 });
-
-interface Hook {
-  readonly url: string;
-  readonly got: readonly string[];
-  readonly close: () => void;
-}
-const hook = async (status: number): Promise<Hook> => {
-  const got: string[] = [];
-  const server = createHttp((request, response) => {
-    let text = '';
-    request.on('data', (piece: Buffer) => (text += piece.toString()));
-    request.on('end', () => {
-      got.push(text);
-      response.writeHead(status).end();
-    });
-  });
-  server.listen(0, '127.0.0.1');
-  await once(server, 'listening');
-  const { port } = server.address() as AddressInfo;
-  return {
-    url: `http://127.0.0.1:${port}/`,
-    got,
-    close: () => {
-      server.closeAllConnections();
-      server.close();
-    },
-  };
-};
 
 /** A server that takes connections and never says a word. */
 const mute = async (): Promise<{ port: number; close: () => void }> => {
@@ -156,7 +128,7 @@ describe('the herald in its thread', () => {
     await until(() => well.got.length > 0, 5000);
     await second.close();
     well.close();
-    expect(well.got.map((text) => (JSON.parse(text) as { text: string }).text)).toEqual([CALL.text]);
+    expect(well.got.map(({ text }) => (JSON.parse(text) as { text: string }).text)).toEqual([CALL.text]);
   });
 
   it('does not use secrets that others can read, says so, and writes none of them down', async () => {
@@ -242,8 +214,8 @@ describe('herald test', () => {
     const good = await rillkeeper('herald', 'test', farm);
     expect(good.code).toBe(0);
     expect(good.stdout).toMatch(/^taken {3}webhook shop, post: answered 204/);
-    expect(well.got[0]).toContain('"purpose":"test"');
-    expect(well.got[0]).toContain('Nothing is wrong');
+    expect(well.got[0]!.text).toContain('"purpose":"test"');
+    expect(well.got[0]!.text).toContain('Nothing is wrong');
     const two = written(
       folder,
       'two.yaml',

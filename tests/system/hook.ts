@@ -2,8 +2,10 @@ import { once } from 'node:events';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 
-/** What came to a web address, and when. */
-export const hook = async (): Promise<{
+/** What came to a web address that answers with this status, and when. */
+export const hook = async (
+  status = 200,
+): Promise<{
   readonly url: string;
   readonly got: readonly { readonly text: string; readonly at: number }[];
   readonly close: () => void;
@@ -14,7 +16,7 @@ export const hook = async (): Promise<{
     request.on('data', (piece: Buffer) => (text += piece.toString()));
     request.on('end', () => {
       got.push({ text, at: performance.now() });
-      response.writeHead(200).end();
+      response.writeHead(status).end();
     });
   });
   server.listen(0, '127.0.0.1');
