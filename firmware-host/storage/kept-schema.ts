@@ -11,6 +11,7 @@ const MANY = {
   calls: 64,
   turns: 4,
   verdicts: 400,
+  slopes: 3,
 } as const;
 
 const moment = z.number().transform(monotonicMillis);
@@ -33,6 +34,17 @@ const tank = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('float-suspect'), since: moment }),
   z.object({ kind: z.literal('returning'), since: moment }),
 ]);
+
+const tankTrend = z
+  .object({
+    slopes: z
+      .array(z.object({ at: moment, beyondLitresPerHour: z.number(), drunkLitresPerHour: z.number().min(0) }))
+      .max(MANY.slopes),
+    last: z.object({ at: moment, litres: z.number().min(0) }).nullable(),
+    course: z.enum(['well', 'falls', 'falls-soon-low']),
+  })
+  // A file from before there was a trend of the tank.
+  .default({ slopes: [], last: null, course: 'well' });
 
 const guard = z.object({
   asked: z.discriminatedUnion('kind', [
@@ -194,6 +206,7 @@ export const keptSchema = z.object({
   }),
   hold: hold.nullable(),
   tank,
+  tankTrend,
   sips: z.object({ count, lastAt: pastOrNull }),
   guard,
   flood: flood.nullable(),

@@ -6,7 +6,7 @@ import { CLOGGING, hoursOf, isOfOneBench, standing, type Clogging, type Fault } 
 
 /** How bad each fault is; engineering judgement, no source. */
 const CLOGGED_SHARE = 0.33;
-const LEAK_LITRES_PER_MINUTE = 1;
+export const LEAK_LITRES_PER_MINUTE = 1;
 const SALTY_MILLISIEMENS_PER_CM = 2;
 
 const cloggingShare = (hours: number | null, { endShare, days }: Clogging): number =>

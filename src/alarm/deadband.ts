@@ -11,6 +11,7 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'weak-flow': 0,
   'tank-low': 0,
   'float-suspect': 0,
+  'tank-falls': 0,
   'hold-is-long': 0,
   'clock-stepped': 0,
   'safe-mode': 0,

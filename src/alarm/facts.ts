@@ -25,6 +25,12 @@ export type Wilt =
       readonly from: string | null;
     };
 
+/** A moment to come; `from` on the clock of the farm, null where none can be believed. */
+export interface Ahead {
+  readonly minutes: number;
+  readonly from: string | null;
+}
+
 /** Beyond this, "from 14:40" would mislead more than it helps. */
 const SAID_AS_CLOCK_MINUTES = 20 * 60;
 
@@ -41,6 +47,14 @@ export const wiltOf = (left: TimeLeft, now: Now, timeZone: string): Wilt => {
   const minutes = Math.floor(left.minutes);
   const from = now.wall === 'unknown' ? null : localClockText(wallAfterMinutes(now.wall, minutes), timeZone);
   return { kind: 'ahead', bench, minutes, from };
+};
+
+/** The same for anything else that is to come; null where it is far off. */
+export const aheadOf = (minutesLeft: number, now: Now, timeZone: string): Ahead | null => {
+  if (minutesLeft >= SAID_AS_CLOCK_MINUTES) return null;
+  const minutes = Math.floor(minutesLeft);
+  const from = now.wall === 'unknown' ? null : localClockText(wallAfterMinutes(now.wall, minutes), timeZone);
+  return { minutes, from };
 };
 
 /** What was seen of a missed flood, the most telling thing first. */
@@ -74,6 +88,8 @@ export interface ShedFacts {
   'pump-runs-on': { readonly why: Reason; readonly since: Moment };
   'tank-low': { readonly since: Moment | null; readonly gives: 'sips' | 'shortened'; readonly wilt: Wilt };
   'float-suspect': { readonly since: Moment | null; readonly wilt: Wilt };
+  /** Litres an hour beyond what plants can drink, and when it is too low for a whole flood; null when not soon. */
+  'tank-falls': { readonly beyondLitresPerHour: number; readonly low: Ahead | null };
   'water-on-floor': { readonly where: Reason };
   'hold-is-long': { readonly why: Reason; readonly since: Moment; readonly wilt: Wilt };
   /** `keeps` when a board that is not heard should flood by its own table. */
@@ -126,7 +142,7 @@ export type ShedKind = keyof ShedFacts;
 export type HostKind = keyof HostFacts;
 export type FactKind = keyof FactsOfKind;
 /** Of single parts, of the shed or of the host, that fail before the water does. */
-export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot';
+export type PartKind = 'tank-falls' | 'relay-chatters' | 'line-bad' | 'host-hot';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

@@ -1,13 +1,16 @@
 import type { Farm } from '../farm/farm.ts';
 import type { BucketRound } from '../estimate/bucket-round.ts';
+import type { TankFall } from '../estimate/tank-trend.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
 import type { MissClue, Verdict } from '../verify/verdict.ts';
 import { cardOf, type Card, type Priority } from './card.ts';
 import {
+  aheadOf,
   momentOf,
   wiltOf,
+  type Ahead,
   type Bucket,
   type FactsOf,
   type Moment,
@@ -36,6 +39,8 @@ export interface Situation {
   readonly mainsLost: { readonly since: MonotonicMillis; readonly against: string | null } | null;
   readonly tank: 'well' | 'low' | 'float-suspect' | 'returning';
   readonly tankSince: MonotonicMillis | null;
+  /** The tank falls faster than plants can drink. */
+  readonly tankFall: TankFall | null;
   readonly waterOnFloor: string | null;
   /** Floods are stopped by an order or an interlock, and half of the time left has gone. */
   readonly shutTooLong: {
@@ -63,6 +68,7 @@ interface Told {
   readonly since: (moment: MonotonicMillis) => Moment;
   readonly wilt: () => Wilt;
   readonly bucket: () => Bucket | null;
+  readonly ahead: (minutes: number) => Ahead | null;
 }
 
 type FactMaker<Kind extends ShedKind> = (situation: Situation, told: Told) => FactsOf<Kind> | null;
@@ -117,6 +123,16 @@ const tankFacts: FactMaker<'tank-low' | 'float-suspect'> = ({ tank, tankSince },
   return { kind: 'tank-low', ...both, gives: tank === 'low' ? 'sips' : 'shortened' };
 };
 
+const fallFacts: FactMaker<'tank-falls'> = ({ tankFall }, { farm, ahead }) =>
+  tankFall === null
+    ? null
+    : {
+        kind: 'tank-falls',
+        farm: farm.farm,
+        beyondLitresPerHour: Math.round(tankFall.beyondLitresPerHour),
+        low: ahead(tankFall.lowInMinutes),
+      };
+
 const floorFacts: FactMaker<'water-on-floor'> = ({ waterOnFloor }, { farm }) =>
   waterOnFloor === null ? null : { kind: 'water-on-floor', farm: farm.farm, where: reasonOf(waterOnFloor) };
 
@@ -169,6 +185,7 @@ const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> 
   boardFacts,
   runsOnFacts,
   tankFacts,
+  fallFacts,
   floorFacts,
   shutFacts,
   weakFacts,
@@ -191,12 +208,16 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'hold-is-long': 'high',
   'drying-out': 'high',
   'weak-flow': 'medium',
+  'tank-falls': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
   'relay-chatters': 'medium',
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
 };
+
+const priorityOf = (kind: ShedKind, { tankFall }: Situation): Priority =>
+  kind === 'tank-falls' && tankFall?.isSoonLow === true ? 'high' : PRIORITIES[kind];
 
 const bucketOf = (round: BucketRound | null): Bucket | null =>
   round === null
@@ -212,10 +233,11 @@ export const standingCards = (farm: Farm, situation: Situation): readonly Card[]
     since: (moment) => momentOf(moment, now, timeZone),
     wilt: () => wiltOf(situation.left(), now, timeZone),
     bucket: () => bucketOf(situation.bucket()),
+    ahead: (minutes) => aheadOf(minutes, now, timeZone),
   };
   return MAKERS.map((factsOf) => factsOf(situation, told))
     .filter((facts) => facts !== null)
-    .map((facts) => cardOf(facts, PRIORITIES[facts.kind], languageOf(farm)));
+    .map((facts) => cardOf(facts, priorityOf(facts.kind, situation), languageOf(farm)));
 };
 
 export const holdText = (minutes: number): string => `hold for ${spanText(minutes)}`;

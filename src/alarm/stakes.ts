@@ -13,6 +13,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'pump-runs-on': 'water',
   'tank-low': 'water',
   'float-suspect': 'water',
+  'tank-falls': 'water',
   'water-on-floor': 'water',
   'hold-is-long': 'water',
   'drying-out': 'water',

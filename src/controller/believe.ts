@@ -10,6 +10,7 @@ import { believedAir } from './air.ts';
 import { almanacNow } from './almanac.ts';
 import { mainsLooked } from './mains.ts';
 import { isAway } from './state.ts';
+import { tankWatched } from './tank-watch.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** Keeps the ratio of two small uptakes at night from meaning anything. */
@@ -62,7 +63,7 @@ export const believe = (turn: Turn): Believed => {
   const belief = moved(state.belief, almanac.facts, uptake, farm.floors.stress, now.monotonic);
   const hotterShare = (uptake + NIGHT_MILLIMETRES_PER_HOUR) / (hot + NIGHT_MILLIMETRES_PER_HOUR);
   return {
-    turn: turnedTo(looked, { almanac, belief: wetNow(belief, seen, turn) }),
+    turn: tankWatched(turnedTo(looked, { almanac, belief: wetNow(belief, seen, turn) }), seen, uptake),
     seen,
     outlook: { facts: almanac.facts, day: almanac.reference, hotterShare },
   };

@@ -5,6 +5,7 @@ import type { Orders } from '../command/orders.ts';
 import type { PumpGuard } from '../command/pump-guard.ts';
 import type { Sips, TankRule } from '../command/tank-rule.ts';
 import type { BenchBelief } from '../estimate/belief.ts';
+import type { TankTrend } from '../estimate/tank-trend.ts';
 import type { Schedule } from '../plan/schedule.ts';
 import { believedNow, type ClockTrust } from '../time/clock-trust.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
@@ -49,6 +50,8 @@ export interface KeptState {
   readonly schedule: Schedule;
   readonly hold: Orders['hold'];
   readonly tank: TankRule;
+  /** What the tank did; a slope over the restart is none. */
+  readonly tankTrend: Pick<TankTrend, 'slopes' | 'last' | 'course'>;
   readonly sips: Sips;
   readonly guard: PumpGuard;
   /** The flood that was under way. */
@@ -105,6 +108,11 @@ export const keptState = (state: ControllerState, now: Now): KeptState => {
     schedule: state.schedule,
     hold: state.orders.hold,
     tank: state.tank,
+    tankTrend: {
+      slopes: state.tankTrend.slopes,
+      last: state.tankTrend.last,
+      course: state.tankTrend.course,
+    },
     sips: state.sips,
     guard: state.guard,
     flood: state.flood,

@@ -14,6 +14,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'pump-runs-on': 'memory',
   'tank-low': 'memory',
   'float-suspect': 'memory',
+  'tank-falls': 'memory',
   'water-on-floor': 'memory',
   'flow-sensor-silent': 'flow-sensor',
   'flow-sensor-stuck': 'memory',

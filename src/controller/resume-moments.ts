@@ -2,6 +2,7 @@ import type { Alarms } from '../alarm/alarm.ts';
 import type { DayKept } from '../alarm/all-well.ts';
 import type { CallsKept } from '../alarm/calls.ts';
 import type { TankRule } from '../command/tank-rule.ts';
+import { NO_TREND, type TankTrend } from '../estimate/tank-trend.ts';
 import type { Schedule } from '../plan/schedule.ts';
 import type { MonotonicMillis } from '../time/instant.ts';
 import type { Flood } from '../verify/flood.ts';
@@ -38,6 +39,14 @@ export const movedTank = (tank: TankRule, { past }: Moved): TankRule => {
       return { ...tank, since: past(tank.since) };
   }
 };
+
+/** A leak that was believed is believed until the tank is seen to have stopped falling. */
+export const movedTrend = ({ slopes, last, course }: KeptState['tankTrend'], { past }: Moved): TankTrend => ({
+  ...NO_TREND,
+  slopes: slopes.map((slope) => ({ ...slope, at: past(slope.at) })),
+  last: last === null ? null : { ...last, at: past(last.at) },
+  course,
+});
 
 export const movedFlood = (flood: Flood, move: Moved): Flood => ({
   ...flood,

@@ -32,6 +32,7 @@ import {
   movedMemory,
   movedSchedule,
   movedTank,
+  movedTrend,
   type Moved,
 } from './resume-moments.ts';
 import { stateAtStart, type ControllerState, type Memory } from './state.ts';
@@ -166,6 +167,7 @@ export const resumed = (
     schedule: move.known ? movedSchedule(kept.schedule, move) : scheduleAtStart(now.monotonic),
     orders: { floodNow: null, hold: holdFrom(kept, move, now.monotonic) },
     tank: farm.evidence.tankFloat ? movedTank(kept.tank, move) : start.tank,
+    tankTrend: farm.evidence.tankLevel ? movedTrend(kept.tankTrend, move) : start.tankTrend,
     sips: { ...kept.sips, lastAt: kept.sips.lastAt === null ? null : move.past(kept.sips.lastAt) },
     guard: guardFrom(kept, move, now.monotonic),
     flood: kept.flood === null ? null : movedFlood(kept.flood, move),

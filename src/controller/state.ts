@@ -9,6 +9,7 @@ import { NO_SIPS, type Sips, type TankRule } from '../command/tank-rule.ts';
 import { beliefAtStart, type Belief } from '../estimate/belief.ts';
 import { factsWithoutDate, type BenchFacts } from '../estimate/bench-facts.ts';
 import { referenceDay, type ReferenceDay } from '../estimate/reference-day.ts';
+import { NO_TREND, type TankTrend } from '../estimate/tank-trend.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { DayView } from '../plan/day-view.ts';
 import { scheduleAtStart, type Schedule } from '../plan/schedule.ts';
@@ -90,6 +91,8 @@ export interface ControllerState {
   readonly schedule: Schedule;
   readonly orders: Orders;
   readonly tank: TankRule;
+  /** As at a start where no sensor reads the level. */
+  readonly tankTrend: TankTrend;
   readonly sips: Sips;
   readonly guard: PumpGuard;
   readonly flood: Flood | null;
@@ -134,6 +137,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
   schedule: scheduleAtStart(now.monotonic),
   orders: NO_ORDERS,
   tank: { kind: 'well' },
+  tankTrend: NO_TREND,
   sips: NO_SIPS,
   guard: guardAtStart(now.monotonic),
   flood: null,

@@ -1,5 +1,6 @@
 import { nextAlarmChange } from '../alarm/alarm.ts';
 import { nextCallAt } from '../alarm/calls.ts';
+import { nextTankLook } from '../estimate/tank-trend.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { nextLook } from '../verify/watched.ts';
 import { MAINS_LOST_SECONDS } from '../verify/mains-watch.ts';
@@ -30,6 +31,8 @@ export const nextWake = (
     const { lostSince } = state.memory.mains;
     moments.push(afterSeconds(now, lostSince === null ? MAINS_SECONDS : MAINS_LOST_SECONDS));
   }
+  const tankLook = nextTankLook(state.tankTrend);
+  if (tankLook !== null && tankLook > now) moments.push(tankLook);
   if (state.memory.unasked !== null && state.memory.runsOn === null) {
     moments.push(afterSeconds(now, UNASKED_SECONDS));
   }

@@ -28,6 +28,8 @@ export const hotSky = (farm: Farm, fromMillis: number, days: number): Sky =>
 
 export interface RunAsked {
   readonly farm: Farm;
+  /** The farm file, where it says something else than what truly stands there. */
+  readonly written?: Farm;
   readonly fromMillis: number;
   readonly untilMillis: number;
   readonly sky?: Sky;
@@ -64,6 +66,7 @@ export interface ShedRun {
 /** Runs the controller in a simulated shed, looking at nothing but what a real host would see. */
 export const runShed = (asked: RunAsked): ShedRun => {
   const { farm, fromMillis, untilMillis, faults = [], wall, restartsAt = [], heard } = asked;
+  const { written = farm } = asked;
   const sky = asked.sky ?? hotSky(farm, fromMillis, Math.ceil((untilMillis - fromMillis) / (24 * HOUR)));
   const { plant, board } = openShed({
     farm,
@@ -82,7 +85,7 @@ export const runShed = (asked: RunAsked): ShedRun => {
     const both = simulatedNow(plant.state.atMillis);
     return wall === undefined ? both : { ...both, wall: wall(plant.state.atMillis) };
   };
-  let state = begin(farm, now(), { kind: 'up' });
+  let state = begin(written, now(), { kind: 'up' });
   let wake = fromMillis;
   /** When a host that was ended begins again. */
   const backAt = (at: number): number => at + (asked.resumes?.awayMinutes ?? 0) * MINUTE;
@@ -93,7 +96,7 @@ export const runShed = (asked: RunAsked): ShedRun => {
     if (plant.state.atMillis === faultAt) atFault = plant.forked();
     if (plant.state.atMillis === asked.at?.millis) asked.at.does(plant);
     if (restartsAt.includes(plant.state.atMillis)) {
-      if (asked.resumes === undefined) state = begin(farm, now(), { kind: 'up' });
+      if (asked.resumes === undefined) state = begin(written, now(), { kind: 'up' });
       else {
         const kept = keptText(keptState(state, now()), null);
         const back = backAt(plant.state.atMillis);
@@ -101,12 +104,12 @@ export const runShed = (asked: RunAsked): ShedRun => {
         board.samples();
         const read = readKept(kept);
         if (read.kind !== 'found') throw new Error('what was kept cannot be read');
-        state = resumed(farm, read.stored.state, now(), asked.resumes.awayMinutes, { kind: 'up' });
+        state = resumed(written, read.stored.state, now(), asked.resumes.awayMinutes, { kind: 'up' });
       }
     }
     board.sense(now().monotonic);
     const samples = board.samples();
-    const next = step(farm, state, { kind: 'samples', samples: heard?.(samples) ?? samples }, now());
+    const next = step(written, state, { kind: 'samples', samples: heard?.(samples) ?? samples }, now());
     state = next.state;
     wake = next.wake;
     entries.push(...next.entries);

@@ -66,7 +66,7 @@ export const FARM: FaultGroup = {
           'is told first, by a high alarm, with more than an hour truly left',
         ),
       ],
-      open: 'a valve that sticks open has no injector, and no trend is kept',
+      open: 'only a fall is told; a valve that sticks open has no injector, and fills the tank before two rests can be compared',
     },
     {
       number: 69,
@@ -82,18 +82,33 @@ export const FARM: FaultGroup = {
     {
       number: 70,
       fault: 'farm file wrong about a bench',
-      detection: 'uptake does not fit',
-      reaction: 'asks; the wetter reading counts',
+      detection: 'tank falls from rest to rest beyond what the plants of the file can drink',
+      reaction:
+        'asks whether the file has every bench that is planted; floods go on by the day plan, whatever the file calls empty',
       invariants: ['I1', 'I11'],
       layers: ['S'],
-      injectors: [own('simulation/fault-free.test.ts', 'drawnJudgements')],
+      injectors: [
+        own('simulation/fault-free.test.ts', 'drawnJudgements'),
+        own('simulation/farm-file-wrong.test.ts', 'callsEmpty'),
+      ],
       tests: [
         test(
           'simulation/fault-free.test.ts',
           'raises no alarm either in ten sheds whose unmeasured parameters are drawn from their doubt',
         ),
+        test(
+          'simulation/farm-file-wrong.test.ts',
+          'is asked about by noon, by the fall of the tank, with %i of four',
+        ),
+        test(
+          'simulation/farm-file-wrong.test.ts',
+          'is not seen with one of four: what it drinks hides in the doubt of the others',
+        ),
+        test(
+          'simulation/farm-file-wrong.test.ts',
+          'leaves none below its stress floor on a hot day, with %i of four',
+        ),
       ],
-      open: 'a bench that is said to be empty and is planted is not asked about',
     },
     {
       number: 71,

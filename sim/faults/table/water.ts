@@ -151,13 +151,19 @@ export const WATER: FaultGroup = {
     {
       number: 19,
       fault: 'leak in the loop, or a leak sensor that lies',
-      detection: 'tank falls beyond what plants drink',
+      detection: 'tank falls from rest to rest beyond what plants drink',
       reaction: 'warns with litres an hour, then alarm',
       invariants: ['I2'],
       layers: ['S'],
       injectors: ['leak', 'sensor-wrong'],
-      tests: [CAMPAIGN, test('simulation/scenarios.test.ts', '$name: $says')],
-      open: 'no trend of the tank is kept: a leak is told when the float goes low',
+      tests: [
+        CAMPAIGN,
+        test('simulation/scenarios.test.ts', '$name: $says'),
+        test(
+          'simulation/tank-trend.test.ts',
+          'from 9:00 of the scenario is told within 2.5 h, as 20 to 60 L/h, an hour before the float goes low',
+        ),
+      ],
     },
     {
       number: 20,

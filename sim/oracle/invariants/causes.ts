@@ -45,6 +45,7 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'pump-runs-on': [...RELAY_BROKEN, ...SENSORS_LIE],
   'tank-low': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
   'float-suspect': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
+  'tank-falls': ['leak', ...SENSORS_LIE],
   'water-on-floor': ['leak', ...SENSORS_LIE],
   'flow-sensor-silent': [...SENSORS_LIE, 'host-frozen', 'late-ticks', ...HOST_AWAY],
   'flow-sensor-stuck': [...SENSORS_LIE, ...RELAY_BROKEN],

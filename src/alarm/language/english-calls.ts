@@ -15,6 +15,7 @@ export const ENGLISH_CALLS: CallWords = {
     'pump-runs-on': 'pump runs on',
     'tank-low': 'tank low',
     'float-suspect': 'tank float in doubt',
+    'tank-falls': 'tank falls',
     'water-on-floor': 'water on the floor',
     'flow-sensor-silent': 'flow sensor silent',
     'flow-sensor-stuck': 'flow sensor stuck',

@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'nearly all of it comes spoilt' : `one message in ${oneIn} comes spoilt`;
@@ -7,6 +8,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 /** Alarms about parts that fail before the water does. */
 export const englishParts: PartTexts = (since) => ({
   cards: {
+    'tank-falls': TANK_FALLS.en.card,
     'relay-chatters': (facts) => ({
       cause: `The relay contact of the pump has chattered ${since(facts.since)}: eight changes or more within a minute.`,
       consequence: 'Its contacts wear and get hot: risk of fire.',
@@ -26,6 +28,7 @@ export const englishParts: PartTexts = (since) => ({
     }),
   },
   briefs: {
+    'tank-falls': TANK_FALLS.en.brief,
     'relay-chatters': (facts) => ({
       what: `RELAY CHATTERS ${since(facts.since)}: contacts wear and get hot, risk of fire`,
       act: 'Pull the plug before the box is opened; mains: licensed person',

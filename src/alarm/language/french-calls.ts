@@ -16,6 +16,7 @@ export const FRENCH_CALLS: CallWords = {
     'pump-runs-on': "la pompe ne s'arrête pas",
     'tank-low': 'cuve basse',
     'float-suspect': 'flotteur douteux',
+    'tank-falls': 'réservoir baisse',
     'water-on-floor': 'eau au sol',
     'flow-sensor-silent': 'capteur de débit muet',
     'flow-sensor-stuck': 'capteur de débit bloqué',

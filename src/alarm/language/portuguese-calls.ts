@@ -16,6 +16,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'pump-runs-on': 'bomba não para',
     'tank-low': 'depósito baixo',
     'float-suspect': 'boia duvidosa',
+    'tank-falls': 'depósito a baixar',
     'water-on-floor': 'água no chão',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal preso',

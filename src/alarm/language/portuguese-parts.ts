@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'quase tudo chega estragado' : `uma mensagem em ${oneIn} chega estragada`;
@@ -7,6 +8,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 /** Alarms about parts that fail before the water does. */
 export const portugueseParts: PartTexts = (since) => ({
   cards: {
+    'tank-falls': TANK_FALLS.pt.card,
     'relay-chatters': (facts) => ({
       cause: `O contacto do relé da bomba bate sem parar ${since(facts.since)}: oito mudanças ou mais num minuto.`,
       consequence: 'Os contactos gastam-se e aquecem: perigo de incêndio.',
@@ -26,6 +28,7 @@ export const portugueseParts: PartTexts = (since) => ({
     }),
   },
   briefs: {
+    'tank-falls': TANK_FALLS.pt.brief,
     'relay-chatters': (facts) => ({
       what: `O RELÉ BATE SEM PARAR ${since(facts.since)}: gasta-se e aquece, perigo de incêndio`,
       act: 'Tire a ficha antes de abrir a caixa; rede: só um eletricista',

@@ -16,6 +16,7 @@ export const SPANISH_CALLS: CallWords = {
     'pump-runs-on': 'la bomba no para',
     'tank-low': 'depósito bajo',
     'float-suspect': 'boya dudosa',
+    'tank-falls': 'depósito baja',
     'water-on-floor': 'agua en el suelo',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal trabado',

@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
+import { TANK_FALLS } from './tank-falls.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'casi todo llega estropeado' : `un mensaje de cada ${oneIn} llega estropeado`;
@@ -7,6 +8,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 /** Alarms about parts that fail before the water does. */
 export const spanishParts: PartTexts = (since) => ({
   cards: {
+    'tank-falls': TANK_FALLS.es.card,
     'relay-chatters': (facts) => ({
       cause: `El contacto del relé de la bomba castañetea ${since(facts.since)}: ocho cambios o más en un minuto.`,
       consequence: 'Los contactos se gastan y se calientan: peligro de incendio.',
@@ -26,6 +28,7 @@ export const spanishParts: PartTexts = (since) => ({
     }),
   },
   briefs: {
+    'tank-falls': TANK_FALLS.es.brief,
     'relay-chatters': (facts) => ({
       what: `EL RELÉ CASTAÑETEA ${since(facts.since)}: se calienta, peligro de incendio`,
       act: 'Desenchufe antes de abrir la caja; red: solo un electricista',

@@ -167,6 +167,8 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'hold-is-long': 'high',
   'drying-out': 'high',
   'board-silent': 'high',
+  // Within a night: it stands so in its situation.
+  'tank-falls': 'high',
   'weak-flow': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
@@ -256,7 +258,7 @@ describe('a high alarm as a text message', () => {
   it('fits 320 characters, also with a bench name of 40', () => {
     const long = texts.filter((text) => text.length > MESSAGE_CHARACTERS);
     expect(long).toEqual([]);
-    expect(texts).toHaveLength(27 + 9 + 3 + 3 + 1 + 1 + 1 + 1);
+    expect(texts).toHaveLength(27 + 9 + 3 + 3 + 1 + 1 + 1 + 1 + 1);
   });
 
   it('takes no more than 100 characters more for the buckets, for the same bench name', () => {

@@ -27,6 +27,12 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[118] Ribeira: TANK LOW since 13:52, only sips. Bench 2 may wilt from 14:40. Pull the plug, fill the tank or free the float.',
     'float suspect':
       '[123] Ribeira: Float reads low since 13:27 but water comes back. Bench 2 may wilt from 14:40. Pull the plug, then test the float.',
+    'tank falls':
+      '[139] Ribeira: TANK FALLS 48 L/h beyond what plants drink, too low in 3 h 11 min (17:08). Keep off wet sockets; look at floor, drain end, top-up.',
+    'tank falls, too low':
+      '[125] Ribeira: TANK FALLS 60 L/h beyond what plants drink, too low already. Keep off wet sockets; look at floor, drain end, top-up.',
+    'tank falls, not soon':
+      '[108] Ribeira: TANK FALLS 16 L/h beyond what plants drink. Keep off wet sockets; look at floor, drain end, top-up.',
     'leak and overflow':
       '[131] Ribeira: WATER WHERE NONE SHOULD BE: leak sensor and overflow float are both wet. Keep off wet sockets; blocked return? Loose pipe?',
     hold: '[115] Ribeira: No flood since 13:37: held by Ana. Bench 2 may wilt from 14:40. Hands out of the water, then end the hold.',
@@ -93,6 +99,12 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[127] Ribeira: DEPOSITO BAIXO desde as 13:52, so regas minimas. Bench 2 pode murchar às 14:40. Tire a ficha, encha-o ou solte a boia.',
     'float suspect':
       '[128] Ribeira: Boia marca baixo desde as 13:27 mas volta agua. Bench 2 pode murchar às 14:40. Tire a ficha, depois experimente a boia.',
+    'tank falls':
+      '[136] Ribeira: DEPOSITO BAIXA 48 L/h a mais, nao chega dentro de 3 h 11 min (17:08). Longe de tomadas molhadas; veja chao, calhas, enchimento.',
+    'tank falls, too low':
+      '[110] Ribeira: DEPOSITO BAIXA 60 L/h a mais, ja nao chega. Longe de tomadas molhadas; veja chao, calhas, enchimento.',
+    'tank falls, not soon':
+      '[96] Ribeira: DEPOSITO BAIXA 16 L/h a mais. Longe de tomadas molhadas; veja chao, calhas, enchimento.',
     'leak and overflow':
       '[139] Ribeira: AGUA ONDE NAO DEVIA: sensor de fugas e boia de transbordo estao molhados. Longe de tomadas molhadas; retorno entupido? Tubo solto?',
     hold: '[131] Ribeira: Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode murchar às 14:40. Maos fora da agua, depois acabe a paragem.',
@@ -158,6 +170,12 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[130] Ribeira: DEPOSITO BAJO desde las 13:52, riegos minimos. Bench 2 puede mustiarse a las 14:40. Desenchufe, llénelo o suelte la boya.',
     'float suspect':
       '[129] Ribeira: Boya marca bajo desde las 13:27 pero vuelve agua. Bench 2 puede mustiarse a las 14:40. Desenchufe, luego pruebe la boya.',
+    'tank falls':
+      '[128] Ribeira: DEPOSITO BAJA 48 L/h de mas, no alcanza en 3 h 11 min (17:08). Lejos de enchufes mojados; mire suelo, canales, llenado.',
+    'tank falls, too low':
+      '[109] Ribeira: DEPOSITO BAJA 60 L/h de mas, ya no alcanza. Lejos de enchufes mojados; mire suelo, canales, llenado.',
+    'tank falls, not soon':
+      '[94] Ribeira: DEPOSITO BAJA 16 L/h de mas. Lejos de enchufes mojados; mire suelo, canales, llenado.',
     'leak and overflow':
       '[130] Ribeira: AGUA DONDE NO DEBE: sensor de fugas y boya de rebose mojados. Lejos de enchufes mojados; ¿retorno atascado? ¿Tubo suelto?',
     hold: '[131] Ribeira: Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede mustiarse a las 14:40. Manos fuera; luego acabe la parada.',
@@ -223,6 +241,12 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[129] Ribeira: CUVE BASSE depuis 13:52, arrosages minimes. Bench 2 peut flétrir dès 14:40. Débranchez, remplissez, libérez le flotteur.',
     'float suspect':
       "[124] Ribeira: Flotteur bas depuis 13:27 mais l'eau revient. Bench 2 peut flétrir dès 14:40. Débranchez, puis essayez le flotteur.",
+    'tank falls':
+      '[147] Ribeira: RÉSERVOIR BAISSE de 48 L/h de trop, ne suffit plus dans 3 h 11 min (17:08). Loin des prises mouillées ; voir sol, gouttières, remplissage.',
+    'tank falls, too low':
+      '[123] Ribeira: RÉSERVOIR BAISSE de 60 L/h de trop, ne suffit plus. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
+    'tank falls, not soon':
+      '[107] Ribeira: RÉSERVOIR BAISSE de 16 L/h de trop. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
     'leak and overflow':
       '[129] Ribeira: EAU HORS CIRCUIT : détecteur de fuite et trop-plein mouillés. Loin des prises mouillées ; retour bouché ? Tuyau défait ?',
     hold: "[126] Ribeira: Pas d'arrosage depuis 13:37 : arret demandé par Ana. Bench 2 peut flétrir dès 14:40. Sortez les mains, puis reprenez.",

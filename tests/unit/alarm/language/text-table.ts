@@ -27,6 +27,12 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O depósito está baixo desde as 13:52; só são dadas regas mínimas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Encha-o, ou solte a boia à mão se estiver presa.',
     'float suspect':
       'A boia do depósito marca baixo desde as 13:27, mas volta água; continuam regas encurtadas. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Olhe para dentro do depósito. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Experimente a boia à mão.',
+    'tank falls':
+      'O depósito baixa pelo menos 48 L por hora a mais do que as plantas podem beber. A este ritmo deixa de chegar para uma rega inteira dentro de cerca de 3 h 11 min (17:08). Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
+    'tank falls, too low':
+      'O depósito baixa pelo menos 60 L por hora a mais do que as plantas podem beber. Pode já não chegar para uma rega inteira. Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
+    'tank falls, not soon':
+      'O depósito baixa pelo menos 16 L por hora a mais do que as plantas podem beber. A este ritmo chega para regar nas próximas 20 horas. Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
     'leak and overflow':
       'Água onde não devia haver: sensor de fugas e boia de transbordo estão molhados. As regas são encurtadas ou paradas até secar. Não se chegue a tomadas molhadas. Procure um retorno entupido ou um tubo solto.',
     hold: 'Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Acabe a paragem quando as mãos estiverem fora da água.',
@@ -94,6 +100,12 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El depósito está bajo desde las 13:52; solo se dan riegos mínimos. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Llénelo, o suelte la boya a mano si está trabada.',
     'float suspect':
       'La boya del depósito marca bajo desde las 13:27, pero vuelve agua; siguen riegos acortados. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Pruebe la boya a mano.',
+    'tank falls':
+      'El depósito baja al menos 48 L por hora más de lo que las plantas pueden beber. A este ritmo deja de alcanzar para un riego entero en unos 3 h 11 min (17:08). No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+    'tank falls, too low':
+      'El depósito baja al menos 60 L por hora más de lo que las plantas pueden beber. Puede que ya no alcance para un riego entero. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+    'tank falls, not soon':
+      'El depósito baja al menos 16 L por hora más de lo que las plantas pueden beber. A este ritmo alcanza para regar en las próximas 20 horas. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
     'leak and overflow':
       'Agua donde no debería haberla: sensor de fugas y boya de rebose mojados. Los riegos se acortan o se paran hasta que se seque. No se acerque a enchufes mojados. Busque un retorno atascado o un tubo suelto.',
     hold: 'Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Termine la parada cuando las manos estén fuera del agua.',
@@ -161,6 +173,12 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "La cuve est basse depuis 13:52 ; seuls des arrosages minimes sont donnés. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Remplissez-la, ou libérez le flotteur à la main s'il est coincé.",
     'float suspect':
       "Le flotteur de la cuve indique bas depuis 13:27, mais l'eau revient ; des arrosages raccourcis continuent. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Essayez le flotteur à la main.",
+    'tank falls':
+      "Le réservoir baisse d'au moins 48 L par heure de plus que ce que les plantes peuvent boire. À ce rythme il ne suffit plus pour un arrosage entier dans environ 3 h 11 min (17:08). N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+    'tank falls, too low':
+      "Le réservoir baisse d'au moins 60 L par heure de plus que ce que les plantes peuvent boire. Il ne suffit peut-être déjà plus pour un arrosage entier. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+    'tank falls, not soon':
+      "Le réservoir baisse d'au moins 16 L par heure de plus que ce que les plantes peuvent boire. À ce rythme il suffit pour arroser pendant les 20 prochaines heures. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'leak and overflow':
       "De l'eau là où il n'en faut pas : détecteur de fuite et trop-plein mouillés. Les arrosages sont raccourcis ou arrêtés jusqu'à ce que ce soit sec. N'approchez pas des prises mouillées. Cherchez un retour bouché ou un tuyau défait.",
     hold: "Pas d'arrosage depuis 13:37 : arrêt demandé par Ana. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Mettez fin à l'arrêt quand les mains sont hors de l'eau.",

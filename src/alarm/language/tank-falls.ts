@@ -1,0 +1,104 @@
+import type { LanguageCode } from '../../farm/languages-spoken.ts';
+import type { Ahead, FactsOfKind } from '../facts.ts';
+import { spanOf, type Brief, type Told } from './language.ts';
+
+type Facts = FactsOfKind['tank-falls'];
+
+/** `3 h 11 min (17:08)` */
+const pace = ({ minutes, from }: Ahead): string =>
+  from === null ? spanOf(minutes) : `${spanOf(minutes)} (${from})`;
+
+/** One of three sentences: far off, so already, or how soon. */
+const lowWords = (
+  { low }: Facts,
+  words: { readonly far: string; readonly now: string; readonly soon: (span: string) => string },
+): string => {
+  if (low === null) return words.far;
+  return low.minutes < 1 ? words.now : words.soon(pace(low));
+};
+
+/** A tank that falls by more than plants drink. */
+export const TANK_FALLS: Readonly<
+  Record<LanguageCode, { readonly card: (facts: Facts) => Told; readonly brief: (facts: Facts) => Brief }>
+> = {
+  en: {
+    card: (facts) => ({
+      cause: `The tank falls by at least ${facts.beyondLitresPerHour} L an hour more than the plants can drink.`,
+      consequence: lowWords(facts, {
+        far: 'At this pace it is not too low for a flood within 20 hours.',
+        now: 'It may be too low for a whole flood already.',
+        soon: (span) => `At this pace it is too low for a whole flood in about ${span}.`,
+      }),
+      firstAction:
+        'Keep off wet sockets. Look for water on the floor, then at the drain end of the channels, then at the top-up. If all is dry: is every planted bench in the farm file?',
+    }),
+    brief: (facts) => ({
+      what: `TANK FALLS ${facts.beyondLitresPerHour} L/h beyond what plants drink${lowWords(facts, {
+        far: '',
+        now: ', too low already',
+        soon: (span) => `, too low in ${span}`,
+      })}`,
+      act: 'Keep off wet sockets; look at floor, drain end, top-up',
+    }),
+  },
+  pt: {
+    card: (facts) => ({
+      cause: `O depósito baixa pelo menos ${facts.beyondLitresPerHour} L por hora a mais do que as plantas podem beber.`,
+      consequence: lowWords(facts, {
+        far: 'A este ritmo chega para regar nas próximas 20 horas.',
+        now: 'Pode já não chegar para uma rega inteira.',
+        soon: (span) => `A este ritmo deixa de chegar para uma rega inteira dentro de cerca de ${span}.`,
+      }),
+      firstAction:
+        'Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
+    }),
+    brief: (facts) => ({
+      what: `DEPÓSITO BAIXA ${facts.beyondLitresPerHour} L/h a mais${lowWords(facts, {
+        far: '',
+        now: ', já não chega',
+        soon: (span) => `, não chega dentro de ${span}`,
+      })}`,
+      act: 'Longe de tomadas molhadas; veja chão, calhas, enchimento',
+    }),
+  },
+  es: {
+    card: (facts) => ({
+      cause: `El depósito baja al menos ${facts.beyondLitresPerHour} L por hora más de lo que las plantas pueden beber.`,
+      consequence: lowWords(facts, {
+        far: 'A este ritmo alcanza para regar en las próximas 20 horas.',
+        now: 'Puede que ya no alcance para un riego entero.',
+        soon: (span) => `A este ritmo deja de alcanzar para un riego entero en unos ${span}.`,
+      }),
+      firstAction:
+        'No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+    }),
+    brief: (facts) => ({
+      what: `DEPÓSITO BAJA ${facts.beyondLitresPerHour} L/h de más${lowWords(facts, {
+        far: '',
+        now: ', ya no alcanza',
+        soon: (span) => `, no alcanza en ${span}`,
+      })}`,
+      act: 'Lejos de enchufes mojados; mire suelo, canales, llenado',
+    }),
+  },
+  fr: {
+    card: (facts) => ({
+      cause: `Le réservoir baisse d'au moins ${facts.beyondLitresPerHour} L par heure de plus que ce que les plantes peuvent boire.`,
+      consequence: lowWords(facts, {
+        far: 'À ce rythme il suffit pour arroser pendant les 20 prochaines heures.',
+        now: 'Il ne suffit peut-être déjà plus pour un arrosage entier.',
+        soon: (span) => `À ce rythme il ne suffit plus pour un arrosage entier dans environ ${span}.`,
+      }),
+      firstAction:
+        "N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+    }),
+    brief: (facts) => ({
+      what: `RÉSERVOIR BAISSE de ${facts.beyondLitresPerHour} L/h de trop${lowWords(facts, {
+        far: '',
+        now: ', ne suffit plus',
+        soon: (span) => `, ne suffit plus dans ${span}`,
+      })}`,
+      act: 'Loin des prises mouillées ; voir sol, gouttières, remplissage',
+    }),
+  },
+};

@@ -1,0 +1,251 @@
+import { standingLitres } from '../farm/channel-water.ts';
+import type { Farm } from '../farm/farm.ts';
+import { afterMinutes, afterSeconds, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
+
+/**
+ * How the tank goes, from its level sensor. A flood moves tens of litres out and back, so only comparable moments are
+ * held against each other: so many minutes after the pump's stop in one rest and in the next, or later moments of one
+ * long rest, in which what still drains back can only hide a fall. The pace is the median of the slopes between
+ * neighbours: the robust slope of H. Theil (1950, Proc. KNAW 53, 386) and P. K. Sen (1968, J. Am. Stat. Assoc. 63,
+ * 1379) over neighbouring pairs alone, so that a step of whatever size (a tank topped up, or drawn from by hand) is one
+ * slope, which a median does not follow.
+ */
+
+/** By then most of a flood has drained back, and the shortest usual rest is not over. */
+const DRAINED_MINUTES = 10;
+/** Moments of one long rest are this far apart. */
+const EVERY_MINUTES = 30;
+/** One moment is the median of so many readings, so that a bad one counts for nothing … */
+const READINGS = 5;
+const READINGS_APART_SECONDS = 30;
+/** … and is none when they were not had by then, */
+const MOMENT_MINUTES = 8;
+/** or when their median absolute deviation (F. R. Hampel 1974, J. Am. Stat. Assoc. 69, 383) is above this: no water does that. */
+const SPREAD = { litres: 5, share: 0.01 } as const;
+/** Slopes that are taken together. */
+const SLOPES = 3;
+const SLOPE_MINUTES = { least: 20, most: 360 } as const;
+/** What is longer ago says nothing of now. */
+const SLOPE_AGE_MINUTES = 12 * 60;
+/**
+ * Falling faster than plants can drink by this is a leak: a whole tank in 40 hours, yet well above what a sensor that is
+ * wrong by 2 L makes of half an hour. Judgement, no source.
+ */
+const LEAK = { hoursForWholeTank: 40, litresPerHourLeast: 10 } as const;
+/** It has ended when it is slower than this share of that. */
+const ENDED_SHARE = 0.5;
+/**
+ * It is soon too low for a whole flood when that comes within a night, before anybody comes by himself; and no longer when
+ * it is half as far again. Judgement, no source.
+ */
+const SOON_MINUTES = { within: 8 * 60, again: 12 * 60 } as const;
+
+/** The level at a comparable moment, with what the benches had drunk and held by then. */
+interface TankMoment {
+  readonly at: MonotonicMillis;
+  readonly litres: number;
+  /** All that they can have drunk since the start. */
+  readonly drunkLitres: number;
+  readonly heldLitres: number;
+}
+
+export interface TankSlope {
+  readonly at: MonotonicMillis;
+  /** How much faster the tank fell than the benches can have drunk from it; below zero where it did not. */
+  readonly beyondLitresPerHour: number;
+  /** What the benches can have drunk meanwhile. */
+  readonly drunkLitresPerHour: number;
+}
+
+/** The rest that the pump has now. */
+interface TankRest {
+  readonly since: MonotonicMillis;
+  /** Which of its moments is next. */
+  readonly next: number;
+  readonly readings: readonly number[];
+  readonly readAt: MonotonicMillis | null;
+  /** Its latest moment, which is the one before `next`; null when that was not had. */
+  readonly before: TankMoment | null;
+}
+
+export interface TankTrend {
+  readonly at: MonotonicMillis | null;
+  readonly drunkLitres: number;
+  readonly rest: TankRest | null;
+  /** The first moment of the latest rest that had one. */
+  readonly mark: TankMoment | null;
+  /** The latest slopes, oldest first. */
+  readonly slopes: readonly TankSlope[];
+  readonly last: { readonly at: MonotonicMillis; readonly litres: number } | null;
+  /** Whether the tank is believed to leak, and so much that it is soon too low. */
+  readonly course: 'well' | 'falls' | 'falls-soon-low';
+}
+
+export const NO_TREND: TankTrend = {
+  at: null,
+  drunkLitres: 0,
+  rest: null,
+  mark: null,
+  slopes: [],
+  last: null,
+  course: 'well',
+};
+
+/** What one look brings. */
+export interface TankLook {
+  /** `unknown` where nobody can say what the pump does, or did. */
+  readonly pump:
+    | { readonly kind: 'rests'; readonly since: MonotonicMillis }
+    | { readonly kind: 'runs' }
+    | { readonly kind: 'unknown' };
+  /** A good reading of the level. */
+  readonly litres: number | undefined;
+  /** What the benches drink at most. */
+  readonly drinkLitresPerHourMost: number;
+  readonly heldLitres: number;
+}
+
+const medianOf = (values: readonly number[]): number => {
+  const sorted = values.toSorted((a, b) => a - b);
+  const middle = (sorted.length - 1) / 2;
+  return ((sorted[Math.floor(middle)] ?? 0) + (sorted[Math.ceil(middle)] ?? 0)) / 2;
+};
+
+/** The median of the readings; null when they do not agree. */
+const agreed = (readings: readonly number[], tankLitres: number): number | null => {
+  const median = medianOf(readings);
+  const deviation = medianOf(readings.map((litres) => Math.abs(litres - median)));
+  return deviation <= Math.max(SPREAD.litres, SPREAD.share * tankLitres) ? median : null;
+};
+
+/** Between rests the benches take what they drink, and what they hold more than before; within one rest nothing. */
+const slopeBetween = (
+  one: TankMoment,
+  other: TankMoment,
+  rests: 'one-rest' | 'two-rests',
+): TankSlope | null => {
+  const minutes = minutesBetween(one.at, other.at);
+  if (minutes < SLOPE_MINUTES.least || minutes > SLOPE_MINUTES.most) return null;
+  const drunk = other.drunkLitres - one.drunkLitres;
+  const taken = rests === 'one-rest' ? 0 : drunk + Math.max(0, other.heldLitres - one.heldLitres);
+  return {
+    at: other.at,
+    beyondLitresPerHour: ((one.litres - other.litres - taken) * 60) / minutes,
+    drunkLitresPerHour: (drunk * 60) / minutes,
+  };
+};
+
+const beyond = (slopes: readonly TankSlope[]): number =>
+  medianOf(slopes.map(({ beyondLitresPerHour }) => beyondLitresPerHour));
+
+const leakLitresPerHour = (farm: Farm): number =>
+  Math.max(LEAK.litresPerHourLeast, farm.tank.litres / LEAK.hoursForWholeTank);
+
+const withSlope = (trend: TankTrend, slope: TankSlope | null): TankTrend => {
+  if (slope === null) return trend;
+  const slopes = [...trend.slopes, slope]
+    .filter(({ at }) => minutesBetween(at, slope.at) <= SLOPE_AGE_MINUTES)
+    .slice(-SLOPES);
+  return { ...trend, slopes };
+};
+
+/** Until the pump draws air in a whole flood, at the pace of the latest slopes, counted from the latest moment. */
+const lowInMinutes = (farm: Farm, { slopes, last }: Pick<TankTrend, 'slopes' | 'last'>): number => {
+  if (last === null) return Infinity;
+  const drunk = Math.max(...slopes.map(({ drunkLitresPerHour }) => drunkLitresPerHour));
+  const inChannels = farm.benches.reduce((sum, bench) => sum + standingLitres(bench), 0);
+  return ((last.litres - farm.tank.dryLitres - inChannels) * 60) / (beyond(slopes) + drunk);
+};
+
+const courseAfter = (farm: Farm, trend: TankTrend): TankTrend['course'] => {
+  const { course, slopes } = trend;
+  if (slopes.length < SLOPES) return course;
+  const least = leakLitresPerHour(farm) * (course === 'well' ? 1 : ENDED_SHARE);
+  if (beyond(slopes) < least) return 'well';
+  const soon = course === 'falls-soon-low' ? SOON_MINUTES.again : SOON_MINUTES.within;
+  return lowInMinutes(farm, trend) < soon ? 'falls-soon-low' : 'falls';
+};
+
+/** The trend with one comparable moment more. */
+const withMoment = (farm: Farm, trend: TankTrend, rest: TankRest, moment: TankMoment): TankTrend => {
+  const before = rest.next === 0 ? trend.mark : rest.before;
+  const slope =
+    before === null ? null : slopeBetween(before, moment, rest.next === 0 ? 'two-rests' : 'one-rest');
+  const next: TankTrend = {
+    ...withSlope(trend, slope),
+    rest: { ...rest, next: rest.next + 1, readings: [], before: moment },
+    mark: rest.next === 0 ? moment : trend.mark,
+    last: { at: moment.at, litres: moment.litres },
+  };
+  return { ...next, course: courseAfter(farm, next) };
+};
+
+const momentFrom = ({ since, next }: Pick<TankRest, 'since' | 'next'>): MonotonicMillis =>
+  afterMinutes(since, DRAINED_MINUTES + next * EVERY_MINUTES);
+
+/** A rest of which a moment went by unread goes on with the next. */
+const caughtUp = (rest: TankRest, now: MonotonicMillis): TankRest => {
+  let { next } = rest;
+  while (minutesBetween(momentFrom({ since: rest.since, next }), now) > MOMENT_MINUTES) next += 1;
+  return next === rest.next ? rest : { ...rest, next, readings: [], before: null };
+};
+
+const restNow = ({ rest }: TankTrend, since: MonotonicMillis, now: MonotonicMillis): TankRest =>
+  caughtUp(rest?.since === since ? rest : { since, next: 0, readings: [], readAt: null, before: null }, now);
+
+const readingDueAt = (rest: TankRest): MonotonicMillis => {
+  const from = momentFrom(rest);
+  if (rest.readAt === null) return from;
+  const apart = afterSeconds(rest.readAt, READINGS_APART_SECONDS);
+  return apart > from ? apart : from;
+};
+
+/** When a reading is wanted next; null where none is. */
+export const nextTankLook = ({ rest }: TankTrend): MonotonicMillis | null =>
+  rest === null ? null : readingDueAt(rest);
+
+/** The trend after one look at the tank. */
+export const tankLooked = (
+  farm: Farm,
+  before: TankTrend,
+  look: TankLook,
+  now: MonotonicMillis,
+): TankTrend => {
+  const hours = before.at === null ? 0 : minutesBetween(before.at, now) / 60;
+  const trend: TankTrend = {
+    ...before,
+    at: now,
+    drunkLitres: before.drunkLitres + look.drinkLitresPerHourMost * hours,
+  };
+  if (look.pump.kind === 'runs') return { ...trend, rest: null };
+  if (look.pump.kind === 'unknown') return { ...trend, rest: null, mark: null };
+  const rest = restNow(trend, look.pump.since, now);
+  if (look.litres === undefined || now < readingDueAt(rest)) return { ...trend, rest };
+  const readings = [...rest.readings, look.litres];
+  const read: TankRest = { ...rest, readings, readAt: now };
+  if (readings.length < READINGS) return { ...trend, rest: read };
+  const litres = agreed(readings, farm.tank.litres);
+  if (litres === null)
+    return { ...trend, rest: { ...read, next: rest.next + 1, readings: [], before: null } };
+  const { drunkLitres } = trend;
+  return withMoment(farm, trend, read, { at: now, litres, drunkLitres, heldLitres: look.heldLitres });
+};
+
+/** A tank that falls by more than plants can drink. */
+export interface TankFall {
+  /** By how much more, at least. */
+  readonly beyondLitresPerHour: number;
+  /** Until the pump draws air in a whole flood, at this pace. */
+  readonly lowInMinutes: number;
+  readonly isSoonLow: boolean;
+}
+
+export const tankFall = (farm: Farm, trend: TankTrend, now: MonotonicMillis): TankFall | null => {
+  const { course, slopes, last } = trend;
+  if (course === 'well' || last === null) return null;
+  return {
+    beyondLitresPerHour: beyond(slopes),
+    lowInMinutes: Math.max(0, lowInMinutes(farm, trend) - minutesBetween(last.at, now)),
+    isSoonLow: course === 'falls-soon-low',
+  };
+};

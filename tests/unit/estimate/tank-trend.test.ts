@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import {
+  NO_TREND,
+  nextTankLook,
+  tankFall,
+  tankLooked,
+  type TankTrend,
+} from '../../../src/estimate/tank-trend.ts';
+import type { Farm } from '../../../src/farm/farm.ts';
+import { afterMinutes } from '../../../src/time/instant.ts';
+import { exampleFarm } from '../../support/farm.ts';
+import { minute } from '../../support/moments.ts';
+
+/** 600 L: a leak is 15 L/h or more. */
+const farm: Farm = { ...exampleFarm, tank: { ...exampleFarm.tank, litres: 600, dryLitres: 60 } };
+const TURN_MINUTES = 60;
+const FLOOD_MINUTES = 20;
+
+interface Days {
+  readonly turns: number;
+  /** The level at a minute. */
+  readonly litres: (at: number) => number | undefined;
+  readonly drinkLitresPerHour?: number;
+  /** Which rests nobody could see. */
+  readonly unseen?: (turn: number) => boolean;
+}
+
+/** Floods of 20 min and rests of 40, looked at each half minute. */
+const after = ({ turns, litres, drinkLitresPerHour = 0, unseen = () => false }: Days): TankTrend => {
+  let trend = NO_TREND;
+  for (let half = 0; half < turns * TURN_MINUTES * 2; half += 1) {
+    const at = half / 2;
+    const turn = Math.floor(at / TURN_MINUTES);
+    const stop = turn * TURN_MINUTES + FLOOD_MINUTES;
+    const pump = unseen(turn)
+      ? ({ kind: 'unknown' } as const)
+      : at < stop
+        ? ({ kind: 'runs' } as const)
+        : ({ kind: 'rests', since: minute(stop) } as const);
+    const look = { pump, litres: litres(at), drinkLitresPerHourMost: drinkLitresPerHour, heldLitres: 100 };
+    trend = tankLooked(farm, trend, look, minute(at));
+  }
+  return trend;
+};
+const fallAfter = (days: Days): number | undefined =>
+  tankFall(farm, after(days), minute(days.turns * TURN_MINUTES))?.beyondLitresPerHour;
+const steady =
+  (perHour: number) =>
+  (at: number): number =>
+    550 - (perHour * at) / 60;
+
+describe('the trend of the tank', () => {
+  it('is 60 L/h where the tank falls by 60 L/h and nothing drinks, after four rests and not before', () => {
+    expect(fallAfter({ turns: 3, litres: steady(60) })).toBeUndefined();
+    expect(fallAfter({ turns: 4, litres: steady(60) })).toBeCloseTo(60, 6);
+  });
+
+  it('takes off what the benches can drink: 60 L/h less 20, and nothing of 60 less 50', () => {
+    expect(fallAfter({ turns: 5, litres: steady(60), drinkLitresPerHour: 20 })).toBeCloseTo(40, 6);
+    expect(fallAfter({ turns: 5, litres: steady(60), drinkLitresPerHour: 50 })).toBeUndefined();
+  });
+
+  it('looks at nothing while a flood is out: a level that falls by 200 L in each flood alone is no fall', () => {
+    const litres = (at: number): number => (at % TURN_MINUTES < FLOOD_MINUTES + 10 ? 350 : 550);
+    expect(fallAfter({ turns: 8, litres })).toBeUndefined();
+  });
+
+  it('follows no step, up or down, of whatever size', () => {
+    for (const step of [-300, -40, 40, 300])
+      for (let turns = 4; turns < 10; turns += 1)
+        expect(
+          fallAfter({ turns, litres: (at) => (at < 4 * TURN_MINUTES ? 400 : 400 + step) }),
+        ).toBeUndefined();
+  });
+
+  it('takes no moment of readings that do not agree, or of none', () => {
+    expect(after({ turns: 8, litres: (at) => 150 + 200 * ((2 * at) % 3) }).last).toBeNull();
+    expect(after({ turns: 8, litres: () => undefined }).last).toBeNull();
+  });
+
+  it('holds nothing against the time before a rest that nobody saw', () => {
+    const gone = after({ turns: 4, litres: steady(60), unseen: (turn) => turn === 2 });
+    expect(gone.slopes).toHaveLength(1);
+  });
+
+  it('ends when two slopes of three are slower than 7.5 L/h', () => {
+    const mended = (at: number): number => (at < 5 * TURN_MINUTES ? steady(60)(at) : 250);
+    expect(fallAfter({ turns: 6, litres: mended })).toBeGreaterThan(15);
+    expect(fallAfter({ turns: 8, litres: mended })).toBeUndefined();
+  });
+
+  it('asks to be looked at 10 min after the stop of the pump, then each half minute, then half an hour later', () => {
+    const pump = { kind: 'rests', since: minute(0) } as const;
+    const look = { pump, litres: 500, drinkLitresPerHourMost: 0, heldLitres: 0 };
+    let trend = tankLooked(farm, NO_TREND, look, minute(1));
+    const asked: number[] = [];
+    for (let count = 0; count < 6; count += 1) {
+      const at = nextTankLook(trend)!;
+      asked.push(at);
+      trend = tankLooked(farm, trend, look, at);
+    }
+    expect(asked).toEqual([10, 10.5, 11, 11.5, 12, 40].map((at) => afterMinutes(minute(0), at)));
+  });
+});
