@@ -42,9 +42,10 @@ const tankTrend = z
       .max(MANY.slopes),
     last: z.object({ at: moment, litres: z.number().min(0) }).nullable(),
     course: z.enum(['well', 'falls', 'falls-soon-low']),
+    fullMoments: count,
   })
   // A file from before there was a trend of the tank.
-  .default({ slopes: [], last: null, course: 'well' });
+  .default({ slopes: [], last: null, course: 'well', fullMoments: 0 });
 
 const guard = z.object({
   asked: z.discriminatedUnion('kind', [

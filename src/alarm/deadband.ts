@@ -12,6 +12,7 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'tank-low': 0,
   'float-suspect': 0,
   'tank-falls': 0,
+  'tank-full': 0,
   'hold-is-long': 0,
   'clock-stepped': 0,
   'safe-mode': 0,
@@ -21,7 +22,6 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'pump-runs-on': 30,
   'drying-out': 60,
   'flow-sensor-stuck': 60,
-  'water-on-floor': 300,
   'flow-sensor-silent': 300,
   'no-good-temperature': 300,
   'not-recording': 300,
@@ -30,6 +30,8 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'clock-drift': 600,
   'line-bad': 300,
   'host-hot': 300,
+  // A tank that runs over holds back for one flood and runs over again: one alarm, not one a flood.
+  'water-on-floor': 3600,
 };
 
 /** More turns of a condition than this within a minute are chatter (faults.md, row 58). */

@@ -90,6 +90,7 @@ export interface ShedFacts {
   'float-suspect': { readonly since: Moment | null; readonly wilt: Wilt };
   /** Litres an hour beyond what plants can drink, and when it is too low for a whole flood; null when not soon. */
   'tank-falls': { readonly beyondLitresPerHour: number; readonly low: Ahead | null };
+  'tank-full': { readonly litres: number; readonly ofLitres: number };
   'water-on-floor': { readonly where: Reason };
   'hold-is-long': { readonly why: Reason; readonly since: Moment; readonly wilt: Wilt };
   /** `keeps` when a board that is not heard should flood by its own table. */
@@ -142,7 +143,7 @@ export type ShedKind = keyof ShedFacts;
 export type HostKind = keyof HostFacts;
 export type FactKind = keyof FactsOfKind;
 /** Of single parts, of the shed or of the host, that fail before the water does. */
-export type PartKind = 'tank-falls' | 'relay-chatters' | 'line-bad' | 'host-hot';
+export type PartKind = 'tank-falls' | 'tank-full' | 'relay-chatters' | 'line-bad' | 'host-hot';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

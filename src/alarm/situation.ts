@@ -41,6 +41,8 @@ export interface Situation {
   readonly tankSince: MonotonicMillis | null;
   /** The tank falls faster than plants can drink. */
   readonly tankFall: TankFall | null;
+  /** What is in a tank that is full to its brim and stays so. */
+  readonly brimfulLitres: number | null;
   readonly waterOnFloor: string | null;
   /** Floods are stopped by an order or an interlock, and half of the time left has gone. */
   readonly shutTooLong: {
@@ -133,6 +135,11 @@ const fallFacts: FactMaker<'tank-falls'> = ({ tankFall }, { farm, ahead }) =>
         low: ahead(tankFall.lowInMinutes),
       };
 
+const fullFacts: FactMaker<'tank-full'> = ({ brimfulLitres }, { farm }) =>
+  brimfulLitres === null
+    ? null
+    : { kind: 'tank-full', farm: farm.farm, litres: Math.round(brimfulLitres), ofLitres: farm.tank.litres };
+
 const floorFacts: FactMaker<'water-on-floor'> = ({ waterOnFloor }, { farm }) =>
   waterOnFloor === null ? null : { kind: 'water-on-floor', farm: farm.farm, where: reasonOf(waterOnFloor) };
 
@@ -186,6 +193,7 @@ const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> 
   runsOnFacts,
   tankFacts,
   fallFacts,
+  fullFacts,
   floorFacts,
   shutFacts,
   weakFacts,
@@ -214,6 +222,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'relay-chatters': 'medium',
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
+  'tank-full': 'low',
 };
 
 const priorityOf = (kind: ShedKind, { tankFall }: Situation): Priority =>

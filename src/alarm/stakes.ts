@@ -14,6 +14,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'tank-low': 'water',
   'float-suspect': 'water',
   'tank-falls': 'water',
+  'tank-full': 'water',
   'water-on-floor': 'water',
   'hold-is-long': 'water',
   'drying-out': 'water',

@@ -51,7 +51,7 @@ export interface KeptState {
   readonly hold: Orders['hold'];
   readonly tank: TankRule;
   /** What the tank did; a slope over the restart is none. */
-  readonly tankTrend: Pick<TankTrend, 'slopes' | 'last' | 'course'>;
+  readonly tankTrend: Pick<TankTrend, 'slopes' | 'last' | 'course' | 'fullMoments'>;
   readonly sips: Sips;
   readonly guard: PumpGuard;
   /** The flood that was under way. */
@@ -112,6 +112,7 @@ export const keptState = (state: ControllerState, now: Now): KeptState => {
       slopes: state.tankTrend.slopes,
       last: state.tankTrend.last,
       course: state.tankTrend.course,
+      fullMoments: state.tankTrend.fullMoments,
     },
     sips: state.sips,
     guard: state.guard,

@@ -15,6 +15,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'tank-low': 'memory',
   'float-suspect': 'memory',
   'tank-falls': 'memory',
+  'tank-full': 'memory',
   'water-on-floor': 'memory',
   'flow-sensor-silent': 'flow-sensor',
   'flow-sensor-stuck': 'memory',

@@ -41,11 +41,11 @@ export const movedTank = (tank: TankRule, { past }: Moved): TankRule => {
 };
 
 /** A leak that was believed is believed until the tank is seen to have stopped falling. */
-export const movedTrend = ({ slopes, last, course }: KeptState['tankTrend'], { past }: Moved): TankTrend => ({
+export const movedTrend = (kept: KeptState['tankTrend'], { past }: Moved): TankTrend => ({
   ...NO_TREND,
-  slopes: slopes.map((slope) => ({ ...slope, at: past(slope.at) })),
-  last: last === null ? null : { ...last, at: past(last.at) },
-  course,
+  ...kept,
+  slopes: kept.slopes.map((slope) => ({ ...slope, at: past(slope.at) })),
+  last: kept.last === null ? null : { ...kept.last, at: past(kept.last.at) },
 });
 
 export const movedFlood = (flood: Flood, move: Moved): Flood => ({

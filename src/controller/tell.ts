@@ -4,7 +4,7 @@ import { hostCards, HOST_KINDS } from '../alarm/host-cards.ts';
 import { standingCards, type Situation } from '../alarm/situation.ts';
 import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
-import { tankFall } from '../estimate/tank-trend.ts';
+import { brimfulLitres, tankFall } from '../estimate/tank-trend.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
 import { chattersSince, returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
@@ -213,6 +213,7 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
     tank: tank.kind,
     tankSince: tank.kind === 'well' ? null : tank.since,
     tankFall: tankFall(farm, turn.state.tankTrend, now.monotonic),
+    brimfulLitres: brimfulLitres(farm, turn.state.tankTrend),
     waterOnFloor: wetSigns(farm, floorSigns(turn.state.senses, now.monotonic)),
     shutTooLong: shutTooLong(memory, now.monotonic),
     air: believedAir(turn),

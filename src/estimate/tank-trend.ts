@@ -25,6 +25,8 @@ const SPREAD = { litres: 5, share: 0.01 } as const;
 /** Slopes that are taken together. */
 const SLOPES = 3;
 const SLOPE_MINUTES = { least: 20, most: 360 } as const;
+/** A tank is full when so many moments in a row say so: one that somebody fills to its brim is drawn down by the next flood. */
+const FULL_MOMENTS = 2;
 /** What is longer ago says nothing of now. */
 const SLOPE_AGE_MINUTES = 12 * 60;
 /**
@@ -79,6 +81,8 @@ export interface TankTrend {
   readonly last: { readonly at: MonotonicMillis; readonly litres: number } | null;
   /** Whether the tank is believed to leak, and so much that it is soon too low. */
   readonly course: 'well' | 'falls' | 'falls-soon-low';
+  /** How many of the latest moments in a row had the tank full to its brim. */
+  readonly fullMoments: number;
 }
 
 export const NO_TREND: TankTrend = {
@@ -89,6 +93,7 @@ export const NO_TREND: TankTrend = {
   slopes: [],
   last: null,
   course: 'well',
+  fullMoments: 0,
 };
 
 /** What one look brings. */
@@ -111,11 +116,14 @@ const medianOf = (values: readonly number[]): number => {
   return ((sorted[Math.floor(middle)] ?? 0) + (sorted[Math.ceil(middle)] ?? 0)) / 2;
 };
 
+/** So far apart readings of the same water may be. */
+const spreadLitres = (tankLitres: number): number => Math.max(SPREAD.litres, SPREAD.share * tankLitres);
+
 /** The median of the readings; null when they do not agree. */
 const agreed = (readings: readonly number[], tankLitres: number): number | null => {
   const median = medianOf(readings);
   const deviation = medianOf(readings.map((litres) => Math.abs(litres - median)));
-  return deviation <= Math.max(SPREAD.litres, SPREAD.share * tankLitres) ? median : null;
+  return deviation <= spreadLitres(tankLitres) ? median : null;
 };
 
 /** Between rests the benches take what they drink, and what they hold more than before; within one rest nothing. */
@@ -166,6 +174,9 @@ const courseAfter = (farm: Farm, trend: TankTrend): TankTrend['course'] => {
   return lowInMinutes(farm, trend) < soon ? 'falls-soon-low' : 'falls';
 };
 
+const isBrimful = (farm: Farm, litres: number): boolean =>
+  litres >= farm.tank.litres - spreadLitres(farm.tank.litres);
+
 /** The trend with one comparable moment more. */
 const withMoment = (farm: Farm, trend: TankTrend, rest: TankRest, moment: TankMoment): TankTrend => {
   const before = rest.next === 0 ? trend.mark : rest.before;
@@ -176,6 +187,7 @@ const withMoment = (farm: Farm, trend: TankTrend, rest: TankRest, moment: TankMo
     rest: { ...rest, next: rest.next + 1, readings: [], before: moment },
     mark: rest.next === 0 ? moment : trend.mark,
     last: { at: moment.at, litres: moment.litres },
+    fullMoments: isBrimful(farm, moment.litres) ? Math.min(FULL_MOMENTS, trend.fullMoments + 1) : 0,
   };
   return { ...next, course: courseAfter(farm, next) };
 };
@@ -249,3 +261,7 @@ export const tankFall = (farm: Farm, trend: TankTrend, now: MonotonicMillis): Ta
     isSoonLow: course === 'falls-soon-low',
   };
 };
+
+/** Litres in a tank that is full to its brim and stays so; null where it is not. A sensor may read more than there can be. */
+export const brimfulLitres = (farm: Farm, { fullMoments, last }: TankTrend): number | null =>
+  fullMoments >= FULL_MOMENTS && last !== null ? Math.min(last.litres, farm.tank.litres) : null;

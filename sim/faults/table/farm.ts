@@ -54,19 +54,31 @@ export const FARM: FaultGroup = {
     {
       number: 68,
       fault: 'top-up fails or does not end',
-      detection: 'trend of tank and strength',
-      reaction: 'alarm with when it runs dry or over',
+      detection:
+        'float low; tank that falls from rest to rest; tank full to its brim in two rests; overflow float',
+      reaction: 'alarm with when it runs dry, or how full it is',
       invariants: ['I1'],
       layers: ['S'],
-      injectors: ['top-up-stopped', 'top-up-salty'],
+      injectors: [
+        'top-up-stopped',
+        'top-up-salty',
+        own('simulation/top-up-sticks-open.test.ts', 'stuckOpen'),
+      ],
       tests: [
         CAMPAIGN,
         test(
           'simulation/empty-tank.test.ts',
           'is told first, by a high alarm, with more than an hour truly left',
         ),
+        test(
+          'simulation/top-up-sticks-open.test.ts',
+          'is one low alarm within 2 h where a sensor reads the level, with how full the tank is',
+        ),
+        test(
+          'simulation/top-up-sticks-open.test.ts',
+          'is one high alarm within 1 h where a float hangs at the brim, however often a flood frees it',
+        ),
       ],
-      open: 'only a fall is told; a valve that sticks open has no injector, and fills the tank before two rests can be compared',
     },
     {
       number: 69,

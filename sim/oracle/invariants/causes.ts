@@ -46,6 +46,7 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'tank-low': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
   'float-suspect': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
   'tank-falls': ['leak', ...SENSORS_LIE],
+  'tank-full': SENSORS_LIE,
   'water-on-floor': ['leak', ...SENSORS_LIE],
   'flow-sensor-silent': [...SENSORS_LIE, 'host-frozen', 'late-ticks', ...HOST_AWAY],
   'flow-sensor-stuck': [...SENSORS_LIE, ...RELAY_BROKEN],
@@ -80,7 +81,8 @@ export const causes: Check = (record) =>
     const litres = record.truth.tankLitres[stepAt(record, fromMillis) - 1] ?? 0;
     // What stands in the way of proving the next flood is true, and all that the alarm says.
     if (alarm === 'flow-sensor-stuck' && seeps(record, fromMillis)) return [];
-    if (alarm === 'water-on-floor' && litres >= record.farm.tank.litres - 1) return [];
+    if ((alarm === 'water-on-floor' || alarm === 'tank-full') && litres >= record.farm.tank.litres - 1)
+      return [];
     if (
       (alarm === 'tank-low' || alarm === 'drying-out' || alarm === 'missed-flood') &&
       tankIsLow(record, fromMillis)

@@ -16,6 +16,7 @@ export const ENGLISH_CALLS: CallWords = {
     'tank-low': 'tank low',
     'float-suspect': 'tank float in doubt',
     'tank-falls': 'tank falls',
+    'tank-full': 'tank brim-full',
     'water-on-floor': 'water on the floor',
     'flow-sensor-silent': 'flow sensor silent',
     'flow-sensor-stuck': 'flow sensor stuck',

@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
+import { TANK_FULL } from './tank-full.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'nearly all of it comes spoilt' : `one message in ${oneIn} comes spoilt`;
@@ -9,6 +10,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 export const englishParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.en.card,
+    'tank-full': TANK_FULL.en.card,
     'relay-chatters': (facts) => ({
       cause: `The relay contact of the pump has chattered ${since(facts.since)}: eight changes or more within a minute.`,
       consequence: 'Its contacts wear and get hot: risk of fire.',
@@ -29,6 +31,7 @@ export const englishParts: PartTexts = (since) => ({
   },
   briefs: {
     'tank-falls': TANK_FALLS.en.brief,
+    'tank-full': TANK_FULL.en.brief,
     'relay-chatters': (facts) => ({
       what: `RELAY CHATTERS ${since(facts.since)}: contacts wear and get hot, risk of fire`,
       act: 'Pull the plug before the box is opened; mains: licensed person',

@@ -17,6 +17,7 @@ export const FRENCH_CALLS: CallWords = {
     'tank-low': 'cuve basse',
     'float-suspect': 'flotteur douteux',
     'tank-falls': 'réservoir baisse',
+    'tank-full': 'réservoir plein à ras',
     'water-on-floor': 'eau au sol',
     'flow-sensor-silent': 'capteur de débit muet',
     'flow-sensor-stuck': 'capteur de débit bloqué',

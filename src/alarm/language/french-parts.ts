@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
+import { TANK_FULL } from './tank-full.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'presque tout arrive abîmé' : `un message sur ${oneIn} arrive abîmé`;
@@ -9,6 +10,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 export const frenchParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.fr.card,
+    'tank-full': TANK_FULL.fr.card,
     'relay-chatters': (facts) => ({
       cause: `Le contact du relais de la pompe claque sans cesse ${since(facts.since)} : huit changements ou plus en une minute.`,
       consequence: "Ses contacts s'usent et chauffent : risque d'incendie.",
@@ -30,6 +32,7 @@ export const frenchParts: PartTexts = (since) => ({
   },
   briefs: {
     'tank-falls': TANK_FALLS.fr.brief,
+    'tank-full': TANK_FULL.fr.brief,
     'relay-chatters': (facts) => ({
       what: `LE RELAIS CLAQUE ${since(facts.since)} : il chauffe, risque d'incendie`,
       act: "Débranchez avant d'ouvrir le boîtier ; secteur : électricien",

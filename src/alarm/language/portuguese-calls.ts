@@ -17,6 +17,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'tank-low': 'depósito baixo',
     'float-suspect': 'boia duvidosa',
     'tank-falls': 'depósito a baixar',
+    'tank-full': 'depósito a transbordar',
     'water-on-floor': 'água no chão',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal preso',

@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
+import { TANK_FULL } from './tank-full.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'quase tudo chega estragado' : `uma mensagem em ${oneIn} chega estragada`;
@@ -9,6 +10,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 export const portugueseParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.pt.card,
+    'tank-full': TANK_FULL.pt.card,
     'relay-chatters': (facts) => ({
       cause: `O contacto do relé da bomba bate sem parar ${since(facts.since)}: oito mudanças ou mais num minuto.`,
       consequence: 'Os contactos gastam-se e aquecem: perigo de incêndio.',
@@ -29,6 +31,7 @@ export const portugueseParts: PartTexts = (since) => ({
   },
   briefs: {
     'tank-falls': TANK_FALLS.pt.brief,
+    'tank-full': TANK_FULL.pt.brief,
     'relay-chatters': (facts) => ({
       what: `O RELÉ BATE SEM PARAR ${since(facts.since)}: gasta-se e aquece, perigo de incêndio`,
       act: 'Tire a ficha antes de abrir a caixa; rede: só um eletricista',

@@ -17,6 +17,7 @@ export const SPANISH_CALLS: CallWords = {
     'tank-low': 'depósito bajo',
     'float-suspect': 'boya dudosa',
     'tank-falls': 'depósito baja',
+    'tank-full': 'depósito rebosa',
     'water-on-floor': 'agua en el suelo',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal trabado',

@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
+import { TANK_FULL } from './tank-full.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'casi todo llega estropeado' : `un mensaje de cada ${oneIn} llega estropeado`;
@@ -9,6 +10,7 @@ const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
 export const spanishParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.es.card,
+    'tank-full': TANK_FULL.es.card,
     'relay-chatters': (facts) => ({
       cause: `El contacto del relé de la bomba castañetea ${since(facts.since)}: ocho cambios o más en un minuto.`,
       consequence: 'Los contactos se gastan y se calientan: peligro de incendio.',
@@ -29,6 +31,7 @@ export const spanishParts: PartTexts = (since) => ({
   },
   briefs: {
     'tank-falls': TANK_FALLS.es.brief,
+    'tank-full': TANK_FULL.es.brief,
     'relay-chatters': (facts) => ({
       what: `EL RELÉ CASTAÑETEA ${since(facts.since)}: se calienta, peligro de incendio`,
       act: 'Desenchufe antes de abrir la caja; red: solo un electricista',

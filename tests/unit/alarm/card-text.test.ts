@@ -169,6 +169,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'board-silent': 'high',
   // Within a night: it stands so in its situation.
   'tank-falls': 'high',
+  'tank-full': 'low',
   'weak-flow': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',

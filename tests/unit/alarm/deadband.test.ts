@@ -31,6 +31,8 @@ describe('an alarm whose condition has gone', () => {
     ['weak-flow', 0],
     ['tank-low', 0],
     ['float-suspect', 0],
+    ['tank-falls', 0],
+    ['tank-full', 0],
     ['hold-is-long', 0],
     ['clock-stepped', 0],
     ['safe-mode', 0],
@@ -39,7 +41,6 @@ describe('an alarm whose condition has gone', () => {
     ['pump-runs-on', 30],
     ['drying-out', 60],
     ['flow-sensor-stuck', 60],
-    ['water-on-floor', 300],
     ['flow-sensor-silent', 300],
     ['no-good-temperature', 300],
     ['not-recording', 300],
@@ -48,6 +49,7 @@ describe('an alarm whose condition has gone', () => {
     ['clock-drift', 600],
     ['line-bad', 300],
     ['host-hot', 300],
+    ['water-on-floor', 3600],
   ])('%s returns after %d s without it, and not a second before', (kind, seconds) => {
     const gone = 100;
     expect(played(kind, gone + seconds, (now) => now < gone).told).toEqual([
@@ -56,8 +58,8 @@ describe('an alarm whose condition has gone', () => {
     ]);
   });
 
-  it('counts anew each time it comes back: leak sensor dry for 299 s, wet for 1 s, all the time', () => {
-    const { told } = played('water-on-floor', 3000, (now) => now % 300 === 0);
+  it('counts anew each time it comes back: leak sensor dry for 3,599 s, wet for 1 s, all the time', () => {
+    const { told } = played('water-on-floor', 4 * 3600, (now) => now % 3600 === 0);
     expect(told).toEqual(['raised 0']);
   });
 

@@ -19,13 +19,14 @@ describe('hands and water', () => {
     },
   );
 
-  it('such first actions are those of six kinds', () => {
+  it('such first actions are those of seven kinds', () => {
     const reaching = KINDS.filter((kind) => REACHING.test(cardsIn(STANDING[kind])[0]!.firstAction));
     expect(reaching).toEqual([
       'missed-flood',
       'weak-flow',
       'tank-low',
       'float-suspect',
+      'tank-full',
       'water-on-floor',
       'flow-sensor-stuck',
     ]);

@@ -16,7 +16,7 @@ const put = (kind: AlarmKind, minutes: number, left = 24 * 60, alarms = standing
 const whyNot = (answer: Shelving): string | null => (answer.kind === 'refused' ? answer.why : null);
 
 describe('putting an alarm off', () => {
-  it('is refused with a reason for each of the 11 kinds that are about water, however short', () => {
+  it('is refused with a reason for each of the 12 kinds that are about water, however short', () => {
     const refused = KINDS.filter((kind) => whyNot(put(kind, 1))?.startsWith('it is about water') === true);
     expect(refused.toSorted()).toEqual([
       'board-silent',
@@ -27,6 +27,7 @@ describe('putting an alarm off', () => {
       'missed-flood',
       'pump-runs-on',
       'tank-falls',
+      'tank-full',
       'tank-low',
       'water-on-floor',
       'weak-flow',

@@ -101,18 +101,18 @@ describe('putting an alarm off', () => {
 describe('an alarm whose sensor is out of hearing', () => {
   const farm = farmWith([['evidence'], { returnFlow: 'meter', leakSensor: true }]);
 
-  it('does not clear: water on the floor stays told while the board is silent, and until the sensor says dry', () => {
+  it('does not clear: water on the floor stays told while the board is silent, and until the sensor has said dry for an hour', () => {
     const told = toldFrom(farm);
     told.lookOn(2, () => [{ channel: 'leak', wet: true }]);
     told.tell(3, linkIs({ kind: 'down', why: 'unplugged' }));
     for (let now = 4; now < 60; now += 1) told.tell(now, { kind: 'time' });
     expect(kinds(told)).toContain('water-on-floor');
     told.tell(60, linkIs({ kind: 'up' }));
-    told.lookOn(64.75, () => [{ channel: 'leak', wet: false }]);
+    told.lookOn(119.75, () => [{ channel: 'leak', wet: false }]);
     const stateOf = (): string | undefined =>
       told.state().alarms.find(({ card }) => card.kind === 'water-on-floor')?.state;
     expect(stateOf()).toBe('active-unacknowledged');
-    told.lookOn(66, () => [{ channel: 'leak', wet: false }]);
+    told.lookOn(121, () => [{ channel: 'leak', wet: false }]);
     expect(stateOf()).toBe('returned-unacknowledged');
   });
 

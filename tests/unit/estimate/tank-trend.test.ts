@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  brimfulLitres,
   NO_TREND,
   nextTankLook,
   tankFall,
@@ -87,6 +88,16 @@ describe('the trend of the tank', () => {
     const mended = (at: number): number => (at < 5 * TURN_MINUTES ? steady(60)(at) : 250);
     expect(fallAfter({ turns: 6, litres: mended })).toBeGreaterThan(15);
     expect(fallAfter({ turns: 8, litres: mended })).toBeUndefined();
+  });
+
+  it('has a tank of 600 L brimful after two rests in a row at 594 L or more, and no longer after one below', () => {
+    const brim = (litres: (at: number) => number, turns: number): number | null =>
+      brimfulLitres(farm, after({ turns, litres }));
+    expect(brim(() => 594, 1)).toBeNull();
+    expect(brim(() => 594, 2)).toBe(594);
+    expect(brim(() => 593, 8)).toBeNull();
+    expect(brim(() => 640, 2)).toBe(600);
+    expect(brim((at) => (at < 3 * TURN_MINUTES ? 600 : 500), 4)).toBeNull();
   });
 
   it('asks to be looked at 10 min after the stop of the pump, then each half minute, then half an hour later', () => {

@@ -43,6 +43,7 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'tank falls': STANDING['tank-falls'],
   'tank falls, too low': { tankFall: { beyondLitresPerHour: 60, lowInMinutes: 0, isSoonLow: true } },
   'tank falls, not soon': { tankFall: { beyondLitresPerHour: 16, lowInMinutes: 1500, isSoonLow: false } },
+  'tank full': STANDING['tank-full'],
   leak: { waterOnFloor: 'the leak sensor is wet' },
   overflow: { waterOnFloor: 'the overflow float is wet' },
   'leak and overflow': STANDING['water-on-floor'],

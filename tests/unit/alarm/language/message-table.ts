@@ -33,6 +33,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[125] Ribeira: TANK FALLS 60 L/h beyond what plants drink, too low already. Keep off wet sockets; look at floor, drain end, top-up.',
     'tank falls, not soon':
       '[108] Ribeira: TANK FALLS 16 L/h beyond what plants drink. Keep off wet sockets; look at floor, drain end, top-up.',
+    'tank full':
+      '[102] Ribeira: TANK FULL, 598 of 600 L, may run over. Keep off wet sockets; close the top-up, see its valve.',
     'leak and overflow':
       '[131] Ribeira: WATER WHERE NONE SHOULD BE: leak sensor and overflow float are both wet. Keep off wet sockets; blocked return? Loose pipe?',
     hold: '[115] Ribeira: No flood since 13:37: held by Ana. Bench 2 may wilt from 14:40. Hands out of the water, then end the hold.',
@@ -105,6 +107,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[110] Ribeira: DEPOSITO BAIXA 60 L/h a mais, ja nao chega. Longe de tomadas molhadas; veja chao, calhas, enchimento.',
     'tank falls, not soon':
       '[96] Ribeira: DEPOSITO BAIXA 16 L/h a mais. Longe de tomadas molhadas; veja chao, calhas, enchimento.',
+    'tank full':
+      '[119] Ribeira: DEPOSITO CHEIO, 598 de 600 L, pode transbordar. Longe de tomadas molhadas; feche o enchimento, veja a valvula.',
     'leak and overflow':
       '[139] Ribeira: AGUA ONDE NAO DEVIA: sensor de fugas e boia de transbordo estao molhados. Longe de tomadas molhadas; retorno entupido? Tubo solto?',
     hold: '[131] Ribeira: Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode murchar às 14:40. Maos fora da agua, depois acabe a paragem.',
@@ -176,6 +180,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[109] Ribeira: DEPOSITO BAJA 60 L/h de mas, ya no alcanza. Lejos de enchufes mojados; mire suelo, canales, llenado.',
     'tank falls, not soon':
       '[94] Ribeira: DEPOSITO BAJA 16 L/h de mas. Lejos de enchufes mojados; mire suelo, canales, llenado.',
+    'tank full':
+      '[116] Ribeira: DEPOSITO LLENO, 598 de 600 L, puede rebosar. Lejos de enchufes mojados; cierre el llenado, mire la valvula.',
     'leak and overflow':
       '[130] Ribeira: AGUA DONDE NO DEBE: sensor de fugas y boya de rebose mojados. Lejos de enchufes mojados; ¿retorno atascado? ¿Tubo suelto?',
     hold: '[131] Ribeira: Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede mustiarse a las 14:40. Manos fuera; luego acabe la parada.',
@@ -247,6 +253,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[123] Ribeira: RÉSERVOIR BAISSE de 60 L/h de trop, ne suffit plus. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
     'tank falls, not soon':
       '[107] Ribeira: RÉSERVOIR BAISSE de 16 L/h de trop. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
+    'tank full':
+      '[122] Ribeira: RÉSERVOIR PLEIN, 598 L sur 600, peut déborder. Loin des prises mouillées ; fermez le remplissage, voyez la vanne.',
     'leak and overflow':
       '[129] Ribeira: EAU HORS CIRCUIT : détecteur de fuite et trop-plein mouillés. Loin des prises mouillées ; retour bouché ? Tuyau défait ?',
     hold: "[126] Ribeira: Pas d'arrosage depuis 13:37 : arret demandé par Ana. Bench 2 peut flétrir dès 14:40. Sortez les mains, puis reprenez.",

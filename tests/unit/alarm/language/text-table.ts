@@ -33,6 +33,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O depósito baixa pelo menos 60 L por hora a mais do que as plantas podem beber. Pode já não chegar para uma rega inteira. Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
     'tank falls, not soon':
       'O depósito baixa pelo menos 16 L por hora a mais do que as plantas podem beber. A este ritmo chega para regar nas próximas 20 horas. Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
+    'tank full':
+      'O depósito está cheio até à borda e assim fica: 598 de 600 L. Pode transbordar, e a solução fica mais fraca. Não se chegue a tomadas molhadas. Feche o enchimento à mão, depois solte ou repare a válvula.',
     'leak and overflow':
       'Água onde não devia haver: sensor de fugas e boia de transbordo estão molhados. As regas são encurtadas ou paradas até secar. Não se chegue a tomadas molhadas. Procure um retorno entupido ou um tubo solto.',
     hold: 'Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Acabe a paragem quando as mãos estiverem fora da água.',
@@ -106,6 +108,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El depósito baja al menos 60 L por hora más de lo que las plantas pueden beber. Puede que ya no alcance para un riego entero. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
     'tank falls, not soon':
       'El depósito baja al menos 16 L por hora más de lo que las plantas pueden beber. A este ritmo alcanza para regar en las próximas 20 horas. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+    'tank full':
+      'El depósito está lleno hasta el borde y sigue así: 598 de 600 L. Puede rebosar, y la solución se hace más débil. No se acerque a enchufes mojados. Cierre el llenado a mano, luego suelte o repare la válvula.',
     'leak and overflow':
       'Agua donde no debería haberla: sensor de fugas y boya de rebose mojados. Los riegos se acortan o se paran hasta que se seque. No se acerque a enchufes mojados. Busque un retorno atascado o un tubo suelto.',
     hold: 'Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Termine la parada cuando las manos estén fuera del agua.',
@@ -179,6 +183,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "Le réservoir baisse d'au moins 60 L par heure de plus que ce que les plantes peuvent boire. Il ne suffit peut-être déjà plus pour un arrosage entier. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'tank falls, not soon':
       "Le réservoir baisse d'au moins 16 L par heure de plus que ce que les plantes peuvent boire. À ce rythme il suffit pour arroser pendant les 20 prochaines heures. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+    'tank full':
+      "Le réservoir est plein à ras bord et le reste : 598 L sur 600. Il peut déborder, et la solution s'affaiblit. N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez ou réparez sa vanne.",
     'leak and overflow':
       "De l'eau là où il n'en faut pas : détecteur de fuite et trop-plein mouillés. Les arrosages sont raccourcis ou arrêtés jusqu'à ce que ce soit sec. N'approchez pas des prises mouillées. Cherchez un retour bouché ou un tuyau défait.",
     hold: "Pas d'arrosage depuis 13:37 : arrêt demandé par Ana. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Mettez fin à l'arrêt quand les mains sont hors de l'eau.",
