@@ -16,6 +16,8 @@ export const EXIT = {
   internal: 70,
   /** stdout could not be written, as on a full disk. */
   outputLost: 74,
+  /** `run` under a service manager: memory had grown, the host ended between floods, and is to be started anew (EX_TEMPFAIL, sysexits.h). */
+  renewed: 75,
 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];

@@ -88,7 +88,8 @@ export const run = async (path: string, options: RunOptions, console: Console): 
     folder: board.simulated ? demoFolder(farm.farm) : stateFolder(farm.farm),
     journal: { append },
     upkeep,
+    stop: upkeep === null ? board.stop : AbortSignal.any([board.stop, upkeep.ends]),
     talk: console.talk,
   });
-  return EXIT.done;
+  return upkeep?.ends.aborted === true && !board.stop.aborted ? EXIT.renewed : EXIT.done;
 };

@@ -81,3 +81,13 @@ export const watchdogSeconds = (env: NodeJS.ProcessEnv, pid: number): number | n
   if (!(micros > 0) || (whose !== undefined && Number(whose) !== pid)) return null;
   return micros / 1_000_000;
 };
+
+/**
+ * Whether a service manager has started this very process, and so begins another when it ends. A program that a person starts
+ * in a terminal may inherit the socket of another service, but never its number: SYSTEMD_EXEC_PID since systemd 248,
+ * WATCHDOG_PID of a watched service before (systemd.exec(5), sd_watchdog_enabled(3)).
+ */
+export const isStartedAnew = (env: NodeJS.ProcessEnv, pid: number): boolean => {
+  const whose = env['SYSTEMD_EXEC_PID'] ?? env['WATCHDOG_PID'];
+  return (env['NOTIFY_SOCKET'] ?? '') !== '' && whose !== undefined && Number(whose) === pid;
+};

@@ -2,26 +2,26 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { isPlausible } from '../../src/time/clock-trust.ts';
 import { minutesBetween, monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
-import { readWhole, writeWhole } from '../storage/atomic-file.ts';
+import { readWhole, writeFirst } from '../storage/atomic-file.ts';
 
 /** So many starts within so long, none of which ended by a stop that was asked for, are a crash loop (fault 3). */
 const LOOP = { starts: 3, minutes: 10 } as const;
 /** More are not kept; the newest count. */
 const KEPT_MAX = 20;
 
-const start = z.object({
+export const startSchema = z.object({
   /** The kernel's name for the time since the machine was started. */
   boot: z.string().nullable(),
   monotonic: z.number().transform(monotonicMillis),
   wall: z.union([z.literal('unknown'), z.number().transform(wallMillis)]),
 });
-const file = z.object({ starts: z.array(start).max(KEPT_MAX) });
+const file = z.object({ starts: z.array(startSchema).max(KEPT_MAX) });
 
 /** One start of the host. */
-export type Start = z.infer<typeof start>;
+export type Start = z.infer<typeof startSchema>;
 
 /** Whether an earlier start is known to lie less than so many minutes back. */
-const isWithin = (minutes: number, earlier: Start, now: Start): boolean => {
+export const isWithin = (minutes: number, earlier: Start, now: Start): boolean => {
   if (earlier.boot !== null && earlier.boot === now.boot) {
     const ago = minutesBetween(earlier.monotonic, now.monotonic);
     return ago >= 0 && ago < minutes;
@@ -60,19 +60,9 @@ const read = async (folder: string): Promise<readonly Start[]> => {
   }
 };
 
-/** Into the first folder that takes it; why not, where none does. */
-const write = async (folders: readonly string[], starts: readonly Start[]): Promise<string | null> => {
-  let why = 'no folder is known for it';
-  for (const folder of folders) {
-    try {
-      await writeWhole(startsFile(folder), `${JSON.stringify({ starts })}\n`);
-      return null;
-    } catch (error) {
-      why = error instanceof Error ? error.message : String(error);
-    }
-  }
-  return why;
-};
+/** Why not, where none takes it. */
+const write = (folders: readonly string[], starts: readonly Start[]): Promise<string | null> =>
+  writeFirst(folders.map(startsFile), `${JSON.stringify({ starts })}\n`);
 
 /** A folder in memory beside the state folder, which also takes a file when the disk is read-only (systemd.exec(5)). */
 export const startFolders = (stateFolder: string, env: NodeJS.ProcessEnv): readonly string[] => {

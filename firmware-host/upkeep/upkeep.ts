@@ -25,13 +25,16 @@ import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
 import { realTimers } from '../devices/timers.ts';
 import { createHeartbeat, type Heartbeat } from '../heartbeat/heartbeat.ts';
-import { serviceManager, watchdogSeconds } from '../heartbeat/service-manager.ts';
+import { isStartedAnew, serviceManager, watchdogSeconds } from '../heartbeat/service-manager.ts';
 import { createHerald, type RunningHerald } from '../herald/herald.ts';
 import { bootName, clockSource } from '../start/clock-source.ts';
+import { readRenewals, writeRenewal } from '../start/renewals.ts';
 import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
 import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
+import { memoryWatch, residentMegabytes } from './memory.ts';
+import { createRenewal, type Renewal } from './renewal.ts';
 
 export interface UpkeepAsked {
   readonly farm: Farm;
@@ -56,6 +59,8 @@ export interface Shown {
 export interface Upkeep {
   /** Why the host runs with as little as it can; null when it does not. */
   readonly safeMode: string | null;
+  /** Aborted once the host is to end, so that its service manager starts it anew. */
+  readonly ends: AbortSignal;
   readonly append: (entries: readonly Entry[]) => void;
   readonly begun: (now: Now, link: Link) => ControllerState;
   readonly events: (board: BoardLink, now: Now) => readonly Event[];
@@ -85,6 +90,7 @@ interface Opened {
   } | null;
   readonly herald: RunningHerald | null;
   readonly heartbeat: Heartbeat;
+  readonly renewal: Renewal;
 }
 
 const opened = async (asked: UpkeepAsked): Promise<Opened> => {
@@ -113,6 +119,15 @@ const opened = async (asked: UpkeepAsked): Promise<Opened> => {
       watchdogSeconds: watchdogSeconds(process.env, process.pid),
       talk,
     }),
+    renewal: createRenewal({
+      memory: memoryWatch(residentMegabytes),
+      // A person is to look at one in safe mode; ending itself would end that too.
+      after: counted.safeMode === null && isStartedAnew(process.env, process.pid) ? 'started-anew' : 'nobody',
+      renewals: await readRenewals(folders),
+      startOf: (moment) => startNow(boot, moment),
+      write: (start) => writeRenewal(folders, start),
+      talk,
+    }),
   };
 };
 
@@ -123,7 +138,7 @@ const absenceWords = ({ away }: Absence): string =>
 
 export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   const { farm, talk } = asked;
-  const { boot, counted, folders, journal, stored, herald, heartbeat } = await opened(asked);
+  const { boot, counted, folders, journal, stored, herald, heartbeat, renewal } = await opened(asked);
   let alarms: ControllerState['alarms'] = [];
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
@@ -172,6 +187,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
         boardClock: boardClock(board, now),
         line: lineBad(board, now),
         chip: chipHeat(now),
+        memory: renewal.health(now),
         readings,
       },
       now,
@@ -213,6 +229,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
 
   return {
     safeMode: counted.safeMode,
+    ends: renewal.ends,
     append: journal.append,
     begun: (now, link) => {
       say([settingsEntry(asked)], now);
@@ -227,6 +244,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       for (const call of step.calls) herald?.tell(carriedCall(call));
       heartbeat.answered('scheduler');
       heartbeat.answered('link');
+      renewal.told(step, now);
       if (!isReady) heartbeat.ready();
       isReady = true;
       const isDue = nextAt === null || now.monotonic >= nextAt;

@@ -193,6 +193,7 @@ export class Upkeep {
         boardClock: null,
         line: null,
         chip: null,
+        memory: null,
         readings: [],
       },
       monotonic,

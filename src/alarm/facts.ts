@@ -131,6 +131,12 @@ export interface HostFacts {
   /** One of so many messages of the board comes spoilt. */
   'line-bad': { readonly oneIn: number; readonly since: Moment };
   'host-hot': { readonly celsius: number; readonly since: Moment };
+  /** `renewed` by whom it is started anew for that. */
+  'host-large': {
+    readonly megabytes: number;
+    readonly since: Moment;
+    readonly renewed: 'by-itself' | 'by-hand';
+  };
 }
 
 export type Unrecorded =
@@ -144,6 +150,7 @@ export type HostKind = keyof HostFacts;
 export type FactKind = keyof FactsOfKind;
 /** Of single parts, of the shed or of the host, that fail before the water does. */
 export type PartKind = 'tank-falls' | 'tank-full' | 'relay-chatters' | 'line-bad' | 'host-hot';
+export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

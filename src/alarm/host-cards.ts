@@ -19,6 +19,7 @@ export const HOST_KINDS = [
   'clock-drift',
   'line-bad',
   'host-hot',
+  'host-large',
 ] as const satisfies readonly HostKind[];
 
 /** What every one takes from the moment. */
@@ -103,13 +104,22 @@ const hostHot = ({ chip }: HostHealth, { farm, since }: Told): Standing | null =
         priority: 'low',
       };
 
+const hostLarge = ({ memory }: HostHealth, { farm, since }: Told): Standing | null => {
+  if (memory === undefined || memory === null) return null;
+  const { megabytes, renewed } = memory;
+  return {
+    facts: { kind: 'host-large', farm, megabytes, since: since(memory.since), renewed },
+    priority: 'low',
+  };
+};
+
 /** Alarms about the host itself, as it tells of itself, in the language of the farm. */
 export const hostCards = (farm: Farm, health: HostHealth, now: Now): readonly Card[] => {
   const told: Told = {
     farm: farm.farm,
     since: (moment) => momentOf(moment, now, farm.place.timeZone),
   };
-  return [channelDead, notRecording, safeMode, clockDrift, lineBad, hostHot]
+  return [channelDead, notRecording, safeMode, clockDrift, lineBad, hostHot, hostLarge]
     .map((standing) => standing(health, told))
     .filter((standing) => standing !== null)
     .map(({ facts, priority }) => cardOf(facts, priority, languageOf(farm)));

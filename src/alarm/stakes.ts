@@ -28,6 +28,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'clock-drift': 'host',
   'line-bad': 'host',
   'host-hot': 'host',
+  'host-large': 'host',
   'channel-dead': 'host',
   'not-recording': 'host',
   'safe-mode': 'host',

@@ -60,6 +60,7 @@ export interface HealthSeen {
   readonly boardClock: HostHealth['boardClock'];
   readonly line: HostHealth['line'];
   readonly chip: HostHealth['chip'];
+  readonly memory: HostHealth['memory'];
   readonly readings: readonly NamedReading[];
 }
 
@@ -72,6 +73,7 @@ export const hostHealth = (seen: HealthSeen, now: MonotonicMillis): HostHealth =
   boardClock: seen.boardClock ?? null,
   line: seen.line ?? null,
   chip: seen.chip ?? null,
+  memory: seen.memory ?? null,
   strengthMillisiemensPerCm: strengthOf(seen.readings),
 });
 
@@ -81,7 +83,7 @@ const sameJournal = (one: JournalHealth, other: JournalHealth): boolean =>
     : one.kind === other.kind;
 
 const namesOf = ({ channels }: HostHealth): string => channels.map(({ name }) => name).join(' ');
-/** Drift is told by tenths of a per cent, spoilt messages and heat by whole ones, strength by hundredths: noise below is no news. */
+/** Drift is told by tenths of a per cent, spoilt messages and heat by whole ones, memory by tens, strength by hundredths: noise below is no news. */
 const rounded = (value: number | null | undefined, digits: number): string => value?.toFixed(digits) ?? '';
 
 /** Whether nothing has changed that an alarm or a message could tell. */
@@ -93,4 +95,7 @@ export const sameHealth = (one: HostHealth, other: HostHealth): boolean =>
   rounded(one.boardClock?.percentFast, 1) === rounded(other.boardClock?.percentFast, 1) &&
   rounded(one.line?.percentSpoilt, 0) === rounded(other.line?.percentSpoilt, 0) &&
   rounded(one.chip?.celsius, 0) === rounded(other.chip?.celsius, 0) &&
+  rounded(one.memory && one.memory.megabytes / 10, 0) ===
+    rounded(other.memory && other.memory.megabytes / 10, 0) &&
+  one.memory?.renewed === other.memory?.renewed &&
   rounded(one.strengthMillisiemensPerCm, 2) === rounded(other.strengthMillisiemensPerCm, 2);

@@ -33,6 +33,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'clock-drift': 'memory',
   'line-bad': 'memory',
   'host-hot': 'memory',
+  'host-large': 'memory',
 };
 
 export const isAlarmKind = (text: string): text is AlarmKind => Object.hasOwn(KNOWN_BY, text);

@@ -34,6 +34,12 @@ export interface HostHealth {
   readonly line?: { readonly percentSpoilt: number; readonly since: MonotonicMillis } | null;
   /** How hot the chip of the host is, where that is too hot; null or left out else. */
   readonly chip?: { readonly celsius: number; readonly since: MonotonicMillis } | null;
+  /** How much memory the host takes, where that is too much, and who starts it anew for that; null or left out else. */
+  readonly memory?: {
+    readonly megabytes: number;
+    readonly since: MonotonicMillis;
+    readonly renewed: 'by-itself' | 'by-hand';
+  } | null;
   /** The strength of the solution where a calibrated probe reads it; null or left out else. */
   readonly strengthMillisiemensPerCm?: number | null;
 }

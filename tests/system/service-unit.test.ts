@@ -23,7 +23,8 @@ describe('the unit of the service', () => {
       valueOf('Restart'),
       valueOf('StartLimitIntervalSec'),
       valueOf('RestartPreventExitStatus'),
-    ]).toEqual(['always', '0', '2']);
+      valueOf('SuccessExitStatus'),
+    ]).toEqual(['always', '0', '2', '75']);
   });
 
   it('lets a child speak for the host, under a watchdog of 60 s that no allowed silence outlasts', () => {

@@ -17,18 +17,30 @@ export const SOFTWARE: FaultGroup = {
     {
       number: 62,
       fault: 'memory leaks',
-      detection: 'trend of memory',
-      reaction: 'warns; restarts by night between floods',
+      detection: 'its own resident memory, three times a minute: 200 MB or more for 60 s',
+      reaction:
+        'low alarm; where a service manager starts it anew it ends between floods, by night if that can wait',
       invariants: ['I6'],
-      layers: ['S', 'O'],
-      injectors: [own('contract/link-cycles.test.ts', 'cycle')],
+      layers: ['P', 'T', 'O'],
+      injectors: [own('contract/link-cycles.test.ts', 'cycle'), own('system/run-leaking.test.ts', 'leakOf')],
       tests: [
         test(
           'contract/link-cycles.test.ts',
           'holds as many timers after the last cycle as after the first tenth, and no client of before',
         ),
+        test(
+          'unit/upkeep/memory.test.ts',
+          'is too large from 200 MB on, once it has been so for 60 s, since the first look that showed it',
+        ),
+        test(
+          'unit/upkeep/renewal.test.ts',
+          'ends not twice within 20 h, near its limit not twice within one',
+        ),
+        test(
+          'system/run-leaking.test.ts',
+          'under a service manager ends with 75 between floods, is started anew, and loses none',
+        ),
       ],
-      open: 'no restart by night, no trend',
     },
     {
       number: 63,

@@ -58,11 +58,12 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
   'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
   'not-recording': ['disk-full', 'disk-failing'],
-  // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a hot host.
+  // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a host that is hot or grows.
   'safe-mode': [],
   'clock-drift': [],
   'line-bad': [],
   'host-hot': [],
+  'host-large': [],
 };
 
 /** A tank that plants and pump have drawn down truly is low. */

@@ -32,6 +32,7 @@ export const ENGLISH_CALLS: CallWords = {
     'relay-chatters': 'relay chatters',
     'line-bad': 'bad line to the board',
     'host-hot': 'host too hot',
+    'host-large': 'host takes too much memory',
   },
   openings: { raised: '', again: 'Still so: ', escalated: 'Nobody has answered yet: ', returned: 'Over: ' },
   briefOpenings: { raised: '', again: 'Still: ', escalated: 'No answer yet: ', returned: 'Over: ' },

@@ -28,6 +28,17 @@ export const englishParts: PartTexts = (since) => ({
       consequence: 'It may slow down, or stop.',
       firstAction: 'With dry hands: give it shade and air, clear it of dust, and keep other work off it.',
     }),
+    'host-large': (facts) => ({
+      cause: `The program of the host has taken too much memory ${since(facts.since)}: now ${facts.megabytes.toFixed(0)} MB.`,
+      consequence:
+        facts.renewed === 'by-itself'
+          ? 'It ends by itself between two floods, at night if it can wait, and is started anew at once.'
+          : 'It may be cut off in the middle of a flood.',
+      firstAction:
+        facts.renewed === 'by-itself'
+          ? 'Nothing to do now; if it comes again, report it as a defect.'
+          : 'End it between two floods and start it anew; then report this as a defect.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.en.brief,
@@ -43,6 +54,13 @@ export const englishParts: PartTexts = (since) => ({
     'host-hot': (facts) => ({
       what: `Host too hot ${since(facts.since)}: ${facts.celsius.toFixed(0)} °C`,
       act: 'Dry hands; give it shade and air, clear it of dust',
+    }),
+    'host-large': (facts) => ({
+      what: `Host takes too much memory: ${facts.megabytes.toFixed(0)} MB`,
+      act:
+        facts.renewed === 'by-itself'
+          ? 'It starts itself anew between floods; report it if it comes again'
+          : 'End it between two floods and start it anew',
     }),
   },
 });

@@ -33,6 +33,7 @@ export const FRENCH_CALLS: CallWords = {
     'relay-chatters': 'relais qui claque',
     'line-bad': 'mauvaise ligne vers la carte',
     'host-hot': 'ordinateur trop chaud',
+    'host-large': "mémoire de l'ordinateur",
   },
   openings: {
     raised: '',

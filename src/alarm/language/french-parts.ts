@@ -29,6 +29,17 @@ export const frenchParts: PartTexts = (since) => ({
       firstAction:
         "Mains sèches : donnez-lui de l'ombre et de l'air, dépoussiérez-le, et ne lui donnez pas d'autre travail.",
     }),
+    'host-large': (facts) => ({
+      cause: `Le programme de l'ordinateur occupe trop de mémoire ${since(facts.since)} : maintenant ${facts.megabytes.toFixed(0)} Mo.`,
+      consequence:
+        facts.renewed === 'by-itself'
+          ? "Il s'arrête de lui-même entre deux arrosages, la nuit s'il peut attendre, et redémarre aussitôt."
+          : "Il peut être coupé au milieu d'un arrosage.",
+      firstAction:
+        facts.renewed === 'by-itself'
+          ? 'Rien à faire pour le moment ; si cela revient, signalez-le comme défaut.'
+          : 'Arrêtez-le entre deux arrosages et redémarrez-le ; puis signalez-le comme défaut.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.fr.brief,
@@ -44,6 +55,13 @@ export const frenchParts: PartTexts = (since) => ({
     'host-hot': (facts) => ({
       what: `Ordinateur trop chaud ${since(facts.since)} : ${facts.celsius.toFixed(0)} °C`,
       act: 'Mains sèches ; ombre et air, dépoussiérez-le',
+    }),
+    'host-large': (facts) => ({
+      what: `Le programme occupe trop de mémoire : ${facts.megabytes.toFixed(0)} Mo`,
+      act:
+        facts.renewed === 'by-itself'
+          ? 'Il redémarre seul entre deux arrosages ; signalez-le si cela revient'
+          : 'Arrêtez-le entre deux arrosages et redémarrez-le',
     }),
   },
 });

@@ -33,6 +33,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'relay-chatters': 'relé que bate',
     'line-bad': 'linha para a placa má',
     'host-hot': 'computador quente',
+    'host-large': 'computador sem memória',
   },
   openings: { raised: '', again: 'Continua: ', escalated: 'Ainda ninguém respondeu: ', returned: 'Acabou: ' },
   briefOpenings: { raised: '', again: 'Continua: ', escalated: 'Sem resposta: ', returned: 'Acabou: ' },

@@ -28,6 +28,17 @@ export const portugueseParts: PartTexts = (since) => ({
       consequence: 'Pode ficar lento, ou parar.',
       firstAction: 'Com as mãos secas: dê-lhe sombra e ar, limpe-lhe o pó, e não lhe dê outro trabalho.',
     }),
+    'host-large': (facts) => ({
+      cause: `O programa do computador ocupa memória de mais ${since(facts.since)}: agora ${facts.megabytes.toFixed(0)} MB.`,
+      consequence:
+        facts.renewed === 'by-itself'
+          ? 'Termina sozinho entre duas regas, de noite se puder esperar, e arranca logo de novo.'
+          : 'Pode ser cortado a meio de uma rega.',
+      firstAction:
+        facts.renewed === 'by-itself'
+          ? 'Por agora nada a fazer; se voltar, comunique-o como defeito.'
+          : 'Termine-o entre duas regas e arranque-o de novo; depois comunique-o como defeito.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.pt.brief,
@@ -43,6 +54,13 @@ export const portugueseParts: PartTexts = (since) => ({
     'host-hot': (facts) => ({
       what: `Computador quente de mais ${since(facts.since)}: ${facts.celsius.toFixed(0)} °C`,
       act: 'Mãos secas; dê-lhe sombra e ar, limpe-lhe o pó',
+    }),
+    'host-large': (facts) => ({
+      what: `O programa ocupa memória de mais: ${facts.megabytes.toFixed(0)} MB`,
+      act:
+        facts.renewed === 'by-itself'
+          ? 'Arranca sozinho de novo entre regas; comunique-o se voltar'
+          : 'Termine-o entre duas regas e arranque-o de novo',
     }),
   },
 });

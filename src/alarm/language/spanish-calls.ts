@@ -33,6 +33,7 @@ export const SPANISH_CALLS: CallWords = {
     'relay-chatters': 'relé que castañetea',
     'line-bad': 'mala línea con la placa',
     'host-hot': 'ordenador caliente',
+    'host-large': 'ordenador sin memoria',
   },
   openings: { raised: '', again: 'Sigue: ', escalated: 'Nadie ha respondido aún: ', returned: 'Terminado: ' },
   briefOpenings: { raised: '', again: 'Sigue: ', escalated: 'Sin respuesta: ', returned: 'Terminado: ' },

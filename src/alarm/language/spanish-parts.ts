@@ -28,6 +28,17 @@ export const spanishParts: PartTexts = (since) => ({
       consequence: 'Puede ir lento, o pararse.',
       firstAction: 'Con las manos secas: dele sombra y aire, límpielo de polvo, y no le dé otro trabajo.',
     }),
+    'host-large': (facts) => ({
+      cause: `El programa del ordenador ocupa demasiada memoria ${since(facts.since)}: ahora ${facts.megabytes.toFixed(0)} MB.`,
+      consequence:
+        facts.renewed === 'by-itself'
+          ? 'Termina solo entre dos riegos, de noche si puede esperar, y arranca enseguida de nuevo.'
+          : 'Puede quedar cortado en mitad de un riego.',
+      firstAction:
+        facts.renewed === 'by-itself'
+          ? 'Por ahora no hay que hacer nada; si vuelve, comuníquelo como defecto.'
+          : 'Termínelo entre dos riegos y arránquelo de nuevo; luego comuníquelo como defecto.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.es.brief,
@@ -43,6 +54,13 @@ export const spanishParts: PartTexts = (since) => ({
     'host-hot': (facts) => ({
       what: `Ordenador demasiado caliente ${since(facts.since)}: ${facts.celsius.toFixed(0)} °C`,
       act: 'Manos secas; dele sombra y aire, límpielo de polvo',
+    }),
+    'host-large': (facts) => ({
+      what: `El programa ocupa demasiada memoria: ${facts.megabytes.toFixed(0)} MB`,
+      act:
+        facts.renewed === 'by-itself'
+          ? 'Arranca solo de nuevo entre riegos; comuníquelo si vuelve'
+          : 'Termínelo entre dos riegos y arránquelo de nuevo',
     }),
   },
 });

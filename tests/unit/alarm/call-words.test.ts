@@ -80,6 +80,7 @@ describe.each(LANGUAGES_SPOKEN)('a call in %s', (code) => {
           expect(message.startsWith(toGsm7(language.calls.briefOpenings[kind])), name).toBe(true);
           // Nobody may take it for all there is.
           if (others.length > 1) expect(message, name).toMatch(/ \(\+23\)$/);
+          if (others.length > 1) expect(message, name).toMatch(/ \(\+22\)$/);
         }
       }
     }

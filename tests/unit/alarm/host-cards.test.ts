@@ -106,6 +106,25 @@ describe('what the host tells of itself', () => {
     ]);
   });
 
+  it('is 214 MB of memory: low, and says whether the host is started anew for it by itself or by hand', () => {
+    const memory = (renewed: 'by-itself' | 'by-hand'): readonly (readonly [string, string, string])[] =>
+      cards({ memory: { megabytes: 214.4, since: minutesAgo(15), renewed } });
+    expect(memory('by-itself')).toEqual([
+      [
+        'host-large',
+        'low',
+        'The program of the host has taken too much memory since 13:42: now 214 MB. ' +
+          'It ends by itself between two floods, at night if it can wait, and is started anew at once. ' +
+          'Nothing to do now; if it comes again, report it as a defect.',
+      ],
+    ]);
+    expect(memory('by-hand')[0]?.[2]).toBe(
+      'The program of the host has taken too much memory since 13:42: now 214 MB. ' +
+        'It may be cut off in the middle of a flood. ' +
+        'End it between two floods and start it anew; then report this as a defect.',
+    );
+  });
+
   it('fits 320 characters, whatever the operating system says', () => {
     const why = 'w'.repeat(300);
     const channels = ['a', 'b', 'c', 'd'].map((name) => ({
@@ -121,8 +140,9 @@ describe('what the host tells of itself', () => {
       boardClock: { percentFast: 9, since: minutesAgo(9) },
       line: { percentSpoilt: 7, since: minutesAgo(9) },
       chip: { celsius: 99, since: minutesAgo(9) },
+      memory: { megabytes: 299, since: minutesAgo(9), renewed: 'by-hand' },
     });
-    expect(all).toHaveLength(6);
+    expect(all).toHaveLength(7);
     expect(all.filter(([, , text]) => text.length > 320)).toEqual([]);
   });
 });

@@ -19,6 +19,7 @@ const journalAfter = (seconds: number, standstill: Standstill | null) =>
       boardClock: null,
       line: null,
       chip: null,
+      memory: null,
       readings: [],
     },
     NOW,

@@ -5,7 +5,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterEach, describe, expect, it } from 'vitest';
-import { NO_MANAGER, serviceManager } from '../../../firmware-host/heartbeat/service-manager.ts';
+import {
+  isStartedAnew,
+  NO_MANAGER,
+  serviceManager,
+} from '../../../firmware-host/heartbeat/service-manager.ts';
 
 const children: ChildProcess[] = [];
 afterEach(() => {
@@ -87,5 +91,20 @@ describe('the service manager', () => {
   it('is nobody where the environment names no socket', () => {
     expect(serviceManager({}, () => undefined)).toBe(NO_MANAGER);
     expect(serviceManager({ NOTIFY_SOCKET: '' }, () => undefined)).toBe(NO_MANAGER);
+  });
+});
+
+describe('a process', () => {
+  const SOCKET = { NOTIFY_SOCKET: '/run/systemd/notify' };
+  it.each<readonly [which: string, env: Readonly<Record<string, string>>, isStarted: boolean]>([
+    ['that the service manager names is', { ...SOCKET, SYSTEMD_EXEC_PID: '7' }, true],
+    ['whose watchdog is watched is, before systemd 248', { ...SOCKET, WATCHDOG_PID: '7' }, true],
+    ['below the one that it names is not', { ...SOCKET, SYSTEMD_EXEC_PID: '6', WATCHDOG_PID: '7' }, false],
+    ['below the one that is watched is not', { ...SOCKET, WATCHDOG_PID: '6' }, false],
+    ['that nobody names is not', SOCKET, false],
+    ['without a socket is not', { SYSTEMD_EXEC_PID: '7' }, false],
+    ['with an empty one is not', { NOTIFY_SOCKET: '', SYSTEMD_EXEC_PID: '7' }, false],
+  ])('%s started anew by it: %j', (_, env, isStarted) => {
+    expect(isStartedAnew(env, 7)).toBe(isStarted);
   });
 });

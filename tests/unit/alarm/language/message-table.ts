@@ -73,6 +73,10 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[127] Ribeira: Line to the board bad: nearly all of it comes spoilt. See its cable: plugs, length, distance to the pump's mains lead.",
     'host hot':
       '[92] Ribeira: Host too hot since 13:42: 78 C. Dry hands; give it shade and air, clear it of dust.',
+    'host large':
+      '[111] Ribeira: Host takes too much memory: 214 MB. It starts itself anew between floods; report it if it comes again.',
+    'host large, by hand':
+      '[89] Ribeira: Host takes too much memory: 214 MB. End it between two floods and start it anew.',
   },
   pt: {
     'missed, no mains':
@@ -146,6 +150,10 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[121] Ribeira: Linha para a placa ma: quase tudo chega estragado. Veja o cabo: fichas, comprimento, distancia ao cabo da bomba.',
     'host hot':
       '[104] Ribeira: Computador quente de mais desde as 13:42: 78 C. Maos secas; de-lhe sombra e ar, limpe-lhe o po.',
+    'host large':
+      '[110] Ribeira: O programa ocupa memoria de mais: 214 MB. Arranca sozinho de novo entre regas; comunique-o se voltar.',
+    'host large, by hand':
+      '[99] Ribeira: O programa ocupa memoria de mais: 214 MB. Termine-o entre duas regas e arranque-o de novo.',
   },
   es: {
     'missed, no mains':
@@ -219,6 +227,10 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[125] Ribeira: Linea con la placa mala: casi todo llega estropeado. Mire su cable: clavijas, largo, distancia al cable de la bomba.',
     'host hot':
       '[112] Ribeira: Ordenador demasiado caliente desde las 13:42: 78 C. Manos secas; dele sombra y aire, limpielo de polvo.',
+    'host large':
+      '[112] Ribeira: El programa ocupa demasiada memoria: 214 MB. Arranca solo de nuevo entre riegos; comuniquelo si vuelve.',
+    'host large, by hand':
+      '[103] Ribeira: El programa ocupa demasiada memoria: 214 MB. Terminelo entre dos riegos y arranquelo de nuevo.',
   },
   fr: {
     'missed, no mains':
@@ -294,5 +306,9 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[135] Ribeira: Ligne vers la carte mauvaise : presque tout arrive abimé. Voyez son cable : fiches, longueur, trop près de celui de la pompe ?',
     'host hot':
       '[97] Ribeira: Ordinateur trop chaud depuis 13:42 : 78 C. Mains sèches ; ombre et air, dépoussiérez-le.',
+    'host large':
+      '[124] Ribeira: Le programme occupe trop de mémoire : 214 Mo. Il redémarre seul entre deux arrosages ; signalez-le si cela revient.',
+    'host large, by hand':
+      '[104] Ribeira: Le programme occupe trop de mémoire : 214 Mo. Arretez-le entre deux arrosages et redémarrez-le.',
   },
 };

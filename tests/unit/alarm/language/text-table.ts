@@ -74,6 +74,10 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'A linha para a placa está má desde as 13:42: quase tudo chega estragado. O que chega estragado é deitado fora; se piorar, o computador perde a placa. Veja o cabo da placa: as fichas, o comprimento, a distância ao cabo de rede da bomba. Mude de lugar o da placa, não o da bomba.',
     'host hot':
       'O chip do computador está quente de mais desde as 13:42: agora 78 °C. Pode ficar lento, ou parar. Com as mãos secas: dê-lhe sombra e ar, limpe-lhe o pó, e não lhe dê outro trabalho.',
+    'host large':
+      'O programa do computador ocupa memória de mais desde as 13:42: agora 214 MB. Termina sozinho entre duas regas, de noite se puder esperar, e arranca logo de novo. Por agora nada a fazer; se voltar, comunique-o como defeito.',
+    'host large, by hand':
+      'O programa do computador ocupa memória de mais desde as 13:42: agora 214 MB. Pode ser cortado a meio de uma rega. Termine-o entre duas regas e arranque-o de novo; depois comunique-o como defeito.',
   },
   es: {
     'missed, no mains':
@@ -149,6 +153,10 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'La línea con la placa va mal desde las 13:42: casi todo llega estropeado. Lo que llega estropeado se descarta; si empeora, el ordenador pierde la placa. Mire el cable de la placa: las clavijas, el largo, la distancia al cable de red de la bomba. Mueva el de la placa, no el de la bomba.',
     'host hot':
       'El chip del ordenador está demasiado caliente desde las 13:42: ahora 78 °C. Puede ir lento, o pararse. Con las manos secas: dele sombra y aire, límpielo de polvo, y no le dé otro trabajo.',
+    'host large':
+      'El programa del ordenador ocupa demasiada memoria desde las 13:42: ahora 214 MB. Termina solo entre dos riegos, de noche si puede esperar, y arranca enseguida de nuevo. Por ahora no hay que hacer nada; si vuelve, comuníquelo como defecto.',
+    'host large, by hand':
+      'El programa del ordenador ocupa demasiada memoria desde las 13:42: ahora 214 MB. Puede quedar cortado en mitad de un riego. Termínelo entre dos riegos y arránquelo de nuevo; luego comuníquelo como defecto.',
   },
   fr: {
     'missed, no mains':
@@ -224,5 +232,9 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "La ligne vers la carte est mauvaise depuis 13:42 : presque tout arrive abîmé. Ce qui arrive abîmé est écarté ; si cela empire, l'ordinateur perd la carte. Voyez le câble de la carte : ses fiches, sa longueur, sa distance au câble secteur de la pompe. Déplacez celui de la carte, pas celui de la pompe.",
     'host hot':
       "La puce de l'ordinateur est trop chaude depuis 13:42 : maintenant 78 °C. L'ordinateur peut ralentir, ou s'arrêter. Mains sèches : donnez-lui de l'ombre et de l'air, dépoussiérez-le, et ne lui donnez pas d'autre travail.",
+    'host large':
+      "Le programme de l'ordinateur occupe trop de mémoire depuis 13:42 : maintenant 214 Mo. Il s'arrête de lui-même entre deux arrosages, la nuit s'il peut attendre, et redémarre aussitôt. Rien à faire pour le moment ; si cela revient, signalez-le comme défaut.",
+    'host large, by hand':
+      "Le programme de l'ordinateur occupe trop de mémoire depuis 13:42 : maintenant 214 Mo. Il peut être coupé au milieu d'un arrosage. Arrêtez-le entre deux arrosages et redémarrez-le ; puis signalez-le comme défaut.",
   },
 };
