@@ -1,7 +1,9 @@
 import { afterMinutes, wallMillis } from '../../src/time/instant.ts';
 import { createBoardLink } from '../devices/board-link.ts';
+import { createPortPower } from '../devices/port-power.ts';
 import { serialLines } from '../devices/serial-lines.ts';
 import { realTimers } from '../devices/timers.ts';
+import { linuxPorts } from '../devices/usb-ports.ts';
 import { keeperOf } from '../keeper-of.ts';
 import { realClock } from '../real-clock.ts';
 import { claimed, ownerWords } from '../storage/one-host.ts';
@@ -89,6 +91,11 @@ export const realBoard = async (
       lines: serialLines,
       port,
       timers: realTimers,
+      power: createPortPower({
+        ports: linuxPorts(stateFolder(farm.farm)),
+        timers: realTimers,
+        talk: console.talk,
+      }),
     });
     letGoOnDefect(board.close, console);
     const clock = realClock(stop);

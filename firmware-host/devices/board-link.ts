@@ -9,6 +9,7 @@ import type { KeeperState } from './keeper/keeper-state.ts';
 import type { LogMemory } from './keeper/log-memory.ts';
 import { afterEnd, afterFailure, afterListing, isKnownLine, mayOpen, NO_TRIES } from './keeper/patience.ts';
 import type { LineCandidate, LineSource } from './line.ts';
+import type { PortPower } from './port-power.ts';
 import type { Use } from './stock-driver.ts';
 import type { Timers, TimerId } from './timers.ts';
 
@@ -58,6 +59,8 @@ export interface LinkAsked {
   /** The line that a person named, or `auto`. */
   readonly port: string;
   readonly timers: Timers;
+  /** The power of USB ports; left alone unless given. */
+  readonly power?: PortPower;
   /** Called when the link changes or something was seen; the host may look at once. */
   readonly changed?: () => void;
 }
@@ -117,9 +120,15 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     freed: Promise<void>,
     by: 'line' | 'words',
     who: BoardIdentity | null,
+    fitted: 'yes' | 'no',
   ): void => {
     timers.clearTimeout(upTimer);
-    droppedBefore += connection?.droppedBytes() ?? 0;
+    const spoke = connection?.droppedBytes() ?? 0;
+    droppedBefore += spoke;
+    if (who !== null && fitted === 'no') asked.power?.stranger(candidate.name);
+    // What says much and no Firmata does not keep silent.
+    else if (isKnown(candidate) && (who !== null || spoke === 0))
+      asked.power?.silent(candidate.name, by === 'line' ? 'gone' : 'open');
     remember();
     const wasUp = link.kind === 'up';
     // Of a stock board nothing is taken away by a reset: without its host it does nothing.
@@ -171,6 +180,7 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
       return;
     }
     connections += 1;
+    let fitted: 'yes' | 'no' = 'no';
     connection = connect({
       parts: { wiring, deadBoard: asked.deadBoard, use: asked.use, keeper: keeperTies(candidate.name) },
       open: lines.open,
@@ -187,6 +197,8 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
         asked.changed?.();
       },
       ready: (board) => {
+        fitted = 'yes';
+        asked.power?.heard(candidate.name);
         driven = { board, line: candidate.name };
         // The pump of a keeper is not ours before it has been claimed.
         if (asked.use === 'drive' && hasKeeper(board)) return;
@@ -198,7 +210,7 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
         else isUp();
       },
       gone: (why, freed, by, who) => {
-        lost(candidate, why, rest, freed, by, who);
+        lost(candidate, why, rest, freed, by, who, fitted);
       },
     });
   };
@@ -256,7 +268,7 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
       timers.clearTimeout(roundTimer);
       timers.clearTimeout(upTimer);
       remember();
-      await connection?.close();
+      await Promise.all([connection?.close(), asked.power?.close()]);
       connection = null;
       link = { kind: 'down', why: 'closed' };
     },

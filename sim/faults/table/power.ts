@@ -169,10 +169,15 @@ export const POWER: FaultGroup = {
       number: 10,
       fault: 'no board at start, host lives',
       detection: 'no answer in ten seconds',
-      reaction: 'high alarm; the port is tried again',
+      reaction:
+        'high alarm, with the plug to pull; the port is tried again, and its USB port powered off and on where the system lets it',
       invariants: ['I2'],
       layers: ['T'],
-      injectors: [own('unit/controller/link.test.ts', 'DOWN')],
+      injectors: [
+        own('unit/controller/link.test.ts', 'DOWN'),
+        own('unit/devices/port-power.test.ts', 'silentFor'),
+        own('unit/devices/port-power.test.ts', 'hang'),
+      ],
       tests: [
         test(
           'unit/controller/link.test.ts',
@@ -182,8 +187,23 @@ export const POWER: FaultGroup = {
           'contract/stranger-facts.ts',
           'writes no byte to a device that speaks no Firmata, and finds the board behind it',
         ),
+        test(
+          'unit/devices/port-power.test.ts',
+          'is powered off for 5 s after a minute, again 10 min later, then hourly, and after the fifth time no more',
+        ),
+        test(
+          'unit/devices/port-power.test.ts',
+          'to a board that hangs has it again within 100 s, once its port was powered off and on',
+        ),
+        test(
+          'unit/devices/port-power.test.ts',
+          'to a board that the farm file does not want, or that talks and no Firmata, touches no port',
+        ),
+        test(
+          'unit/devices/usb-port.test.ts',
+          '%s is the port into which its device is plugged, not that of the hub above',
+        ),
       ],
-      open: 'the USB port is not powered off and on',
     },
   ],
 };

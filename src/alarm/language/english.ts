@@ -72,17 +72,16 @@ const trickleBrief = ({ trickleLitresPerMinute: trickle }: Miss): string =>
   trickle === null ? 'no water' : `only ${trickle.toFixed(0)} L/min`;
 
 const BOARD_ACTION = {
-  'pump-stops':
-    'Look at the cable and the lamp of the board; the pump can be run from its own plug meanwhile.',
-  'pump-runs': 'Look at cable and board; the pump may run without end and empty the tank.',
-  'plain-timer': 'Look at the cable and the lamp of the board, and whether the plain timer floods.',
+  'pump-stops': "Pull the board's USB plug and put it back; the pump can be run from its own plug meanwhile.",
+  'pump-runs': "Pull the board's USB plug and put it back; the pump may run without end and empty the tank.",
+  'plain-timer': "Pull the board's USB plug and put it back; see whether the plain timer floods.",
 } as const;
 
 /** Where the board has a table of its own, and only its death stops the floods. */
 const KEEPER_ACTION = {
-  'pump-stops': 'See whether the benches are wet, then look at cable and lamp of the board.',
-  'pump-runs': 'Look at cable and board; if it is dead the pump may run without end.',
-  'plain-timer': 'See whether the benches are wet, then look at cable, board and timer.',
+  'pump-stops': "See whether the benches are wet; pull the board's USB plug, put it back.",
+  'pump-runs': "Pull the board's USB plug, put it back; if dead the pump may run on.",
+  'plain-timer': "See whether benches are wet, and the timer; replug the board's USB.",
 } as const;
 
 const BOARD_BRIEF = {

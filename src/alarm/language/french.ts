@@ -74,15 +74,15 @@ const trickleBrief = ({ trickleLitresPerMinute: trickle }: Miss): string =>
 
 const BOARD_ACTION = {
   'pump-stops':
-    'Voyez le câble et le voyant de la carte ; en attendant, la pompe peut être branchée directement à sa prise.',
-  'pump-runs': 'Voyez le câble et la carte ; la pompe peut tourner sans fin et vider la cuve.',
-  'plain-timer': 'Voyez le câble et le voyant de la carte, et si la minuterie arrose.',
+    'Retirez la fiche USB de la carte et remettez-la ; en attendant, branchez la pompe à sa prise.',
+  'pump-runs': 'Retirez la fiche USB de la carte et remettez-la ; la pompe peut tourner et vider la cuve.',
+  'plain-timer': 'Retirez la fiche USB de la carte et remettez-la ; voyez si la minuterie arrose.',
 } as const;
 
 const KEEPER_ACTION = {
-  'pump-stops': 'Voyez si les tables sont mouillées, puis le câble et le voyant de la carte.',
-  'pump-runs': 'Voyez le câble et la carte ; si elle est morte, la pompe peut tourner sans fin.',
-  'plain-timer': 'Voyez si les tables sont mouillées, puis le câble, la carte et la minuterie.',
+  'pump-stops': 'Voyez si les tables sont mouillées ; retirez la fiche USB de la carte et remettez-la.',
+  'pump-runs': 'Retirez la fiche USB de la carte, remettez-la ; morte, la pompe peut tourner sans fin.',
+  'plain-timer': 'Voyez tables et minuterie ; retirez la fiche USB de la carte et remettez-la.',
 } as const;
 
 const BOARD_BRIEF = {

@@ -77,15 +77,15 @@ const trickleBrief = ({ trickleLitresPerMinute: trickle }: Miss): string =>
   trickle === null ? 'sem água' : `só ${trickle.toFixed(0)} L/min`;
 
 const BOARD_ACTION = {
-  'pump-stops': 'Veja o cabo e a luz da placa; entretanto pode ligar a bomba pela sua própria ficha.',
-  'pump-runs': 'Veja o cabo e a placa; a bomba pode trabalhar sem parar e esvaziar o depósito.',
-  'plain-timer': 'Veja o cabo e a luz da placa, e se o temporizador está a regar.',
+  'pump-stops': 'Tire a ficha USB da placa e volte a pô-la; entretanto pode ligar a bomba pela sua ficha.',
+  'pump-runs': 'Tire a ficha USB da placa e volte a pô-la; a bomba pode não parar e esvaziar o depósito.',
+  'plain-timer': 'Tire a ficha USB da placa e volte a pô-la; veja se o temporizador está a regar.',
 } as const;
 
 const KEEPER_ACTION = {
-  'pump-stops': 'Veja se as bancadas estão molhadas, depois o cabo e a luz da placa.',
-  'pump-runs': 'Veja o cabo e a placa; se estiver morta, a bomba pode trabalhar sem parar.',
-  'plain-timer': 'Veja se as bancadas estão molhadas, depois o cabo, a placa e o temporizador.',
+  'pump-stops': 'Veja se as bancadas estão molhadas; tire a ficha USB da placa e volte a pô-la.',
+  'pump-runs': 'Tire a ficha USB da placa e volte a pô-la; se estiver morta, a bomba pode não parar.',
+  'plain-timer': 'Veja bancadas e temporizador; tire a ficha USB da placa e volte a pô-la.',
 } as const;
 
 const BOARD_BRIEF = {

@@ -75,15 +75,16 @@ const trickleBrief = ({ trickleLitresPerMinute: trickle }: Miss): string =>
   trickle === null ? 'sin agua' : `solo ${trickle.toFixed(0)} L/min`;
 
 const BOARD_ACTION = {
-  'pump-stops': 'Mire el cable y la luz de la placa; mientras tanto puede enchufar la bomba directamente.',
-  'pump-runs': 'Mire el cable y la placa; la bomba puede funcionar sin parar y vaciar el depósito.',
-  'plain-timer': 'Mire el cable y la luz de la placa, y si el temporizador riega.',
+  'pump-stops':
+    'Saque el USB de la placa y vuelva a ponerlo; mientras, puede enchufar la bomba directamente.',
+  'pump-runs': 'Saque el USB de la placa y vuelva a ponerlo; la bomba puede no parar y vaciar el depósito.',
+  'plain-timer': 'Saque el USB de la placa y vuelva a ponerlo; mire si el temporizador riega.',
 } as const;
 
 const KEEPER_ACTION = {
-  'pump-stops': 'Vea si las mesas están mojadas, luego el cable y la luz de la placa.',
-  'pump-runs': 'Mire el cable y la placa; si está muerta, la bomba puede funcionar sin parar.',
-  'plain-timer': 'Vea si las mesas están mojadas, luego el cable, la placa y el temporizador.',
+  'pump-stops': 'Vea si las mesas están mojadas; saque el USB de la placa y vuelva a ponerlo.',
+  'pump-runs': 'Saque el USB de la placa y vuelva a ponerlo; si está muerta, la bomba puede no parar.',
+  'plain-timer': 'Vea mesas y temporizador; saque el USB de la placa y vuelva a ponerlo.',
 } as const;
 
 const BOARD_BRIEF = {

@@ -98,7 +98,7 @@ describe('the text of a board that keeps the plants and is not heard', () => {
     expect(textIn({ boardSilent: { since: minutesAgo(1), why: 'unplugged' }, keeper: 'keeps' })).toBe(
       'The board has not answered since 13:56 (unplugged); its own table should flood, unseen. ' +
         'If not: Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
-        'See whether the benches are wet, then look at cable, board and timer.',
+        "See whether benches are wet, and the timer; replug the board's USB.",
     );
   });
 

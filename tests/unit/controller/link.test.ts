@@ -120,7 +120,7 @@ describe('the alarm of a silent board', () => {
     expect(told.entries().find(({ kind }) => kind === 'alarm-raised')).toMatchObject({
       priority: 'high',
       text: expect.stringMatching(
-        /^The board has not answered since 12:03 \(\/dev\/ttyUSB0: unplugged\); no flood can be given.*may begin to wilt from.*Look at the .*cable.*plain timer/,
+        /^The board has not answered since 12:03 \(\/dev\/ttyUSB0: unplugged\); no flood can be given.*may begin to wilt from.*Pull the board.s USB plug and put it back.*plain timer/,
       ) as unknown,
     });
   });

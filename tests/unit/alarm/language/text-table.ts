@@ -18,9 +18,9 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'mains doubtful':
       'O contacto da rede diz que falta corrente desde as 13:55, mas a bomba está a puxar corrente: um dos dois está errado. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja se a bomba trabalha, depois o contacto.',
     'board silent':
-      'A placa não responde desde as 13:56 (/dev/ttyUSB0: cabo desligado); não se pode dar nenhuma rega. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja o cabo e a luz da placa, e se o temporizador está a regar.',
+      'A placa não responde desde as 13:56 (/dev/ttyUSB0: cabo desligado); não se pode dar nenhuma rega. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a ficha USB da placa e volte a pô-la; veja se o temporizador está a regar.',
     'board silent, keeps':
-      'A placa não responde desde as 13:56 (/dev/ttyUSB0: cabo desligado); deve regar pela sua própria tabela, sem ninguém ver. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja se as bancadas estão molhadas, depois o cabo, a placa e o temporizador.',
+      'A placa não responde desde as 13:56 (/dev/ttyUSB0: cabo desligado); deve regar pela sua própria tabela, sem ninguém ver. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja bancadas e temporizador; tire a ficha USB da placa e volte a pô-la.',
     'pump runs on':
       'A bomba foi desligada, mas está a puxar corrente desde as 13:55. O depósito pode ficar vazio ou transbordar. Tire a bomba da tomada, depois veja o relé.',
     'tank low':
@@ -97,9 +97,9 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'mains doubtful':
       'El contacto de la red dice que falta corriente desde las 13:55, pero la bomba consume corriente: uno de los dos falla. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vea si la bomba funciona, luego el contacto.',
     'board silent':
-      'La placa no responde desde las 13:56 (/dev/ttyUSB0: cable desenchufado); no se puede dar ningún riego. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire el cable y la luz de la placa, y si el temporizador riega.',
+      'La placa no responde desde las 13:56 (/dev/ttyUSB0: cable desenchufado); no se puede dar ningún riego. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Saque el USB de la placa y vuelva a ponerlo; mire si el temporizador riega.',
     'board silent, keeps':
-      'La placa no responde desde las 13:56 (/dev/ttyUSB0: cable desenchufado); debería regar por su propia tabla, sin que nadie lo vea. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vea si las mesas están mojadas, luego el cable, la placa y el temporizador.',
+      'La placa no responde desde las 13:56 (/dev/ttyUSB0: cable desenchufado); debería regar por su propia tabla, sin que nadie lo vea. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vea mesas y temporizador; saque el USB de la placa y vuelva a ponerlo.',
     'pump runs on':
       'La bomba se apagó, pero consume corriente desde las 13:55. El depósito puede vaciarse o rebosar. Desenchufe la bomba, luego mire el relé.',
     'tank low':
@@ -176,9 +176,9 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'mains doubtful':
       "Le contact du secteur indique une coupure depuis 13:55, mais la pompe consomme du courant : l'un des deux est faux. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez si la pompe tourne, puis le contact.",
     'board silent':
-      'La carte ne répond plus depuis 13:56 (/dev/ttyUSB0 : câble débranché) ; aucun arrosage ne peut être donné. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez le câble et le voyant de la carte, et si la minuterie arrose.',
+      'La carte ne répond plus depuis 13:56 (/dev/ttyUSB0 : câble débranché) ; aucun arrosage ne peut être donné. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Retirez la fiche USB de la carte et remettez-la ; voyez si la minuterie arrose.',
     'board silent, keeps':
-      'La carte ne répond plus depuis 13:56 (/dev/ttyUSB0 : câble débranché) ; elle devrait arroser selon son propre programme, sans être vue. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez si les tables sont mouillées, puis le câble, la carte et la minuterie.',
+      'La carte ne répond plus depuis 13:56 (/dev/ttyUSB0 : câble débranché) ; elle devrait arroser selon son propre programme, sans être vue. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez tables et minuterie ; retirez la fiche USB de la carte et remettez-la.',
     'pump runs on':
       'La pompe a été arrêtée, mais elle consomme du courant depuis 13:55. La cuve peut se vider ou déborder. Débranchez la pompe, puis voyez le relais.',
     'tank low':
