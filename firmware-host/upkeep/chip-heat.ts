@@ -1,6 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { secondsBetween, type MonotonicMillis } from '../../src/time/instant.ts';
+import type { MonotonicMillis } from '../../src/time/instant.ts';
+import { watched } from './watched.ts';
 
 /** From here on it is told (faults.md, row 9); small boards slow themselves down a little above. */
 const HOT_CELSIUS = 75;
@@ -52,22 +53,6 @@ export const heatAfter = (
   return isHot ? { celsius, since: before?.since ?? now } : null;
 };
 
-/** Looks now and then, one look at a time, and never waits: a zone may be slow to answer. */
-export const chipWatch = (thermometer: Thermometer): ((now: MonotonicMillis) => ChipHeat | null) => {
-  let heat: ChipHeat | null = null;
-  let lookedAt: MonotonicMillis | null = null;
-  let isLooking = false;
-  const look = async (now: MonotonicMillis): Promise<void> => {
-    heat = heatAfter(heat, await thermometer(), now);
-    isLooking = false;
-  };
-  return (now) => {
-    const isDue = lookedAt === null || secondsBetween(lookedAt, now) >= EVERY_SECONDS;
-    if (isDue && !isLooking) {
-      lookedAt = now;
-      isLooking = true;
-      void look(now);
-    }
-    return heat;
-  };
-};
+/** A thermal zone may be slow to answer. */
+export const chipWatch = (thermometer: Thermometer): ((now: MonotonicMillis) => ChipHeat | null) =>
+  watched(EVERY_SECONDS, thermometer, heatAfter);

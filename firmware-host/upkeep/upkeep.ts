@@ -32,6 +32,7 @@ import { readRenewals, writeRenewal } from '../start/renewals.ts';
 import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
 import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+import { batteryWatch, powerSupplies } from './battery.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
@@ -147,6 +148,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let drift: { readonly percent: number; readonly since: MonotonicMillis } | null = null;
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
+  const battery = batteryWatch(powerSupplies());
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
 
@@ -188,6 +190,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
         line: lineBad(board, now),
         chip: chipHeat(now),
         memory: renewal.health(now),
+        battery: battery(now),
         readings,
       },
       now,

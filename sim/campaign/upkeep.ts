@@ -194,6 +194,7 @@ export class Upkeep {
         line: null,
         chip: null,
         memory: null,
+        battery: null,
         readings: [],
       },
       monotonic,

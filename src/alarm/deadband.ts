@@ -33,6 +33,7 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   // A tank that runs over holds back for one flood and runs over again: one alarm, not one a flood.
   'water-on-floor': 3600,
   'host-large': 300,
+  'host-battery': 300,
 };
 
 /** More turns of a condition than this within a minute are chatter (faults.md, row 58). */

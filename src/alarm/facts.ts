@@ -137,6 +137,11 @@ export interface HostFacts {
     readonly since: Moment;
     readonly renewed: 'by-itself' | 'by-hand';
   };
+  'host-battery': {
+    readonly percent: number;
+    readonly volts: number | null;
+    readonly since: Moment;
+  };
 }
 
 export type Unrecorded =
@@ -151,6 +156,7 @@ export type FactKind = keyof FactsOfKind;
 /** Of single parts, of the shed or of the host, that fail before the water does. */
 export type PartKind = 'tank-falls' | 'tank-full' | 'relay-chatters' | 'line-bad' | 'host-hot';
 export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large';
+export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large' | 'host-battery';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

@@ -20,6 +20,7 @@ export const HOST_KINDS = [
   'line-bad',
   'host-hot',
   'host-large',
+  'host-battery',
 ] as const satisfies readonly HostKind[];
 
 /** What every one takes from the moment. */
@@ -113,13 +114,22 @@ const hostLarge = ({ memory }: HostHealth, { farm, since }: Told): Standing | nu
   };
 };
 
+const hostBattery = ({ battery }: HostHealth, { farm, since }: Told): Standing | null => {
+  if (battery === undefined || battery === null) return null;
+  const { percent, volts, level } = battery;
+  return {
+    facts: { kind: 'host-battery', farm, percent, volts, since: since(battery.since) },
+    priority: level === 'very-low' ? 'high' : 'medium',
+  };
+};
+
 /** Alarms about the host itself, as it tells of itself, in the language of the farm. */
 export const hostCards = (farm: Farm, health: HostHealth, now: Now): readonly Card[] => {
   const told: Told = {
     farm: farm.farm,
     since: (moment) => momentOf(moment, now, farm.place.timeZone),
   };
-  return [channelDead, notRecording, safeMode, clockDrift, lineBad, hostHot, hostLarge]
+  return [channelDead, notRecording, safeMode, clockDrift, lineBad, hostHot, hostLarge, hostBattery]
     .map((standing) => standing(health, told))
     .filter((standing) => standing !== null)
     .map(({ facts, priority }) => cardOf(facts, priority, languageOf(farm)));

@@ -29,6 +29,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'line-bad': 'host',
   'host-hot': 'host',
   'host-large': 'host',
+  'host-battery': 'host',
   'channel-dead': 'host',
   'not-recording': 'host',
   'safe-mode': 'host',

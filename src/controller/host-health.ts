@@ -61,6 +61,7 @@ export interface HealthSeen {
   readonly line: HostHealth['line'];
   readonly chip: HostHealth['chip'];
   readonly memory: HostHealth['memory'];
+  readonly battery: HostHealth['battery'];
   readonly readings: readonly NamedReading[];
 }
 
@@ -74,6 +75,7 @@ export const hostHealth = (seen: HealthSeen, now: MonotonicMillis): HostHealth =
   line: seen.line ?? null,
   chip: seen.chip ?? null,
   memory: seen.memory ?? null,
+  battery: seen.battery ?? null,
   strengthMillisiemensPerCm: strengthOf(seen.readings),
 });
 
@@ -97,5 +99,7 @@ export const sameHealth = (one: HostHealth, other: HostHealth): boolean =>
   rounded(one.chip?.celsius, 0) === rounded(other.chip?.celsius, 0) &&
   rounded(one.memory && one.memory.megabytes / 10, 0) ===
     rounded(other.memory && other.memory.megabytes / 10, 0) &&
+  one.battery?.level === other.battery?.level &&
+  one.battery?.percent === other.battery?.percent &&
   one.memory?.renewed === other.memory?.renewed &&
   rounded(one.strengthMillisiemensPerCm, 2) === rounded(other.strengthMillisiemensPerCm, 2);

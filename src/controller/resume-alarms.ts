@@ -34,6 +34,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'line-bad': 'memory',
   'host-hot': 'memory',
   'host-large': 'memory',
+  'host-battery': 'memory',
 };
 
 export const isAlarmKind = (text: string): text is AlarmKind => Object.hasOwn(KNOWN_BY, text);

@@ -40,6 +40,13 @@ export interface HostHealth {
     readonly since: MonotonicMillis;
     readonly renewed: 'by-itself' | 'by-hand';
   } | null;
+  /** The battery of the host where it is being drained and nearly empty; null or left out else. */
+  readonly battery?: {
+    readonly percent: number;
+    readonly volts: number | null;
+    readonly level: 'low' | 'very-low';
+    readonly since: MonotonicMillis;
+  } | null;
   /** The strength of the solution where a calibrated probe reads it; null or left out else. */
   readonly strengthMillisiemensPerCm?: number | null;
 }

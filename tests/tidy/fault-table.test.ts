@@ -8,6 +8,7 @@ import { FAULT_ROWS } from '../../sim/faults/table.ts';
 const OPEN = [9, 10, 15, 16, 18, 20, 28, 39, 61, 62, 63, 64, 65, 67, 69];
 const OPEN = [9, 10, 15, 16, 18, 19, 20, 28, 39, 61, 63, 64, 65, 67, 68, 69, 70];
 const OPEN = [9, 15, 16, 18, 19, 20, 28, 39, 61, 63, 64, 65, 67, 68, 69, 70];
+const OPEN = [9, 15, 16, 18, 19, 20, 28, 39, 61, 63, 64, 65, 68, 69, 70];
 /** Of these, those that nothing tries yet, for what they are about is not there. */
 const UNTRIED = [61, 64];
 

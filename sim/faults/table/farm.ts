@@ -37,19 +37,32 @@ export const FARM: FaultGroup = {
     {
       number: 67,
       fault: 'battery of the host flat',
-      detection: 'voltage, clean stop',
-      reaction: 'ordered end; the keeper goes on; the watcher tells',
+      detection:
+        'charge and voltage as the system tells them, once a minute; no record of a clean stop at the next start',
+      reaction:
+        'told at 20 %, high at 10 %, with what goes on without the host; no power-off by the program: it floods as long as there is power, the journal survives any cut (1, 49), the keeper goes on',
       invariants: ['I4', 'I7'],
-      layers: ['S', 'T'],
-      injectors: ['host-killed'],
+      layers: ['P', 'S', 'T'],
+      injectors: ['host-killed', own('unit/upkeep/battery.test.ts', 'supply')],
       tests: [
         CAMPAIGN,
+        test(
+          'unit/upkeep/battery.test.ts',
+          'tell charge in per cent and voltage in microvolts of the battery that is drained, the emptiest of several',
+        ),
+        test(
+          'unit/upkeep/battery.test.ts',
+          'whose gauge shows 0 % for six hours is not believed, and is again once it moves',
+        ),
+        test(
+          'unit/alarm/host-cards.test.ts',
+          'is a battery of 18 %: medium, with what goes on without the host; one that is very low is high',
+        ),
         test(
           'system/ending.test.ts',
           '%s in the middle of a flood ends it within 2 s, with 0 and the pump asked off',
         ),
       ],
-      open: 'voltage is not read',
     },
     {
       number: 68,

@@ -58,12 +58,13 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
   'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
   'not-recording': ['disk-full', 'disk-failing'],
-  // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a host that is hot or grows.
+  // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a host that is hot, grows or has a battery.
   'safe-mode': [],
   'clock-drift': [],
   'line-bad': [],
   'host-hot': [],
   'host-large': [],
+  'host-battery': [],
 };
 
 /** A tank that plants and pump have drawn down truly is low. */

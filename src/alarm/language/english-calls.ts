@@ -33,6 +33,7 @@ export const ENGLISH_CALLS: CallWords = {
     'line-bad': 'bad line to the board',
     'host-hot': 'host too hot',
     'host-large': 'host takes too much memory',
+    'host-battery': 'host battery low',
   },
   openings: { raised: '', again: 'Still so: ', escalated: 'Nobody has answered yet: ', returned: 'Over: ' },
   briefOpenings: { raised: '', again: 'Still: ', escalated: 'No answer yet: ', returned: 'Over: ' },

@@ -6,6 +6,9 @@ import { TANK_FULL } from './tank-full.ts';
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'nearly all of it comes spoilt' : `one message in ${oneIn} comes spoilt`;
 
+const charge = ({ percent, volts }: FactsOfKind['host-battery']): string =>
+  volts === null ? `${percent} %` : `${percent} %, ${volts.toFixed(1)} V`;
+
 /** Alarms about parts that fail before the water does. */
 export const englishParts: PartTexts = (since) => ({
   cards: {
@@ -39,6 +42,12 @@ export const englishParts: PartTexts = (since) => ({
           ? 'Nothing to do now; if it comes again, report it as a defect.'
           : 'End it between two floods and start it anew; then report this as a defect.',
     }),
+    'host-battery': (facts) => ({
+      cause: `The battery of the host is being drained ${since(facts.since)}: now ${charge(facts)}.`,
+      consequence:
+        'When it is flat the host is gone and calls nobody: a board with a keeper goes on flooding by its own table, a stock board floods no more.',
+      firstAction: 'With dry hands see its power supply and the mains; charge or change the battery.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.en.brief,
@@ -61,6 +70,10 @@ export const englishParts: PartTexts = (since) => ({
         facts.renewed === 'by-itself'
           ? 'It starts itself anew between floods; report it if it comes again'
           : 'End it between two floods and start it anew',
+    }),
+    'host-battery': (facts) => ({
+      what: `Host battery ${charge(facts)}; flat, it calls nobody, only a keeper floods on`,
+      act: 'Dry hands; see its supply and the mains',
     }),
   },
 });

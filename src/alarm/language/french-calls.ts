@@ -34,6 +34,7 @@ export const FRENCH_CALLS: CallWords = {
     'line-bad': 'mauvaise ligne vers la carte',
     'host-hot': 'ordinateur trop chaud',
     'host-large': "mémoire de l'ordinateur",
+    'host-battery': "batterie de l'ordinateur",
   },
   openings: {
     raised: '',

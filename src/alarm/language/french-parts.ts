@@ -2,9 +2,13 @@ import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
+import { decimalComma, type PartTexts } from './language.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'presque tout arrive abîmé' : `un message sur ${oneIn} arrive abîmé`;
+
+const charge = ({ percent, volts }: FactsOfKind['host-battery']): string =>
+  volts === null ? `${percent} %` : `${percent} %, ${decimalComma(volts.toFixed(1))} V`;
 
 /** Alarms about parts that fail before the water does. */
 export const frenchParts: PartTexts = (since) => ({
@@ -40,6 +44,13 @@ export const frenchParts: PartTexts = (since) => ({
           ? 'Rien à faire pour le moment ; si cela revient, signalez-le comme défaut.'
           : 'Arrêtez-le entre deux arrosages et redémarrez-le ; puis signalez-le comme défaut.',
     }),
+    'host-battery': (facts) => ({
+      cause: `La batterie de l'ordinateur se vide ${since(facts.since)} : maintenant ${charge(facts)}.`,
+      consequence:
+        "Vide, l'ordinateur s'arrête et n'appelle plus : une carte avec son propre programme continue d'arroser, une carte ordinaire non.",
+      firstAction:
+        "Mains sèches : voyez son alimentation et s'il y a du courant ; rechargez ou changez la batterie.",
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.fr.brief,
@@ -62,6 +73,10 @@ export const frenchParts: PartTexts = (since) => ({
         facts.renewed === 'by-itself'
           ? 'Il redémarre seul entre deux arrosages ; signalez-le si cela revient'
           : 'Arrêtez-le entre deux arrosages et redémarrez-le',
+    }),
+    'host-battery': (facts) => ({
+      what: `Batterie ordinateur ${charge(facts)} ; vide : pas d'appel, seule carte programmée arrose`,
+      act: 'Mains sèches ; voyez son alimentation',
     }),
   },
 });

@@ -34,6 +34,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'line-bad': 'linha para a placa má',
     'host-hot': 'computador quente',
     'host-large': 'computador sem memória',
+    'host-battery': 'bateria do computador',
   },
   openings: { raised: '', again: 'Continua: ', escalated: 'Ainda ninguém respondeu: ', returned: 'Acabou: ' },
   briefOpenings: { raised: '', again: 'Continua: ', escalated: 'Sem resposta: ', returned: 'Acabou: ' },

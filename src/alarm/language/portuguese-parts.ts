@@ -2,9 +2,13 @@ import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
+import { decimalComma, type PartTexts } from './language.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'quase tudo chega estragado' : `uma mensagem em ${oneIn} chega estragada`;
+
+const charge = ({ percent, volts }: FactsOfKind['host-battery']): string =>
+  volts === null ? `${percent} %` : `${percent} %, ${decimalComma(volts.toFixed(1))} V`;
 
 /** Alarms about parts that fail before the water does. */
 export const portugueseParts: PartTexts = (since) => ({
@@ -39,6 +43,13 @@ export const portugueseParts: PartTexts = (since) => ({
           ? 'Por agora nada a fazer; se voltar, comunique-o como defeito.'
           : 'Termine-o entre duas regas e arranque-o de novo; depois comunique-o como defeito.',
     }),
+    'host-battery': (facts) => ({
+      cause: `A bateria do computador está a gastar-se ${since(facts.since)}: agora ${charge(facts)}.`,
+      consequence:
+        'Quando acabar, o computador deixa de funcionar e de chamar: uma placa com tabela própria continua a regar, uma placa comum não.',
+      firstAction:
+        'Com as mãos secas veja a alimentação dele e se há corrente; carregue ou troque a bateria.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.pt.brief,
@@ -61,6 +72,10 @@ export const portugueseParts: PartTexts = (since) => ({
         facts.renewed === 'by-itself'
           ? 'Arranca sozinho de novo entre regas; comunique-o se voltar'
           : 'Termine-o entre duas regas e arranque-o de novo',
+    }),
+    'host-battery': (facts) => ({
+      what: `Bateria do computador ${charge(facts)}; vazia, ninguém chama, só placa com tabela rega`,
+      act: 'Mãos secas; veja a alimentação',
     }),
   },
 });

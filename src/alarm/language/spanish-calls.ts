@@ -34,6 +34,7 @@ export const SPANISH_CALLS: CallWords = {
     'line-bad': 'mala línea con la placa',
     'host-hot': 'ordenador caliente',
     'host-large': 'ordenador sin memoria',
+    'host-battery': 'batería del ordenador',
   },
   openings: { raised: '', again: 'Sigue: ', escalated: 'Nadie ha respondido aún: ', returned: 'Terminado: ' },
   briefOpenings: { raised: '', again: 'Sigue: ', escalated: 'Sin respuesta: ', returned: 'Terminado: ' },

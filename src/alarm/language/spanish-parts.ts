@@ -2,9 +2,13 @@ import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
+import { decimalComma, type PartTexts } from './language.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'casi todo llega estropeado' : `un mensaje de cada ${oneIn} llega estropeado`;
+
+const charge = ({ percent, volts }: FactsOfKind['host-battery']): string =>
+  volts === null ? `${percent} %` : `${percent} %, ${decimalComma(volts.toFixed(1))} V`;
 
 /** Alarms about parts that fail before the water does. */
 export const spanishParts: PartTexts = (since) => ({
@@ -39,6 +43,12 @@ export const spanishParts: PartTexts = (since) => ({
           ? 'Por ahora no hay que hacer nada; si vuelve, comuníquelo como defecto.'
           : 'Termínelo entre dos riegos y arránquelo de nuevo; luego comuníquelo como defecto.',
     }),
+    'host-battery': (facts) => ({
+      cause: `La batería del ordenador se está gastando ${since(facts.since)}: ahora ${charge(facts)}.`,
+      consequence:
+        'Cuando se agote, el ordenador se apaga y no avisa: una placa con tabla propia sigue regando, una placa corriente no.',
+      firstAction: 'Con las manos secas mire su alimentación y si hay corriente; cargue o cambie la batería.',
+    }),
   },
   briefs: {
     'tank-falls': TANK_FALLS.es.brief,
@@ -61,6 +71,10 @@ export const spanishParts: PartTexts = (since) => ({
         facts.renewed === 'by-itself'
           ? 'Arranca solo de nuevo entre riegos; comuníquelo si vuelve'
           : 'Termínelo entre dos riegos y arránquelo de nuevo',
+    }),
+    'host-battery': (facts) => ({
+      what: `Batería del ordenador ${charge(facts)}; vacía, nadie avisa, solo riega placa con tabla`,
+      act: 'Manos secas; vea su alimentación',
     }),
   },
 });

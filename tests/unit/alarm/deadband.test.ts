@@ -51,6 +51,7 @@ describe('an alarm whose condition has gone', () => {
     ['host-hot', 300],
     ['water-on-floor', 3600],
     ['host-large', 300],
+    ['host-battery', 300],
   ])('%s returns after %d s without it, and not a second before', (kind, seconds) => {
     const gone = 100;
     expect(played(kind, gone + seconds, (now) => now < gone).told).toEqual([

@@ -125,6 +125,22 @@ describe('what the host tells of itself', () => {
     );
   });
 
+  it('is a battery of 18 %: medium, with what goes on without the host; one that is very low is high', () => {
+    const battery = (level: 'low' | 'very-low', volts: number | null): ReturnType<typeof cards> =>
+      cards({ battery: { percent: 18, volts, level, since: minutesAgo(15) } });
+    expect(battery('low', 11.43)).toEqual([
+      [
+        'host-battery',
+        'medium',
+        'The battery of the host is being drained since 13:42: now 18 %, 11.4 V. When it is flat the host is gone and calls nobody: ' +
+          'a board with a keeper goes on flooding by its own table, a stock board floods no more. ' +
+          'With dry hands see its power supply and the mains; charge or change the battery.',
+      ],
+    ]);
+    const [card] = battery('very-low', null);
+    expect([card?.[1], card?.[2].includes('now 18 %. When')]).toEqual(['high', true]);
+  });
+
   it('fits 320 characters, whatever the operating system says', () => {
     const why = 'w'.repeat(300);
     const channels = ['a', 'b', 'c', 'd'].map((name) => ({
@@ -140,9 +156,10 @@ describe('what the host tells of itself', () => {
       boardClock: { percentFast: 9, since: minutesAgo(9) },
       line: { percentSpoilt: 7, since: minutesAgo(9) },
       chip: { celsius: 99, since: minutesAgo(9) },
+      battery: { percent: 9, volts: 11.4, level: 'very-low', since: minutesAgo(9) },
       memory: { megabytes: 299, since: minutesAgo(9), renewed: 'by-hand' },
     });
-    expect(all).toHaveLength(7);
+    expect(all).toHaveLength(8);
     expect(all.filter(([, , text]) => text.length > 320)).toEqual([]);
   });
 });

@@ -20,6 +20,7 @@ const journalAfter = (seconds: number, standstill: Standstill | null) =>
       line: null,
       chip: null,
       memory: null,
+      battery: null,
       readings: [],
     },
     NOW,

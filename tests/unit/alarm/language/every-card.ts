@@ -102,6 +102,7 @@ const HOSTS: Readonly<Record<string, Partial<HostHealth>>> = {
   'clock slow': drift(-3),
   'line bad': { line: { percentSpoilt: 8.3, since: minutesAgo(15) } },
   'line all bad': { line: { percentSpoilt: 90, since: minutesAgo(15) } },
+  'host battery': { battery: { percent: 18, volts: 11.4, level: 'low', since: minutesAgo(15) } },
   'host large': { memory: { megabytes: 214.4, since: minutesAgo(15), renewed: 'by-itself' } },
   'host large, by hand': { memory: { megabytes: 214.4, since: minutesAgo(15), renewed: 'by-hand' } },
   'host hot': { chip: { celsius: 78.4, since: minutesAgo(15) } },

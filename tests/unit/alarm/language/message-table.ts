@@ -77,6 +77,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[111] Ribeira: Host takes too much memory: 214 MB. It starts itself anew between floods; report it if it comes again.',
     'host large, by hand':
       '[89] Ribeira: Host takes too much memory: 214 MB. End it between two floods and start it anew.',
+    'host battery':
+      '[124] Ribeira: Host battery 18 %, 11.4 V; flat, it calls nobody, only a keeper floods on. Dry hands; see its supply and the mains.',
   },
   pt: {
     'missed, no mains':
@@ -154,6 +156,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[110] Ribeira: O programa ocupa memoria de mais: 214 MB. Arranca sozinho de novo entre regas; comunique-o se voltar.',
     'host large, by hand':
       '[99] Ribeira: O programa ocupa memoria de mais: 214 MB. Termine-o entre duas regas e arranque-o de novo.',
+    'host battery':
+      '[124] Ribeira: Bateria do computador 18 %, 11,4 V; vazia, ninguém chama, so placa com tabela rega. Maos secas; veja a alimentacao.',
   },
   es: {
     'missed, no mains':
@@ -231,6 +235,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[112] Ribeira: El programa ocupa demasiada memoria: 214 MB. Arranca solo de nuevo entre riegos; comuniquelo si vuelve.',
     'host large, by hand':
       '[103] Ribeira: El programa ocupa demasiada memoria: 214 MB. Terminelo entre dos riegos y arranquelo de nuevo.',
+    'host battery':
+      '[126] Ribeira: Bateria del ordenador 18 %, 11,4 V; vacia, nadie avisa, solo riega placa con tabla. Manos secas; vea su alimentacion.',
   },
   fr: {
     'missed, no mains':
@@ -310,5 +316,7 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[124] Ribeira: Le programme occupe trop de mémoire : 214 Mo. Il redémarre seul entre deux arrosages ; signalez-le si cela revient.',
     'host large, by hand':
       '[104] Ribeira: Le programme occupe trop de mémoire : 214 Mo. Arretez-le entre deux arrosages et redémarrez-le.',
+    'host battery':
+      "[133] Ribeira: Batterie ordinateur 18 %, 11,4 V ; vide : pas d'appel, seule carte programmée arrose. Mains sèches ; voyez son alimentation.",
   },
 };

@@ -78,6 +78,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O programa do computador ocupa memória de mais desde as 13:42: agora 214 MB. Termina sozinho entre duas regas, de noite se puder esperar, e arranca logo de novo. Por agora nada a fazer; se voltar, comunique-o como defeito.',
     'host large, by hand':
       'O programa do computador ocupa memória de mais desde as 13:42: agora 214 MB. Pode ser cortado a meio de uma rega. Termine-o entre duas regas e arranque-o de novo; depois comunique-o como defeito.',
+    'host battery':
+      'A bateria do computador está a gastar-se desde as 13:42: agora 18 %, 11,4 V. Quando acabar, o computador deixa de funcionar e de chamar: uma placa com tabela própria continua a regar, uma placa comum não. Com as mãos secas veja a alimentação dele e se há corrente; carregue ou troque a bateria.',
   },
   es: {
     'missed, no mains':
@@ -157,6 +159,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El programa del ordenador ocupa demasiada memoria desde las 13:42: ahora 214 MB. Termina solo entre dos riegos, de noche si puede esperar, y arranca enseguida de nuevo. Por ahora no hay que hacer nada; si vuelve, comuníquelo como defecto.',
     'host large, by hand':
       'El programa del ordenador ocupa demasiada memoria desde las 13:42: ahora 214 MB. Puede quedar cortado en mitad de un riego. Termínelo entre dos riegos y arránquelo de nuevo; luego comuníquelo como defecto.',
+    'host battery':
+      'La batería del ordenador se está gastando desde las 13:42: ahora 18 %, 11,4 V. Cuando se agote, el ordenador se apaga y no avisa: una placa con tabla propia sigue regando, una placa corriente no. Con las manos secas mire su alimentación y si hay corriente; cargue o cambie la batería.',
   },
   fr: {
     'missed, no mains':
@@ -236,5 +240,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "Le programme de l'ordinateur occupe trop de mémoire depuis 13:42 : maintenant 214 Mo. Il s'arrête de lui-même entre deux arrosages, la nuit s'il peut attendre, et redémarre aussitôt. Rien à faire pour le moment ; si cela revient, signalez-le comme défaut.",
     'host large, by hand':
       "Le programme de l'ordinateur occupe trop de mémoire depuis 13:42 : maintenant 214 Mo. Il peut être coupé au milieu d'un arrosage. Arrêtez-le entre deux arrosages et redémarrez-le ; puis signalez-le comme défaut.",
+    'host battery':
+      "La batterie de l'ordinateur se vide depuis 13:42 : maintenant 18 %, 11,4 V. Vide, l'ordinateur s'arrête et n'appelle plus : une carte avec son propre programme continue d'arroser, une carte ordinaire non. Mains sèches : voyez son alimentation et s'il y a du courant ; rechargez ou changez la batterie.",
   },
 };
