@@ -46,6 +46,8 @@ export interface RunAsked {
   readonly heard?: (samples: readonly Sample[]) => readonly Sample[];
   /** What somebody does to the plant at one moment. */
   readonly at?: { readonly millis: number; readonly does: (plant: Plant) => void };
+  /** What is at work in the plant beside the script; called at the moment it last asked for or sooner, says when next. */
+  readonly works?: (plant: Plant) => number;
 }
 
 export interface AlarmRaised {
@@ -90,9 +92,16 @@ export const runShed = (asked: RunAsked): ShedRun => {
   /** When a host that was ended begins again. */
   const backAt = (at: number): number => at + (asked.resumes?.awayMinutes ?? 0) * MINUTE;
   const stops = [...restartsAt, faultAt, asked.at?.millis ?? Infinity].sort((a, b) => a - b);
+  const goOn = (until: number): void => {
+    while (plant.state.atMillis < until) {
+      const next = asked.works?.(plant) ?? Infinity;
+      board.advance(Math.min(until, next), tally.witness);
+    }
+    asked.works?.(plant);
+  };
   while (plant.state.atMillis < untilMillis) {
     const stop = stops.find((moment) => moment > plant.state.atMillis) ?? Infinity;
-    board.advance(Math.min(wake, stop, untilMillis), tally.witness);
+    goOn(Math.min(wake, stop, untilMillis));
     if (plant.state.atMillis === faultAt) atFault = plant.forked();
     if (plant.state.atMillis === asked.at?.millis) asked.at.does(plant);
     if (restartsAt.includes(plant.state.atMillis)) {

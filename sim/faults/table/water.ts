@@ -103,13 +103,28 @@ export const WATER: FaultGroup = {
     {
       number: 16,
       fault: 'air in the pump after a refill',
-      detection: 'flow comes late or in pulses',
-      reaction: 'pause and three minutes more, twice, then missed',
+      detection:
+        'no water by the end of the return lag; at the end of a flood less than 70 % of the usual flow',
+      reaction:
+        'pause and three minutes more, twice, then missed; air that lets a third of the flow through is a weak flow, or a missed flood that says how little came back',
       invariants: ['I1', 'I3'],
       layers: ['S'],
-      injectors: ['relay-open'],
-      tests: [CAMPAIGN],
-      open: 'no injector makes flow come late or in pulses; a pump that starts at the second retry stands for it',
+      injectors: ['relay-open', own('simulation/air-lock.ts', 'airLocked')],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/air-in-pump.test.ts',
+          'from %f h on is gone with the priming: floods confirmed, before that at most weak, none missed',
+        ),
+        test(
+          'simulation/air-in-pump.test.ts',
+          'from %f h on is told as a weak flow by the first flood or the next; a missed flood says how little came back',
+        ),
+        test(
+          'simulation/air-in-pump.test.ts',
+          'from %f h on is one missed-flood alarm within 60 s of the deadline, with half of the true time left to run',
+        ),
+      ],
     },
     {
       number: 17,
