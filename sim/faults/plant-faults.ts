@@ -32,8 +32,11 @@ const branchShares = (faults: readonly Fault[], build: PlantBuild, atMillis: num
   return shares;
 };
 
+/** All that a script can break; no script blocks the return. */
+type Scripted = Omit<PlantFaults, 'returnShare'>;
+
 /** What the script has broken at this moment. */
-const brokenAt = (faults: readonly Fault[], build: PlantBuild, atMillis: number): PlantFaults => {
+const brokenAt = (faults: readonly Fault[], build: PlantBuild, atMillis: number): Scripted => {
   const on = (kind: Fault['kind']): boolean => standing(faults, kind, atMillis);
   const stands = on('pump-dead') || on('pump-unplugged') || on('mains-lost');
   const filter =
@@ -48,7 +51,7 @@ const brokenAt = (faults: readonly Fault[], build: PlantBuild, atMillis: number)
   };
 };
 
-const isSame = (one: PlantFaults, other: PlantFaults): boolean =>
+const isSame = (one: Scripted, other: Scripted): boolean =>
   one.pumpShare === other.pumpShare &&
   one.branchShares.every((share, place) => share === other.branchShares[place]) &&
   one.leakLitresPerMinute === other.leakLitresPerMinute &&

@@ -39,6 +39,8 @@ export interface PlantFaults {
   /** Share of its flow that each branch lets through. */
   branchShares: number[];
   leakLitresPerMinute: number;
+  /** Share of the return that finds its way to the tank; the rest goes over the ends of the channels to the floor. */
+  returnShare: number;
   /** Share of the top-up that still comes. */
   topUpShare: number;
   /** By how much the water that tops up is stronger than usual, mS/cm. */
@@ -49,6 +51,7 @@ export const UNBROKEN: PlantFaults = {
   pumpShare: 1,
   branchShares: [],
   leakLitresPerMinute: 0,
+  returnShare: 1,
   topUpShare: 1,
   topUpSaltier: 0,
 };

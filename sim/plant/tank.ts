@@ -26,9 +26,19 @@ const topUpLitres = (topUp: TopUp, litres: number, minutes: number): number => {
   }
 };
 
+/** Where the return is blocked the rest of what comes back goes over the ends of the channels: on the floor it counts as leaked. */
+const spill = (tank: TankState, returned: Returned, returnShare: number): void => {
+  const floorShare = 1 - returnShare;
+  tank.leakedLitres += floorShare * returned.litres;
+  tank.saltsLost += floorShare * returned.salts;
+  returned.litres *= returnShare;
+  returned.salts *= returnShare;
+  returned.litresCelsius *= returnShare;
+};
+
 /**
  * Equation 6 for one step: the pump takes, the channels return, the valve tops up, a leak drains, and what
- * stands above the brim is lost. Water and salts are moved, never made.
+ * stands above the brim is lost. Water and salts are moved, never made. Leaves in `returned` what came as far as the tank.
  */
 export const stepTank = (
   tank: TankState,
@@ -44,6 +54,7 @@ export const stepTank = (
   const toppedUp = faults.topUpShare * topUpLitres(build.topUp, tank.litres, minutes);
   const topUpStrength = build.topUpMillisiemensPerCm + faults.topUpSaltier;
   const taken = tank.litres - pumpedLitres;
+  if (faults.returnShare < 1) spill(tank, returned, faults.returnShare);
   const leaked = Math.min(Math.max(0, taken), faults.leakLitresPerMinute * minutes);
   const mixed = taken - leaked + returned.litres + toppedUp;
   const overflowed = Math.max(0, mixed - build.brimLitres);

@@ -1,3 +1,4 @@
+import { floorSigns, wetSigns } from '../command/interlock.ts';
 import { tankDenied, tankProven, tankRule, type TankRule, type TankSigns } from '../command/tank-rule.ts';
 import { floodEnded, owing } from '../plan/schedule.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
@@ -113,6 +114,15 @@ const tankNow = (turn: Turn, seen: Sighting): Turn => {
   return tank === state.tank ? turn : turnedTo(turn, { tank });
 };
 
+/**
+ * Whether a start anew could bring water: none brings the mains back, and where a sign of water on the floor is wet what
+ * does not come back more likely runs out there, and each try would pour as much after it.
+ */
+const mayRetry = ({ farm, state, now }: Turn, { mains }: Sighting): boolean =>
+  state.tank.kind !== 'low' &&
+  mains !== 'not-seen' &&
+  wetSigns(farm, floorSigns(state.senses, now.monotonic)) === null;
+
 /** Holds what was asked against what is seen: the flood under way goes on, is tried again, or gets its verdict. */
 export const judge = (before: Turn, seen: Sighting): Judged => {
   if (isAway(before.state)) return { turn: before, need: 'as-it-is' };
@@ -124,8 +134,7 @@ export const judge = (before: Turn, seen: Sighting): Judged => {
     state.flood,
     seen,
     usualReturn(state.learned, farmLitresPerMinute(farm)),
-    // Nothing that is tried again would bring the mains back.
-    state.tank.kind !== 'low' && seen.mains !== 'not-seen',
+    mayRetry(turn, seen),
     now.monotonic,
   );
   switch (result.kind) {

@@ -22,6 +22,7 @@ const anyTank = fc.record({
   valveBelowBrimLitres: between(0, 150),
   valveLitresPerMinute: between(0.5, 20),
   leakLitresPerMinute: fc.constantFrom(0, 0, 0.2, 3),
+  returnShare: fc.constantFrom(1, 1, 0.3, 0),
 });
 
 const anyCase = fc.record({
@@ -57,6 +58,7 @@ const worstShares = ({ benches, judgements, day, floods, tank }: Drawn<typeof an
   );
   const plant = rested(build, daySky(day), { tankLitres: tank.startLitres });
   plant.state.faults.leakLitresPerMinute = tank.leakLitresPerMinute;
+  plant.state.faults.returnShare = tank.returnShare;
   const before = accountOf(plant.state);
   const worst = { water: 0, salts: 0 };
   flooded(plant, floods, DAY_MINUTES, (state) => {
@@ -67,7 +69,7 @@ const worstShares = ({ benches, judgements, day, floods, tank }: Drawn<typeof an
   return { ...worst, end: plant.state };
 };
 
-describe('over a day of floods with a float valve, leaks and an overflowing tank', () => {
+describe('over a day of floods with a float valve, leaks, blocked returns and an overflowing tank', () => {
   it('1 to 4 benches keep their water to 1e-11 and their salts to 1e-11 at every step', () => {
     const seen = { overflowed: 0, leaked: 0, toppedUp: 0 };
     fc.assert(

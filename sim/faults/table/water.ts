@@ -149,19 +149,32 @@ export const WATER: FaultGroup = {
     {
       number: 18,
       fault: 'return blocked, water on the floor',
-      detection: 'two signs of leak sensor and overflow float',
-      reaction: 'one sign: shortest floods and an alarm; two: stop, last sip before the wilt floor',
+      detection:
+        'two signs of leak sensor and overflow float; with none fitted a missed flood and the low tank',
+      reaction:
+        'one sign: shortest floods, none tried again, and an alarm; two: stop, last sip before the wilt floor; what goes to the floor is never more than the tank and its top-up hold',
       invariants: ['I1', 'I3'],
       layers: ['S', 'A'],
-      injectors: ['sensor-wrong'],
+      injectors: ['sensor-wrong', own('simulation/blocked-return.ts', 'blockedReturn')],
       tests: [
         CAMPAIGN,
+        test(
+          'simulation/blocked-return.test.ts',
+          'from %f h, %f of it left: both wet stop the floods; sips of 220 s in half an hour keep every bench above its wilt floor',
+        ),
+        test(
+          'simulation/blocked-return.test.ts',
+          'from %f h, %f of it left: floods of 10 min, none tried again, while there is water; every bench above its stress floor',
+        ),
+        test(
+          'simulation/blocked-return.test.ts',
+          'from %f h, %f of it left: told by the missed flood or the low tank; every bench above its stress floor',
+        ),
         test(
           'keeper/core/mains.cpp',
           "both wet: the keeper's flood stops at once, at each of its seconds; then sips of 20, 20 and 180 s each 600 s",
         ),
       ],
-      open: 'no injector blocks the return itself; the two sensors that would tell are made to tell it',
     },
     {
       number: 19,
