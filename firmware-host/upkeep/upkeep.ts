@@ -33,6 +33,7 @@ import { countCleanStop, countStart, startFolders, startNow, type Counted } from
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
 import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
+import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
@@ -145,7 +146,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let health: HostHealth | null = null;
   let lookedAt: MonotonicMillis | null = null;
   let stood: Standstill | null = null;
-  let drift: { readonly percent: number; readonly since: MonotonicMillis } | null = null;
+  const boardClock = boardClockWatch();
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
   const battery = batteryWatch(powerSupplies());
@@ -155,13 +156,6 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   const say = (happenings: readonly Happening[], { monotonic: at, wall }: Now): void => {
     if (happenings.length > 0)
       journal.append(happenings.map((happening): Entry => ({ ...happening, at, wall })));
-  };
-
-  const boardClock = (board: BoardLink, now: MonotonicMillis): HostHealth['boardClock'] => {
-    const found = board.keeperState()?.drift ?? null;
-    if (found === null || found.level === 'well') drift = null;
-    else drift = { percent: found.percent, since: drift?.since ?? now };
-    return drift === null ? null : { percentFast: drift.percent, since: drift.since };
   };
 
   const lineBad = (board: BoardLink, now: MonotonicMillis): HostHealth['line'] => {

@@ -4,7 +4,9 @@ import type { Line, LineSource } from '../../firmware-host/devices/line.ts';
 import { lentTimers } from '../../firmware-host/devices/timers.ts';
 import { keeperOf } from '../../firmware-host/keeper-of.ts';
 import { run } from '../../firmware-host/run-loop.ts';
+import { boardClockWatch } from '../../firmware-host/upkeep/board-clock-watch.ts';
 import { virtualTime, type VirtualTime } from '../../firmware-host/virtual-time.ts';
+import { HOST_BAUD } from '../../sim/board/avr/chip.ts';
 import { createEmulatedBoard, type EmulatedBoard } from '../../sim/board/avr/emulated-board.ts';
 import { demoWiring } from '../../sim/board/demo-wiring.ts';
 import type { Level } from '../../sim/board/firmata/pin-bank.ts';
@@ -12,7 +14,7 @@ import { createUsb } from '../../sim/board/firmata/usb.ts';
 import { seededDice } from '../../sim/dice.ts';
 import { CENTRAL } from '../../sim/plant/judgements.ts';
 import { openWiredShed, type WiredShed } from '../../sim/run/wired-shed.ts';
-import type { Step } from '../../src/controller.ts';
+import type { Event, Step } from '../../src/controller.ts';
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { Press } from '../../src/ports/board.ts';
@@ -65,6 +67,8 @@ export interface KeptShedAsked {
   /** Whether opening the port resets the board. */
   readonly resetsOnOpen?: boolean;
   readonly clockError?: number;
+  /** Whether its line keeps the board's time, as one inside the chip would; else bytes are lost where both are too far apart. */
+  readonly lineKeepsTime?: boolean;
 }
 
 export const openKeptShed = (asked: KeptShedAsked): KeptShed => {
@@ -96,6 +100,7 @@ export const openKeptShed = (asked: KeptShedAsked): KeptShed => {
         startMillis,
         ...(asked.resetsOnOpen === undefined ? {} : { resetsOnOpen: asked.resetsOnOpen }),
         ...(asked.clockError === undefined ? {} : { clockError: asked.clockError }),
+        ...(asked.lineKeepsTime === true ? { hostBaud: HOST_BAUD * (1 + (asked.clockError ?? 0)) } : {}),
         world: {
           ...world,
           drive: (pin, level) => {
@@ -148,6 +153,16 @@ export const openKeptShed = (asked: KeptShedAsked): KeptShed => {
         own.setTimeout(done, Math.max(0, moment - timers.now()));
         stop.signal.addEventListener('abort', done, { once: true });
       });
+    const clockOf = boardClockWatch();
+    let told: ReturnType<typeof clockOf> = null;
+    /** Of its health such a host tells the clock of its board, whenever that has changed. */
+    const health = (): readonly Event[] => {
+      const boardClock = clockOf(link, timers.now());
+      if (boardClock?.percentFast === told?.percentFast) return [];
+      told = boardClock;
+      const well = { journal: { kind: 'well' }, channels: [], safeMode: null, restarts: 0 } as const;
+      return [{ kind: 'host', health: { ...well, boardClock } }];
+    };
     const ended = run({
       farm,
       board: { ...link, presses: () => [...orders.splice(0), ...link.presses()] },
@@ -155,6 +170,7 @@ export const openKeptShed = (asked: KeptShedAsked): KeptShed => {
       clock: { now: () => ({ monotonic: timers.now(), wall: wallMillis(timers.now()) }), until: wake },
       until: 'stopped',
       stop: stop.signal,
+      events: health,
       told: (step) => {
         last = step;
       },

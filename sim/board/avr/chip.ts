@@ -90,7 +90,7 @@ export interface Chip {
 }
 
 /** What the host of the project speaks. */
-const HOST_BAUD = 57_600;
+export const HOST_BAUD = 57_600;
 const BITS_A_BYTE = 10;
 
 /**

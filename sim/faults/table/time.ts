@@ -143,18 +143,26 @@ export const TIME: FaultGroup = {
       number: 28,
       fault: 'clocks of host and board drift apart',
       detection: 'uptime of the board against monotonic time',
-      reaction: 'host counts; warns above 2 %, alarm above 5 %',
+      reaction:
+        'host counts; a low alarm above 2 %, a medium one above 5 %, over a reset too; beyond what its line stands the board is silent',
       invariants: ['I9'],
-      layers: ['S'],
-      injectors: [own('keeper/firmware/clock-error.test.ts', 'clockError')],
+      layers: ['S', 'A'],
+      injectors: [own('keeper/drifting-clock.test.ts', 'clockError')],
       tests: [
+        test(
+          'keeper/drifting-clock.test.ts',
+          '%s: floods begin within 12 s of those of a right clock and last 4 s more or less; one alarm after 603 s, which a reset neither ends nor repeats; alone it is as far off as its clock',
+        ),
+        test(
+          'keeper/drifting-clock.test.ts',
+          '%s: no byte comes through; told high as a silent board after 30 s, and its own floods are as far off as its clock',
+        ),
         test(
           'keeper/firmware/clock-error.test.ts',
           '%s: no flood begins or ends more than a minute earlier or later than with a clock that is right',
         ),
         test('unit/devices/keeper/keeper-words.test.ts', 'a drift below 2 % is none'),
       ],
-      open: 'the campaign has no board of its own clock',
     },
     {
       number: 29,
