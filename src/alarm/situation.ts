@@ -3,7 +3,7 @@ import type { BucketRound } from '../estimate/bucket-round.ts';
 import type { TankFall } from '../estimate/tank-trend.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
-import type { MonotonicMillis, Now } from '../time/instant.ts';
+import { minutesBetween, type MonotonicMillis, type Now } from '../time/instant.ts';
 import type { MissClue, Verdict } from '../verify/verdict.ts';
 import { cardOf, type Card, type Priority } from './card.ts';
 import {
@@ -17,6 +17,7 @@ import {
   type ShedKind,
   type Wilt,
 } from './facts.ts';
+import { isByHand } from './language/by-hand.ts';
 import { languageOf } from './language/languages.ts';
 import { missSeen } from './missed-flood.ts';
 import { reasonOf } from './reason.ts';
@@ -227,6 +228,16 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
 
 const priorityOf = (kind: ShedKind, { tankFall }: Situation): Priority =>
   kind === 'tank-falls' && tankFall?.isSoonLow === true ? 'high' : PRIORITIES[kind];
+/** A switch left by hand may be meant; it is called out after a third of the longest that the pump may run. */
+const BY_HAND_SHARE = 1 / 3;
+
+const priorityOf = (facts: FactsOf<ShedKind>, { runsOn, now }: Situation, { pump }: Farm): Priority =>
+  facts.kind === 'pump-runs-on' &&
+  isByHand(facts.why) &&
+  runsOn !== null &&
+  minutesBetween(runsOn.since, now.monotonic) < BY_HAND_SHARE * pump.longestOnMinutes
+    ? 'medium'
+    : PRIORITIES[facts.kind];
 
 const bucketOf = (round: BucketRound | null): Bucket | null =>
   round === null
@@ -247,6 +258,7 @@ export const standingCards = (farm: Farm, situation: Situation): readonly Card[]
   return MAKERS.map((factsOf) => factsOf(situation, told))
     .filter((facts) => facts !== null)
     .map((facts) => cardOf(facts, priorityOf(facts.kind, situation), languageOf(farm)));
+    .map((facts) => cardOf(facts, priorityOf(facts, situation, farm), languageOf(farm)));
 };
 
 export const holdText = (minutes: number): string => `hold for ${spanText(minutes)}`;

@@ -39,11 +39,14 @@ const offMinutes = ({ state, now }: Turn): number => {
   return asked.kind === 'on' || asked.since === null ? 0 : minutesBetween(asked.since, now.monotonic);
 };
 
-/** Since when the pump cannot have run: it is asked off, or both of its signs of power deny that it does as asked; null while it may. */
+/**
+ * Since when the pump cannot have run: it is asked off and draws no current past its relay, or both of its signs of power deny
+ * that it does as asked; null while it may.
+ */
 const idleSince = ({ state, now }: Turn, seen: Sighting): MonotonicMillis | null => {
   const { asked } = state.guard;
   const before = state.memory.idleSince;
-  if (asked.kind !== 'on') return before ?? asked.since;
+  if (asked.kind !== 'on') return seen.current === 'seen' ? now.monotonic : (before ?? asked.since);
   return seen.contact === 'not-seen' && seen.current === 'not-seen' ? (before ?? now.monotonic) : null;
 };
 
@@ -51,7 +54,10 @@ const idleSince = ({ state, now }: Turn, seen: Sighting): MonotonicMillis | null
 const runsOnWhy = (turn: Turn, seen: Sighting): string | null => {
   const minutes = offMinutes(turn);
   if (minutes > RUNS_ON_MINUTES.power) {
-    if (seen.current === 'seen') return 'it has drawn current';
+    if (seen.current === 'seen')
+      return seen.contact === 'not-seen'
+        ? 'it has drawn current past its open relay'
+        : 'it has drawn current';
     if (seen.contact === 'seen') return 'its relay has been closed';
   }
   const denied = seen.current === 'not-seen' || seen.contact === 'not-seen';
@@ -68,12 +74,19 @@ const unaskedNow = (turn: Turn, seen: Sighting): Memory['unasked'] => {
   if (why !== null) return { why, since: before?.since ?? turn.now.monotonic };
   // While the pump is asked on, and shortly after, nothing can tell whether it would have stopped.
   const denied = [seen.current, seen.contact, seen.returnShows].includes('not-seen');
-  return denied && offMinutes(turn) > 0 ? null : before;
+  // Nor does an open contact deny a current that is still seen.
+  return denied && seen.current !== 'seen' && offMinutes(turn) > 0 ? null : before;
 };
 
-/** A plain timer beside the relay runs the pump unasked, though no longer than the grower would. */
-const unaskedMinutesMax = ({ farm }: Turn, seen: Sighting): number =>
-  farm.deadBoard === 'plain-timer' && seen.contact !== 'seen' ? farm.pump.longestOnMinutes : UNASKED_MINUTES;
+/**
+ * A plain timer beside the relay runs the pump unasked, though no longer than the grower would. A relay that is closed is
+ * no timer, but for one that was asked to.
+ */
+const unaskedMinutesMax = (turn: Turn, seen: Sighting): number => {
+  const closedUnasked = seen.contact === 'seen' && offMinutes(turn) > RUNS_ON_MINUTES.power;
+  const { deadBoard, pump } = turn.farm;
+  return deadBoard === 'plain-timer' && !closedUnasked ? pump.longestOnMinutes : UNASKED_MINUTES;
+};
 
 /**
  * What stands until it is seen to have gone: while the pump is asked on, and shortly after, nothing can tell,

@@ -28,7 +28,7 @@ const CURRENT_WAYS: readonly Expected[] = [
   { way: 'off', says: null, falseBecause: OUTWEIGHED },
   {
     way: 'stuck',
-    says: /it has drawn current since 11:34/,
+    says: /it has drawn current past its open relay since 11:34/,
     high: { alarms: ['pump-runs-on'], because: 'a plain timer that was left on looks the same' },
     falseBecause: AS_TOLD,
   },

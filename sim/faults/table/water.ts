@@ -196,13 +196,33 @@ export const WATER: FaultGroup = {
     {
       number: 20,
       fault: 'switch left by hand, or a bypass',
-      detection: 'read-back, current or flow that nobody asked for',
-      reaction: '"by hand" told, called out after a third of the time left',
+      detection:
+        'current that nobody asked for, past a relay that is open; a relay that closes by itself is row 12',
+      reaction:
+        'told as a switch left by hand, medium; high and spoken anew after a third of longest-on, the longest that motor and roots are given; beside a plain timer after longest-on; one left off is a missed flood that asks for plug and switch',
       invariants: ['I1', 'I4'],
-      layers: ['S', 'B'],
-      injectors: ['pump-unplugged', 'relay-welded'],
-      tests: [CAMPAIGN],
-      open: 'by hand is no state of its own yet',
+      layers: ['S'],
+      injectors: ['pump-unplugged', 'relay-welded', own('simulation/hand-switch.ts', 'handSwitched')],
+      tests: [
+        CAMPAIGN,
+        test(
+          'simulation/by-hand.test.ts',
+          'is told within 6 min, called out at a third of longest-on, never as a relay or a stuck sensor, and over 2 min after it',
+        ),
+        test(
+          'simulation/by-hand.test.ts',
+          'looks like a plain timer where one is, until it has run for longest-on: high then',
+        ),
+        test('simulation/by-hand.test.ts', 'is told high at once as the relay: pull the plug'),
+        test(
+          'simulation/by-hand.test.ts',
+          'is one missed-flood alarm, high, that asks for plug and switch, and is over with the next confirmed flood',
+        ),
+        test(
+          'unit/controller/unasked.test.ts',
+          'past its open relay is told after 30 s as a switch left by hand, and called out at 15 min, a third of longest-on',
+        ),
+      ],
     },
   ],
 };

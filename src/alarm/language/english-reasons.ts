@@ -20,6 +20,7 @@ export const ENGLISH_REASONS = {
   'board-sip': 'the board gave only a sip',
   'board-stopped-it': 'the board stopped it after {span}',
   'drew-current': 'it has drawn current',
+  'past-its-relay': 'it has drawn current past its open relay',
   'contact-closed': 'its relay has been closed',
   'water-came-back': 'water has come back',
   'draws-current': 'the pump draws current',

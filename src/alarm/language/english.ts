@@ -1,6 +1,7 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
 import { BUCKETS, withBucket } from './buckets.ts';
+import { switchOr, switchOrBrief } from './by-hand.ts';
 import { ENGLISH_CALLS } from './english-calls.ts';
 import { englishHost } from './english-host.ts';
 import { englishParts } from './english-parts.ts';
@@ -53,7 +54,7 @@ const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
   'no-contact': 'Look at the board and its relay first; the pump can be run from its own plug meanwhile.',
   'no-current':
-    'Is the pump plugged in? Then look at fuse and residual-current device; leave mains work to a licensed person.',
+    'Is the pump plugged in? Is its switch off? Then look at fuse and residual-current device; leave mains work to a licensed person.',
   'tank-fell': `${BEFORE_HANDS} Look for a pipe that came off between pump and benches first, then at the flow sensor.`,
   'pump-ran': `${BEFORE_HANDS} Look at the filter first, then the pump inlet, then for a pipe that came off.`,
   'switched-on': `Is the pump plugged in? ${BEFORE_HANDS} Then look at the filter and the pump inlet.`,
@@ -97,7 +98,6 @@ const KEEPER_BRIEF = {
 } as const;
 
 const UNNOTICED = 'Floods go on, but a missed one may not be noticed.';
-
 const host = englishHost(since, style);
 const bucket = BUCKETS.en;
 
@@ -136,7 +136,7 @@ export const ENGLISH: Language = {
     'pump-runs-on': (facts) => ({
       cause: `The pump was switched off, but ${reasonText(facts.why, style)} ${since(facts.since)}.`,
       consequence: 'The tank may run dry or over.',
-      firstAction: 'Pull the plug of the pump, then look at the relay.',
+      firstAction: switchOr(facts.why, 'en', 'Pull the plug of the pump, then look at the relay.'),
     }),
     'tank-low': (facts) => ({
       cause: `The tank has been low${maybeSince(facts.since)}; only ${facts.gives === 'sips' ? 'sips' : 'shortened floods'} are given.`,
@@ -228,7 +228,7 @@ export const ENGLISH: Language = {
     }),
     'pump-runs-on': (facts) => ({
       what: `PUMP RUNS though switched off ${since(facts.since)}, tank may run dry or over`,
-      act: 'Pull its plug, then look at the relay',
+      act: switchOrBrief(facts.why, 'en', 'Pull its plug, then look at the relay'),
     }),
     'tank-low': (facts) => ({
       what: `TANK LOW${maybeSince(facts.since)}, only ${facts.gives === 'sips' ? 'sips' : 'short floods'}`,

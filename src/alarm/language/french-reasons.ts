@@ -19,6 +19,7 @@ export const FRENCH_REASONS: Reasons = {
   'board-sip': "la carte n'a donné qu'un arrosage minime",
   'board-stopped-it': "la carte l'a arrêté au bout de {span}",
   'drew-current': 'elle consomme du courant',
+  'past-its-relay': 'elle consomme du courant, relais ouvert',
   'contact-closed': 'son relais est fermé',
   'water-came-back': "de l'eau revient",
   'draws-current': 'la pompe consomme du courant',

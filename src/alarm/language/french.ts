@@ -1,6 +1,7 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
 import { BUCKETS, withBucket } from './buckets.ts';
+import { switchOr, switchOrBrief } from './by-hand.ts';
 import { FRENCH_CALLS } from './french-calls.ts';
 import { frenchHost } from './french-host.ts';
 import { frenchParts } from './french-parts.ts';
@@ -54,7 +55,7 @@ const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-contact':
     "Voyez d'abord la carte et son relais ; en attendant, la pompe peut être branchée directement à sa prise.",
   'no-current':
-    "La pompe est-elle branchée ? Voyez ensuite le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité.",
+    "La pompe est-elle branchée ? Son interrupteur est-il coupé ? Voyez ensuite le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité.",
   'tank-fell': `${BEFORE_HANDS} Cherchez d'abord un tuyau défait entre la pompe et les tables, puis voyez le capteur de débit.`,
   'pump-ran': `${BEFORE_HANDS} Voyez d'abord le filtre, puis l'entrée de la pompe, puis si un tuyau est défait.`,
   'switched-on': `La pompe est-elle branchée ? ${BEFORE_HANDS} Voyez ensuite le filtre et l'entrée de la pompe.`,
@@ -137,7 +138,7 @@ export const FRENCH: Language = {
     'pump-runs-on': (facts) => ({
       cause: `La pompe a été arrêtée, mais ${reasonText(facts.why, style)} ${since(facts.since)}.`,
       consequence: 'La cuve peut se vider ou déborder.',
-      firstAction: 'Débranchez la pompe, puis voyez le relais.',
+      firstAction: switchOr(facts.why, 'fr', 'Débranchez la pompe, puis voyez le relais.'),
     }),
     'tank-low': (facts) => ({
       cause: `La cuve est basse${maybeSince(facts.since)} ; seuls des arrosages ${facts.gives === 'sips' ? 'minimes' : 'raccourcis'} sont donnés.`,
@@ -227,7 +228,7 @@ export const FRENCH: Language = {
     }),
     'pump-runs-on': (facts) => ({
       what: `LA POMPE NE S'ARRÊTE PAS ${since(facts.since)}, la cuve peut se vider ou déborder`,
-      act: 'Débranchez-la, puis voyez le relais',
+      act: switchOrBrief(facts.why, 'fr', 'Débranchez-la, puis voyez le relais'),
     }),
     'tank-low': (facts) => ({
       what: `CUVE BASSE${maybeSince(facts.since)}, arrosages ${facts.gives === 'sips' ? 'minimes' : 'courts'}`,

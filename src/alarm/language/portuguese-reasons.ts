@@ -19,6 +19,7 @@ export const PORTUGUESE_REASONS: Reasons = {
   'board-sip': 'a placa só deu uma rega mínima',
   'board-stopped-it': 'a placa parou-a ao fim de {span}',
   'drew-current': 'está a puxar corrente',
+  'past-its-relay': 'está a puxar corrente com o relé aberto',
   'contact-closed': 'o relé está fechado',
   'water-came-back': 'está a voltar água',
   'draws-current': 'a bomba está a puxar corrente',

@@ -1,6 +1,7 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
 import { BUCKETS, withBucket } from './buckets.ts';
+import { switchOr, switchOrBrief } from './by-hand.ts';
 import { PORTUGUESE_CALLS } from './portuguese-calls.ts';
 import { portugueseHost } from './portuguese-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
@@ -58,7 +59,7 @@ const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
   'no-contact': 'Veja primeiro a placa e o relé; entretanto pode ligar a bomba pela sua própria ficha.',
   'no-current':
-    'A bomba está ligada à tomada? Depois veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado.',
+    'A bomba está ligada à tomada? O interruptor está desligado? Depois veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado.',
   'tank-fell': `${BEFORE_HANDS} Procure primeiro um tubo solto entre a bomba e as bancadas, depois veja o sensor de caudal.`,
   'pump-ran': `${BEFORE_HANDS} Veja primeiro o filtro, depois a entrada da bomba, depois se há um tubo solto.`,
   'switched-on': `A bomba está ligada à tomada? ${BEFORE_HANDS} Depois veja o filtro e a entrada da bomba.`,
@@ -101,7 +102,6 @@ const KEEPER_BRIEF = {
 } as const;
 
 const UNNOTICED = 'As regas continuam, mas pode não se dar por uma que falhe.';
-
 const host = portugueseHost(since, style);
 const bucket = BUCKETS.pt;
 
@@ -140,7 +140,7 @@ export const PORTUGUESE: Language = {
     'pump-runs-on': (facts) => ({
       cause: `A bomba foi desligada, mas ${reasonText(facts.why, style)} ${since(facts.since)}.`,
       consequence: 'O depósito pode ficar vazio ou transbordar.',
-      firstAction: 'Tire a bomba da tomada, depois veja o relé.',
+      firstAction: switchOr(facts.why, 'pt', 'Tire a bomba da tomada, depois veja o relé.'),
     }),
     'tank-low': (facts) => ({
       cause: `O depósito está baixo${maybeSince(facts.since)}; só são dadas ${facts.gives === 'sips' ? 'regas mínimas' : 'regas encurtadas'}.`,
@@ -232,7 +232,7 @@ export const PORTUGUESE: Language = {
     }),
     'pump-runs-on': (facts) => ({
       what: `BOMBA NÃO PARA ${since(facts.since)}, depósito pode esvaziar ou transbordar`,
-      act: 'Tire-lhe a ficha, depois veja o relé',
+      act: switchOrBrief(facts.why, 'pt', 'Tire-lhe a ficha, depois veja o relé'),
     }),
     'tank-low': (facts) => ({
       what: `DEPÓSITO BAIXO${maybeSince(facts.since)}, só ${facts.gives === 'sips' ? 'regas mínimas' : 'regas curtas'}`,

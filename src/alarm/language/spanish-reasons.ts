@@ -19,6 +19,7 @@ export const SPANISH_REASONS: Reasons = {
   'board-sip': 'la placa solo dio un riego mínimo',
   'board-stopped-it': 'la placa lo paró a los {span}',
   'drew-current': 'consume corriente',
+  'past-its-relay': 'consume corriente con el relé abierto',
   'contact-closed': 'su relé está cerrado',
   'water-came-back': 'vuelve agua',
   'draws-current': 'la bomba consume corriente',

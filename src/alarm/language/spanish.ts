@@ -1,6 +1,7 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
 import { BUCKETS, withBucket } from './buckets.ts';
+import { switchOr, switchOrBrief } from './by-hand.ts';
 import { SPANISH_CALLS } from './spanish-calls.ts';
 import { spanishHost } from './spanish-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
@@ -56,7 +57,7 @@ const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
   'no-mains': NO_MAINS,
   'no-contact': 'Mire primero la placa y su relé; mientras tanto puede enchufar la bomba directamente.',
   'no-current':
-    '¿Está enchufada la bomba? Luego mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado.',
+    '¿Está enchufada la bomba? ¿Está apagado su interruptor? Luego mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado.',
   'tank-fell': `${BEFORE_HANDS} Busque primero un tubo suelto entre la bomba y las mesas, luego mire el sensor de caudal.`,
   'pump-ran': `${BEFORE_HANDS} Mire primero el filtro, luego la entrada de la bomba, luego si hay un tubo suelto.`,
   'switched-on': `¿Está enchufada la bomba? ${BEFORE_HANDS} Luego mire el filtro y la entrada de la bomba.`,
@@ -139,7 +140,7 @@ export const SPANISH: Language = {
     'pump-runs-on': (facts) => ({
       cause: `La bomba se apagó, pero ${reasonText(facts.why, style)} ${since(facts.since)}.`,
       consequence: 'El depósito puede vaciarse o rebosar.',
-      firstAction: 'Desenchufe la bomba, luego mire el relé.',
+      firstAction: switchOr(facts.why, 'es', 'Desenchufe la bomba, luego mire el relé.'),
     }),
     'tank-low': (facts) => ({
       cause: `El depósito está bajo${maybeSince(facts.since)}; solo se dan ${facts.gives === 'sips' ? 'riegos mínimos' : 'riegos acortados'}.`,
@@ -230,7 +231,7 @@ export const SPANISH: Language = {
     }),
     'pump-runs-on': (facts) => ({
       what: `LA BOMBA NO PARA ${since(facts.since)}, el depósito puede vaciarse o rebosar`,
-      act: 'Desenchúfela, luego mire el relé',
+      act: switchOrBrief(facts.why, 'es', 'Desenchúfela, luego mire el relé'),
     }),
     'tank-low': (facts) => ({
       what: `DEPÓSITO BAJO${maybeSince(facts.since)}, riegos ${facts.gives === 'sips' ? 'mínimos' : 'cortos'}`,

@@ -62,15 +62,28 @@ describe('a pump that runs unasked beside a plain timer', () => {
 });
 
 describe('a pump that runs unasked where no timer is', () => {
-  it('is an alarm after 30 s, high, and says to pull the plug', () => {
-    const told = heldWith(NO_TIMER, 12, during(200, CURRENT));
+  const alarmsOf = (told: Told): readonly Extract<Entry, { kind: 'alarm-raised' }>[] =>
+    told
+      .entries()
+      .flatMap((entry) => (entry.kind === 'alarm-raised' && entry.alarm === 'pump-runs-on' ? [entry] : []));
+
+  it('by its own relay is an alarm after 30 s, high, and says to pull the plug and look at the relay', () => {
+    const told = heldWith(NO_TIMER, 60, during(200, CONTACT));
     expect(told.raised('pump-runs-on')).toEqual([10.5]);
-    const isAlarm = (entry: Entry): boolean =>
-      entry.kind === 'alarm-raised' && entry.alarm === 'pump-runs-on';
-    expect(told.entries().find(isAlarm)).toMatchObject({
+    expect(alarmsOf(told)[0]).toMatchObject({
       priority: 'high',
-      text: expect.stringMatching(/it has drawn current since 12:10\..*Pull the plug/) as unknown,
+      text: expect.stringMatching(/it has drawn current since 12:10\..*Pull the plug.*the relay/) as unknown,
     });
+  });
+
+  it('past its open relay is told after 30 s as a switch left by hand, and called out at 15 min, a third of longest-on', () => {
+    const told = heldWith(NO_TIMER, 60, during(200, CURRENT));
+    expect(told.raised('pump-runs-on')).toEqual([10.5, 25]);
+    expect(alarmsOf(told).map(({ priority }) => priority)).toEqual(['medium', 'high']);
+    for (const { text } of alarmsOf(told)) {
+      expect(text).toMatch(/drawn current past its open relay since 12:10\..*Is its switch left by hand\?/);
+      expect(text).not.toMatch(/look at the relay/);
+    }
   });
 
   it('is none by one word of 15 s', () => {

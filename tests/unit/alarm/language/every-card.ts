@@ -34,6 +34,9 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'board silent': board('none'),
   'board silent, keeps': board('keeps'),
   'pump runs on': STANDING['pump-runs-on'],
+  'pump runs by hand': {
+    runsOn: { why: 'it has drawn current past its open relay', since: minutesAgo(2) },
+  },
   'pump runs on, contact': { runsOn: { why: 'its relay has been closed', since: minutesAgo(2) } },
   'pump runs on, water': { runsOn: { why: 'water has come back', since: minutesAgo(2) } },
   'tank low': STANDING['tank-low'],

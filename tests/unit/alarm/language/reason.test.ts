@@ -73,6 +73,7 @@ const SAID: readonly (readonly [name: string, says: string])[] = [
 const WRITTEN_IN: Readonly<Partial<Record<ReasonName, string>>> = {
   'air-colder-than-water': 'src/controller/air.ts',
   'drew-current': 'src/controller/tell.ts',
+  'past-its-relay': 'src/controller/tell.ts',
   'contact-closed': 'src/controller/tell.ts',
   'water-came-back': 'src/controller/tell.ts',
   'draws-current': 'src/controller/tell.ts',

@@ -6,7 +6,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'missed, no contact':
       'O relé não fechou: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Veja primeiro a placa e o relé; entretanto pode ligar a bomba pela sua própria ficha.',
     'missed, no current':
-      'A bomba não puxou corrente: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? Depois veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado.',
+      'A bomba não puxou corrente: não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). A bomba está ligada à tomada? O interruptor está desligado? Depois veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado.',
     'missed, tank fell':
       'O depósito baixou, mas não volta água desde as 13:42. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Procure primeiro um tubo solto entre a bomba e as bancadas, depois veja o sensor de caudal.',
     'missed, pump ran':
@@ -87,7 +87,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'missed, no contact':
       'El relé no cerró: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire primero la placa y su relé; mientras tanto puede enchufar la bomba directamente.',
     'missed, no current':
-      'La bomba no consumió corriente: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? Luego mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado.',
+      'La bomba no consumió corriente: no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). ¿Está enchufada la bomba? ¿Está apagado su interruptor? Luego mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado.',
     'missed, tank fell':
       'El depósito bajó, pero no vuelve agua desde las 13:42. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Busque primero un tubo suelto entre la bomba y las mesas, luego mire el sensor de caudal.',
     'missed, pump ran':
@@ -168,7 +168,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'missed, no contact':
       "Le relais ne s'est pas fermé : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Voyez d'abord la carte et son relais ; en attendant, la pompe peut être branchée directement à sa prise.",
     'missed, no current':
-      "La pompe n'a pas consommé de courant : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Voyez ensuite le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité.",
+      "La pompe n'a pas consommé de courant : l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). La pompe est-elle branchée ? Son interrupteur est-il coupé ? Voyez ensuite le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité.",
     'missed, tank fell':
       "La cuve a baissé, mais l'eau ne revient plus depuis 13:42. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Cherchez d'abord un tuyau défait entre la pompe et les tables, puis voyez le capteur de débit.",
     'missed, pump ran':
