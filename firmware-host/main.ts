@@ -17,6 +17,7 @@ import type { RehearseOptions } from './cli/rehearse.ts';
 import { isSimulated, type RunOptions } from './cli/run-options.ts';
 import { sparingOfMemory } from './cli/sparing.ts';
 import { addTuneCommand } from './cli/tune-command.ts';
+import { addUpdateCommand } from './cli/update-command.ts';
 import { weatherChangeOptions, weatherOptions } from './cli/weather-options.ts';
 
 const VERSION = '0.1.0';
@@ -168,6 +169,7 @@ program
   });
 
 addBookCommands(program, console);
+addUpdateCommand(program, console);
 
 const board = program
   .command('board')

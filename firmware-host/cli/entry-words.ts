@@ -125,7 +125,7 @@ const words = (entry: Entry, timeZone: string): string | null => {
     case 'gap-recorded':
       return gapWords(entry, timeZone);
     case 'damaged-file-set-aside':
-      return `GAP in the book: the one before could not be believed (${entry.why}). It lies at ${entry.path}, and a new one is begun`;
+      return `GAP in the book: the one before is not used (${entry.why}). It lies at ${entry.path}, and a new one is begun`;
     case 'dropped':
       return `GAP in the book: ${counted(entry.entries, 'entry', 'entries')} and ${counted(entry.readings, 'reading', 'readings')} are lost, since the disk took nothing for too long`;
     case 'reading':

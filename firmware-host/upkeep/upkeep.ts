@@ -29,6 +29,7 @@ import { isStartedAnew, serviceManager, watchdogSeconds } from '../heartbeat/ser
 import { createHerald, type RunningHerald } from '../herald/herald.ts';
 import { bootName, clockSource } from '../start/clock-source.ts';
 import { readRenewals, writeRenewal } from '../start/renewals.ts';
+import { wentBackFrom, withWayBack } from '../start/way-back.ts';
 import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
 import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
@@ -99,7 +100,8 @@ const opened = async (asked: UpkeepAsked): Promise<Opened> => {
   const { farm, folder, now, talk } = asked;
   const boot = await bootName();
   const folders = startFolders(folder, process.env);
-  const counted = await countStart(folders, startNow(boot, now()));
+  const starts = await countStart(folders, startNow(boot, now()));
+  const counted = withWayBack(starts, await wentBackFrom());
   if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
   if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Only what the pump needs runs.`);
   const { found, client } = await openJournal(folder, { now });

@@ -27,6 +27,11 @@ describe('the unit of the service', () => {
     ]).toEqual(['always', '0', '2', '75']);
   });
 
+  it('goes through the link, and looks for the way back after each end, as root and without failing for it', () => {
+    expect(valueOf('ExecStart')).toContain(' /opt/rillkeeper/current/dist/main.mjs run ');
+    expect(valueOf('ExecStopPost')).toBe('+-/bin/sh /opt/rillkeeper/way-back.sh');
+  });
+
   it('lets a child speak for the host, under a watchdog of 60 s that no allowed silence outlasts', () => {
     expect([valueOf('Type'), valueOf('NotifyAccess'), valueOf('WatchdogSec')]).toEqual([
       'notify',

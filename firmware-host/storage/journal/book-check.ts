@@ -59,6 +59,11 @@ const wrongRow = (db: Database, what: string, select: string): string | null => 
   return null;
 };
 
+export const isKeptWhole = (db: Database): boolean => {
+  const kept = db.prepare<[], { json: string; sum: number }>('SELECT json, sum FROM kept').get();
+  return kept === undefined || rowSum(kept.json) === kept.sum;
+};
+
 /** What is wrong with an open book: SQLite's own check, then numbers without a gap, then each row by its sum. */
 export const wrongInside = (db: Database): string | null => {
   const said = String(db.pragma('quick_check(1)', { simple: true }));
@@ -71,9 +76,7 @@ export const wrongInside = (db: Database): string | null => {
   const { count, least, most } = numbers ?? { count: 0, least: null, most: null };
   if (least !== null && most !== null && most - least + 1 !== count)
     return 'entries are missing between others';
-  const kept = db.prepare<[], { json: string; sum: number }>('SELECT json, sum FROM kept').get();
-  if (kept !== undefined && rowSum(kept.json) !== kept.sum)
-    return 'the kept state does not fit its check sum';
+  if (!isKeptWhole(db)) return 'the kept state does not fit its check sum';
   return (
     wrongRow(db, 'entry', 'SELECT seq AS number, wall, at, boot, kind, json, sum FROM entries') ??
     wrongRow(db, 'reading', "SELECT id AS number, wall, at, boot, 'reading' AS kind, json, sum FROM readings")

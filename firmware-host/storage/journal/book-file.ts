@@ -2,7 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import type { Batch, SetAside } from '../../../src/journal/disk.ts';
-import { bookBytes, versionInHeader, wrongBeforeOpening, wrongInside } from './book-check.ts';
+import { bookBytes, isKeptWhole, versionInHeader, wrongBeforeOpening, wrongInside } from './book-check.ts';
 import { bookWriter } from './book-write.ts';
 import { foundIn, type FoundInBook } from './found.ts';
 import { BOOK_VERSION, migrate, newerWords, versionOf } from './migrations.ts';
@@ -61,7 +61,7 @@ class NewerBook extends Error {
   override readonly name = 'NewerBook';
 }
 
-/** Opens the book of a folder, or begins one. One that cannot be believed is set aside, never deleted; one from a later version stays untouched. */
+/** Opens the book of a folder, or begins one. One that cannot be believed is set aside, never deleted; neither is one from a later version. */
 export const openBook = (asked: BookAsked): OpenedBook => {
   const { path, lastSeq, nowMillis } = asked;
   try {
@@ -69,10 +69,17 @@ export const openBook = (asked: BookAsked): OpenedBook => {
     try {
       return { kind: 'open', book: opened(asked, null) };
     } catch (error) {
-      if (!(error instanceof DamagedBook) && !isDamage(error)) throw error;
+      const isLater = error instanceof NewerBook;
+      if (!isLater && !(error instanceof DamagedBook) && !isDamage(error)) throw error;
       const salvaged = Math.max(lastSeq, lastSeqOf(path));
-      const aside = { path: setAside(path, nowMillis), why: whyOf(error) };
-      return { kind: 'open', book: opened({ ...asked, lastSeq: salvaged }, aside) };
+      // What a later version knew, such as a hold, counts on where this one can read it.
+      const left = isLater ? leftIn(path) : null;
+      const aside = {
+        path: setAside(path, isLater ? 'later' : 'damaged', nowMillis),
+        why: whyOf(error),
+      };
+      const book = opened({ ...asked, lastSeq: salvaged }, aside);
+      return { kind: 'open', book: left === null ? book : { ...book, found: left } };
     }
   } catch (error) {
     return { kind: 'refused', why: whyOf(error) };
@@ -83,7 +90,7 @@ const opened = ({ path, lastSeq, boot, check }: BookAsked, aside: SetAside | nul
   const wrong = wrongBeforeOpening(path);
   if (wrong !== null) throw new DamagedBook(wrong);
   const header = versionInHeader(path);
-  if (header > BOOK_VERSION) throw new NewerBook(newerWords(path, header));
+  if (header > BOOK_VERSION) throw new NewerBook(newerWords('it', header));
   const short = bookBytes(path) <= SHORT_BYTES;
   const db = new Sqlite(path, { timeout: BUSY_MILLIS });
   let second: Database | null = null;
@@ -93,7 +100,7 @@ const opened = ({ path, lastSeq, boot, check }: BookAsked, aside: SetAside | nul
   };
   try {
     const version = versionOf(db);
-    if (version > BOOK_VERSION) throw new NewerBook(newerWords(path, version));
+    if (version > BOOK_VERSION) throw new NewerBook(newerWords('it', version));
     if (version === 0) db.pragma('auto_vacuum = INCREMENTAL');
     db.pragma('journal_mode = WAL');
     // Each commit is on the disk before it is acknowledged, power cut or not: https://www.sqlite.org/pragma.html#pragma_synchronous
@@ -145,5 +152,20 @@ const lastSeqOf = (path: string): number => {
   } catch {
     // It says nothing: the new book then begins where the host last knew.
     return 0;
+  }
+};
+
+/** As far as a later book can be read; null where its tables or check sums are others. Changes nothing in it. */
+const leftIn = (path: string): FoundInBook | null => {
+  try {
+    const db = new Sqlite(path, { readonly: true, fileMustExist: true });
+    try {
+      return isKeptWhole(db) ? foundIn(db) : null;
+    } finally {
+      db.close();
+    }
+  } catch {
+    // Then nothing is known of before, which is the wetter side.
+    return null;
   }
 };

@@ -47,4 +47,4 @@ export const migrate = (db: Database, until: number = BOOK_VERSION): void => {
 
 /** What to say of a book from a later version of this program. */
 export const newerWords = (path: string, version: number): string =>
-  `${path} was written by a later version of rillkeeper (book version ${version}, this one knows ${BOOK_VERSION}). It is left as it is. Install that version again, or move the file away`;
+  `${path} was written by a later version of rillkeeper (book version ${version}, this one knows ${BOOK_VERSION}). It is kept as it is, for that version`;

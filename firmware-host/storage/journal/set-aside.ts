@@ -2,13 +2,13 @@ import { existsSync, renameSync } from 'node:fs';
 
 const ENDINGS = ['', '-wal', '-shm'] as const;
 
-/** `book.sqlite` becomes `book.damaged-2026-07-14T11-00-00Z.sqlite`, with what SQLite keeps beside it; nothing is deleted. */
-export const setAside = (path: string, nowMillis: number): string => {
+/** With the word, `book.sqlite` becomes `book.damaged-2026-07-14T11-00-00Z.sqlite`, with what SQLite keeps beside it; nothing is deleted. */
+export const setAside = (path: string, word: 'damaged' | 'later', nowMillis: number): string => {
   const stamp = new Date(nowMillis)
     .toISOString()
     .replace(/\.\d+Z$/, 'Z')
     .replaceAll(':', '-');
-  const base = path.replace(/\.sqlite$/, `.damaged-${stamp}`);
+  const base = path.replace(/\.sqlite$/, `.${word}-${stamp}`);
   let to = `${base}.sqlite`;
   for (let number = 2; ENDINGS.some((ending) => existsSync(to + ending)); number += 1)
     to = `${base}-${number}.sqlite`;

@@ -56,13 +56,35 @@ export const SOFTWARE: FaultGroup = {
     {
       number: 64,
       fault: 'update broken off, older data',
-      detection: 'version of the data',
-      reaction: 'two folders and a link; the old one on failure',
+      detection:
+        'the new folder is looked into first; failures of the service are counted; version of the data',
+      reaction:
+        'two folders and a link changed in one step; the old one after three failures, told; later data set aside whole',
       invariants: ['I6'],
       layers: ['T'],
-      injectors: [],
-      tests: [],
-      open: 'no update by two folders',
+      injectors: [
+        own('system/kill-at-step.ts', 'KILL_AT_STEP'),
+        own('system/program-folders.ts', 'throwsAtStart'),
+      ],
+      tests: [
+        test(
+          'system/update-killed.test.ts',
+          'before or after each of its steps on the disk, one after the other, leaves a link to a whole program that works',
+        ),
+        test(
+          'system/way-back.test.ts',
+          'fails 3 times, then the one before it floods again, calls it by an alarm, and is as ever after a clean stop',
+        ),
+        test(
+          'system/way-back.test.ts',
+          'cut by kill -9 before or after each of its 6 steps has a link to a whole folder',
+        ),
+        test('system/update.test.ts', 'ends with $code, says why and what to do, and changes nothing'),
+        test(
+          'unit/storage/journal-book.test.ts',
+          'of a later version is set aside under a name that says so, not one byte of it changed',
+        ),
+      ],
     },
   ],
 };

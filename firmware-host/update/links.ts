@@ -1,0 +1,98 @@
+import { constants } from 'node:fs';
+import { access, lstat, open, readdir, readlink, rename, rm, stat, symlink } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+
+/**
+ * The folders of the program lie side by side, and links beside them say which is which. hardware-notes/way-back.sh, which runs
+ * where no version of this program can be trusted to, reads and writes the same three.
+ */
+export const LINKS = {
+  /** The folder that the service starts. */
+  current: 'current',
+  /** The one before it: the way back, while there is one. */
+  before: 'before',
+  /** The one that did not start, after the way back was gone; a clean stop takes it away. */
+  wentBack: 'went-back',
+} as const;
+
+export type Link =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'link'; readonly to: string }
+  /** A file or folder stands where the link should be. */
+  | { readonly kind: 'no-link' };
+
+export const linkAt = async (path: string): Promise<Link> => {
+  try {
+    const found = await lstat(path);
+    return found.isSymbolicLink() ? { kind: 'link', to: await readlink(path) } : { kind: 'no-link' };
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'none' };
+    throw error;
+  }
+};
+
+const syncFolder = async (path: string): Promise<void> => {
+  const folder = await open(path, 'r');
+  try {
+    await folder.sync();
+  } finally {
+    await folder.close();
+  }
+};
+
+const FRESH = /\.\d+\.new$/;
+
+/** What an update left that was cut between making a link and giving it its name. */
+const removeLeftOver = async (root: string): Promise<void> => {
+  const names: readonly string[] = Object.values(LINKS);
+  for (const name of await readdir(root)) {
+    if (FRESH.test(name) && names.includes(name.replace(FRESH, ''))) await rm(join(root, name));
+  }
+};
+
+/** A reader, a kill and a power cut find the old link or the new one: rename(2) leaves no moment without. */
+const point = async (root: string, name: string, to: string): Promise<void> => {
+  const fresh = join(root, `${name}.${process.pid}.new`);
+  await symlink(to, fresh);
+  try {
+    await rename(fresh, join(root, name));
+  } catch (error) {
+    await rm(fresh, { force: true });
+    throw error;
+  }
+  await syncFolder(root);
+};
+
+/** Whether links can be made in this folder. */
+export const canSwitch = (root: string): Promise<boolean> =>
+  access(root, constants.W_OK | constants.X_OK).then(
+    () => true,
+    () => false,
+  );
+
+export const currentOf = (root: string): Promise<Link> => linkAt(join(root, LINKS.current));
+
+/** Whether both paths lead to one folder that is there. */
+export const isSameFolder = async (one: string, other: string): Promise<boolean> => {
+  try {
+    const [first, second] = await Promise.all([stat(one), stat(other)]);
+    return first.ino === second.ino && first.dev === second.dev;
+  } catch {
+    return false;
+  }
+};
+
+/**
+ * The service starts `folder` from its next start on. `before` is set first: cut in between, it names the folder that is still
+ * in force, and the way back from there leads nowhere else.
+ * @throws Error of the file system; the folder before is in force then
+ */
+export const switchTo = async (folder: string): Promise<void> => {
+  const root = dirname(folder);
+  const current = await currentOf(root);
+  await removeLeftOver(root);
+  if (current.kind === 'link') await point(root, LINKS.before, current.to);
+  await point(root, LINKS.current, basename(folder));
+  await rm(join(root, LINKS.wentBack), { force: true });
+};
