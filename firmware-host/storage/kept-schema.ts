@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { isAlarmKind, soundCard, type Card, type KeptState } from '../../src/controller.ts';
+import { FLOAT_UNWATCHED } from '../../src/sense/float-watch.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 
 /** More than these no controller ever keeps; a file that holds more is none of its own. */
@@ -168,6 +169,15 @@ const memory = z.object({
   idleSince: pastOrNull,
   returnTrust: z.object({ stuckSince: pastOrNull, oddSince: pastOrNull, noneSince: pastOrNull }),
   mains: z.object({ lostSince: pastOrNull, word: z.enum(['believed', 'denied']), restedSince: pastOrNull }),
+  // Of a version that did not watch it: it counts from now on.
+  float: z
+    .object({
+      low: z.boolean().nullable(),
+      unmovedMinutes: z.number().min(0),
+      lookedAt: pastOrNull,
+      otherSince: pastOrNull,
+    })
+    .default(FLOAT_UNWATCHED),
   airBadSince: pastOrNull,
   flowBadSince: pastOrNull,
   shut: z

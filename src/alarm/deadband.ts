@@ -16,6 +16,7 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'hold-is-long': 0,
   'clock-stepped': 0,
   'safe-mode': 0,
+  'float-unmoved': 0,
   // The return of the mains is told within a minute, as their loss is.
   'mains-lost': 20,
   'board-silent': 30,

@@ -107,6 +107,7 @@ export interface ShedFacts {
   'clock-stepped': { readonly since: Moment };
   'no-good-temperature': { readonly why: Reason; readonly since: Moment };
   'relay-chatters': { readonly since: Moment };
+  'float-unmoved': { readonly days: number };
   'board-silent': {
     readonly why: Reason;
     readonly since: Moment;
@@ -157,6 +158,8 @@ export type FactKind = keyof FactsOfKind;
 export type PartKind = 'tank-falls' | 'tank-full' | 'relay-chatters' | 'line-bad' | 'host-hot';
 export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large';
 export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large' | 'host-battery';
+/** Of single parts, of the shed or of the host, that fail, or may have failed, before the water does. */
+export type PartKind = 'relay-chatters' | 'float-unmoved' | 'line-bad' | 'host-hot';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

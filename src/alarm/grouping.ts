@@ -15,6 +15,7 @@ export const EXPLAINS: Partial<Readonly<Record<AlarmKind, readonly AlarmKind[]>>
     'no-good-temperature',
     'clock-drift',
     'relay-chatters',
+    'float-unmoved',
     'line-bad',
   ],
   // A missed flood beside a low tank speaks for itself: the float may be the one that lies.

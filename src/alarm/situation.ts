@@ -58,6 +58,8 @@ export interface Situation {
   readonly returnStuckSince: MonotonicMillis | null;
   /** Since when the contact of the relay has changed more often than any pump is asked to. */
   readonly relayChattersSince: MonotonicMillis | null;
+  /** For how many days the tank float has not moved, where that is worth a hand test. */
+  readonly floatUnmovedDays: number | null;
   readonly clockSteppedAt: MonotonicMillis | null;
   /** The board has not answered for a while. */
   readonly boardSilent: { readonly since: MonotonicMillis; readonly why: string } | null;
@@ -178,6 +180,9 @@ const chatterFacts: FactMaker<'relay-chatters'> = ({ relayChattersSince }, { far
     ? null
     : { kind: 'relay-chatters', farm: farm.farm, since: since(relayChattersSince) };
 
+const unmovedFacts: FactMaker<'float-unmoved'> = ({ floatUnmovedDays: days }, { farm }) =>
+  days === null ? null : { kind: 'float-unmoved', farm: farm.farm, days };
+
 const clockFacts: FactMaker<'clock-stepped'> = ({ clockSteppedAt }, { farm, since }) =>
   clockSteppedAt === null ? null : { kind: 'clock-stepped', farm: farm.farm, since: since(clockSteppedAt) };
 
@@ -203,6 +208,7 @@ const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> 
   chatterFacts,
   clockFacts,
   airFacts,
+  unmovedFacts,
 ];
 
 /** Water at stake now is high; a blinded eye or a part that fails is medium; what only costs water is low. */
@@ -224,6 +230,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
   'tank-full': 'low',
+  'float-unmoved': 'low',
 };
 
 const priorityOf = (kind: ShedKind, { tankFall }: Situation): Priority =>

@@ -24,6 +24,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'no-good-temperature': 'sensing',
   // The pump still runs by it; what it may come to, a missed flood or a pump that runs on, is told by itself.
   'relay-chatters': 'sensing',
+  'float-unmoved': 'sensing',
   'clock-stepped': 'host',
   'clock-drift': 'host',
   'line-bad': 'host',

@@ -21,6 +21,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'flow-sensor-stuck': 'memory',
   // Not kept: while the read-back is silent it stays, and a contact that goes on is seen to within its deadband.
   'relay-chatters': 'memory',
+  'float-unmoved': 'memory',
   'clock-stepped': 'memory',
   'no-good-temperature': 'air-thermometer',
   'hold-is-long': 'memory',

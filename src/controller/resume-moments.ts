@@ -4,6 +4,7 @@ import type { CallsKept } from '../alarm/calls.ts';
 import type { TankRule } from '../command/tank-rule.ts';
 import { NO_TREND, type TankTrend } from '../estimate/tank-trend.ts';
 import type { Schedule } from '../plan/schedule.ts';
+import { floatWatchKept } from '../sense/float-watch.ts';
 import type { MonotonicMillis } from '../time/instant.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { KeptState } from './kept-state.ts';
@@ -119,6 +120,7 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
       lostSince: pastOrNull(mains.lostSince, move),
       restedSince: pastOrNull(mains.restedSince, move),
     },
+    float: floatWatchKept(memory.float),
     airBadSince: pastOrNull(memory.airBadSince, move),
     flowBadSince: pastOrNull(memory.flowBadSince, move),
     shut: shut === null ? null : { ...shut, since: move.past(shut.since) },

@@ -8,6 +8,7 @@ import { relived } from '../estimate/relived.ts';
 import type { Farm } from '../farm/farm.ts';
 import { scheduleAtStart } from '../plan/schedule.ts';
 import type { Link } from '../ports/board.ts';
+import { FLOAT_UNWATCHED } from '../sense/float-watch.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
 import { believedNow, looked, resumedTrust } from '../time/clock-trust.ts';
 import {
@@ -115,6 +116,7 @@ const memoryFrom = (farm: Farm, kept: KeptState, move: Moved): Memory => {
     ...memory,
     mains: farm.evidence.mainsPresent ? memory.mains : MAINS_THERE,
     returnTrust: farm.evidence.returnFlow === 'none' ? TRUSTED : memory.returnTrust,
+    float: farm.evidence.tankFloat ? memory.float : FLOAT_UNWATCHED,
     lastWaterAt: move.known ? memory.lastWaterAt : null,
   };
 };

@@ -15,6 +15,7 @@ import type { DayView } from '../plan/day-view.ts';
 import { scheduleAtStart, type Schedule } from '../plan/schedule.ts';
 import type { Link } from '../ports/board.ts';
 import type { HostHealth } from '../ports/host-health.ts';
+import { FLOAT_UNWATCHED, type FloatWatch } from '../sense/float-watch.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
 import { wallMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { trustAtStart, type ClockTrust } from '../time/clock-trust.ts';
@@ -44,6 +45,7 @@ export interface Memory {
   readonly idleSince: MonotonicMillis | null;
   readonly returnTrust: ReturnTrust;
   readonly mains: MainsWatch;
+  readonly float: FloatWatch;
   readonly airBadSince: MonotonicMillis | null;
   readonly flowBadSince: MonotonicMillis | null;
   /** Since when floods are stopped, and the time that was left then. */
@@ -157,6 +159,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
     idleSince: null,
     returnTrust: TRUSTED,
     mains: MAINS_THERE,
+    float: FLOAT_UNWATCHED,
     airBadSince: null,
     flowBadSince: null,
     shut: null,

@@ -6,6 +6,7 @@ import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
 import { brimfulLitres, tankFall } from '../estimate/tank-trend.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
+import { floatLooked, floatUnmovedDays } from '../sense/float-watch.ts';
 import { chattersSince, returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
@@ -139,6 +140,9 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
     runsOn: runsOnNow(turn, unasked, seen),
     idleSince: idle,
     returnTrust: returnTrust(memory.returnTrust, seen.returnShows, idleMinutes, now.monotonic),
+    float: farm.evidence.tankFloat
+      ? floatLooked(memory.float, switched(state.senses, 'tank-float', now.monotonic), now.monotonic)
+      : memory.float,
     // While the board is silent so are its sensors: that is one fault, and told as one.
     airBadSince: sinceWhen(memory.airBadSince, airBad && boardAnswers, now.monotonic),
     flowBadSince: sinceWhen(memory.flowBadSince, flowDoubt(turn) !== null && boardAnswers, now.monotonic),
@@ -237,6 +241,7 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
     relayChattersSince: farm.evidence.relayReadBack
       ? chattersSince(turn.state.senses, 'relay-read-back', now.monotonic)
       : null,
+    floatUnmovedDays: floatUnmovedDays(memory.float),
     clockSteppedAt: turn.state.clock.steppedAt,
     flowBad: flowBad(turn),
   });

@@ -37,11 +37,16 @@ export const SENSORS: FaultGroup = {
     {
       number: 39,
       fault: 'float stuck up or down',
-      detection: 'contradicts the water',
-      reaction: 'suspect; a hand test is asked for',
+      detection: 'contradicts the water; never moves in 30 days',
+      reaction: 'suspect; a hand test is asked for, every 30 days also where nothing contradicts it',
       invariants: ['I11'],
       layers: ['S'],
-      injectors: ['float-stuck-low', 'sensor-stuck', 'sensor-wrong'],
+      injectors: [
+        'float-stuck-low',
+        'sensor-stuck',
+        'sensor-wrong',
+        own('unit/controller/float-unmoved.test.ts', 'lookedOn'),
+      ],
       tests: [
         CAMPAIGN,
         test(
@@ -52,8 +57,19 @@ export const SENSORS: FaultGroup = {
           'keeper/core/tank_overruled.cpp',
           'with neither fitted a hand test is asked for, and sips go on: 24 h',
         ),
+        test(
+          'unit/sense/float-watch.test.ts',
+          'for 29 d 23 h without a move is none to test, for 30 d it is, and 12 h later it is still 30 d',
+        ),
+        test(
+          'unit/controller/float-unmoved.test.ts',
+          'stays over a restart, and ends when the float is held the other way, for a hand has moved it',
+        ),
+        test(
+          'simulation/float-unmoved.test.ts',
+          'has its float asked for once, within 10 min of the 30th day',
+        ),
       ],
-      open: 'a float that never moves is not told: behind a float valve, or in a tank that is kept full, a good one never does; a reminder to lift it every 30 days, kept over restarts, would be honest',
     },
     {
       number: 40,

@@ -5,6 +5,7 @@ import {
   CLOCKS_ASTRAY,
   disturbed,
   HOST_AWAY,
+  MINUTE,
   NO_WATER,
   RELAY_BROKEN,
   seeps,
@@ -17,6 +18,9 @@ const BEFORE_MINUTES = 360;
 /** A thermometer that jumped and did not come back to where it was is held against that for half a day. */
 const AIR_MINUTES = 13 * 60;
 const TANK_LOW_LITRES = 30;
+/** The float of the shed hangs so far above the dry end of its tank. */
+const FLOAT_ABOVE_DRY_LITRES = 20;
+const FLOAT_STILL_MINUTES = 30 * 24 * 60;
 
 const AIR: readonly InjectorName[] = ['air-silent', 'air-open', 'air-in-sun'];
 
@@ -51,6 +55,8 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'flow-sensor-silent': [...SENSORS_LIE, 'host-frozen', 'late-ticks', ...HOST_AWAY],
   'flow-sensor-stuck': [...SENSORS_LIE, ...RELAY_BROKEN],
   'relay-chatters': [...RELAY_BROKEN, ...SENSORS_LIE],
+  // No fault is needed: see `floatWasStill`.
+  'float-unmoved': [],
   'clock-stepped': CLOCKS_ASTRAY,
   'no-good-temperature': [...AIR, ...SENSORS_LIE, ...HOST_AWAY, 'late-ticks'],
   'hold-is-long': ['hold'],
@@ -73,6 +79,19 @@ const tankIsLow = (record: RunRecord, atMillis: number): boolean => {
   return litres < record.farm.tank.dryLitres + TANK_LOW_LITRES;
 };
 
+/** That the float has not moved is told after 30 days in which truly nothing moved it, or it could not show it. */
+const floatWasStill = (record: RunRecord, atMillis: number): boolean => {
+  const fromMillis = atMillis - FLOAT_STILL_MINUTES * MINUTE;
+  if (fromMillis < record.startMillis) return false;
+  if (disturbed(record, SENSORS_LIE, { fromMillis, untilMillis: atMillis })) return true;
+  const { tankLitres } = record.truth;
+  const floatLitres = record.farm.tank.dryLitres + FLOAT_ABOVE_DRY_LITRES;
+  const low = tankLitres
+    .slice(stepAt(record, fromMillis), stepAt(record, atMillis))
+    .map((litres) => litres < floatLitres);
+  return new Set(low).size <= 1;
+};
+
 /** I1, its second half: no alarm without a cause. */
 export const causes: Check = (record) =>
   alarmSpans(record).flatMap(({ alarm, fromMillis }): readonly Breach[] => {
@@ -81,6 +100,7 @@ export const causes: Check = (record) =>
     if (disturbed(record, known, at, alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES))
       return [];
     const litres = record.truth.tankLitres[stepAt(record, fromMillis) - 1] ?? 0;
+    if (alarm === 'float-unmoved' && floatWasStill(record, fromMillis)) return [];
     // What stands in the way of proving the next flood is true, and all that the alarm says.
     if (alarm === 'flow-sensor-stuck' && seeps(record, fromMillis)) return [];
     if ((alarm === 'water-on-floor' || alarm === 'tank-full') && litres >= record.farm.tank.litres - 1)

@@ -30,6 +30,7 @@ export const ENGLISH_CALLS: CallWords = {
     'safe-mode': 'safe mode',
     'clock-drift': 'clocks drift apart',
     'relay-chatters': 'relay chatters',
+    'float-unmoved': 'float unmoved',
     'line-bad': 'bad line to the board',
     'host-hot': 'host too hot',
     'host-large': 'host takes too much memory',

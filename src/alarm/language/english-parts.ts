@@ -20,6 +20,12 @@ export const englishParts: PartTexts = (since) => ({
       firstAction:
         'Pull the plug of the pump before anybody opens the box, and put it back after; leave mains work to a licensed person.',
     }),
+    'float-unmoved': (facts) => ({
+      cause: `The tank float has not moved for ${facts.days} days.`,
+      consequence: 'One that is stuck looks the same, and would not tell that the tank runs dry.',
+      firstAction:
+        'Pull the plug of the pump, lift the float by hand and lower it, look whether the status follows, and put the plug back.',
+    }),
     'line-bad': (facts) => ({
       cause: `The line to the board has been bad ${since(facts.since)}: ${share(facts)}.`,
       consequence: 'What is spoilt is dropped; if it gets worse the host loses the board.',
@@ -55,6 +61,10 @@ export const englishParts: PartTexts = (since) => ({
     'relay-chatters': (facts) => ({
       what: `RELAY CHATTERS ${since(facts.since)}: contacts wear and get hot, risk of fire`,
       act: 'Pull the plug before the box is opened; mains: licensed person',
+    }),
+    'float-unmoved': (facts) => ({
+      what: `The tank float has not moved for ${facts.days} days`,
+      act: 'Pump unplugged, lift it by hand and look whether status follows',
     }),
     'line-bad': (facts) => ({
       what: `Line to the board bad: ${share(facts)}`,

@@ -31,6 +31,7 @@ export const FRENCH_CALLS: CallWords = {
     'safe-mode': 'mode minimal',
     'clock-drift': 'horloges en désaccord',
     'relay-chatters': 'relais qui claque',
+    'float-unmoved': 'flotteur immobile',
     'line-bad': 'mauvaise ligne vers la carte',
     'host-hot': 'ordinateur trop chaud',
     'host-large': "mémoire de l'ordinateur",

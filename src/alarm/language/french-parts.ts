@@ -21,6 +21,12 @@ export const frenchParts: PartTexts = (since) => ({
       firstAction:
         "Débranchez la pompe avant que quiconque ouvre le boîtier, et rebranchez-la à la fin ; le secteur est l'affaire d'un électricien habilité.",
     }),
+    'float-unmoved': (facts) => ({
+      cause: `Le flotteur de la cuve n'a pas bougé depuis ${facts.days} jours.`,
+      consequence: 'Un flotteur coincé paraît pareil, et ne dirait pas que la cuve se vide.',
+      firstAction:
+        "Débranchez la pompe, levez et baissez le flotteur à la main, voyez si l'état le suit, et rebranchez-la.",
+    }),
     'line-bad': (facts) => ({
       cause: `La ligne vers la carte est mauvaise ${since(facts.since)} : ${share(facts)}.`,
       consequence: "Ce qui arrive abîmé est écarté ; si cela empire, l'ordinateur perd la carte.",
@@ -58,6 +64,10 @@ export const frenchParts: PartTexts = (since) => ({
     'relay-chatters': (facts) => ({
       what: `LE RELAIS CLAQUE ${since(facts.since)} : il chauffe, risque d'incendie`,
       act: "Débranchez avant d'ouvrir le boîtier ; secteur : électricien",
+    }),
+    'float-unmoved': (facts) => ({
+      what: `Flotteur de la cuve immobile depuis ${facts.days} jours`,
+      act: "Pompe débranchée, levez-le à la main et voyez si l'état le suit",
     }),
     'line-bad': (facts) => ({
       what: `Ligne vers la carte mauvaise : ${share(facts)}`,

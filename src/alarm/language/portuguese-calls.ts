@@ -31,6 +31,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'safe-mode': 'modo mínimo',
     'clock-drift': 'relógios não batem certo',
     'relay-chatters': 'relé que bate',
+    'float-unmoved': 'boia parada',
     'line-bad': 'linha para a placa má',
     'host-hot': 'computador quente',
     'host-large': 'computador sem memória',

@@ -21,6 +21,12 @@ export const portugueseParts: PartTexts = (since) => ({
       firstAction:
         'Tire a bomba da tomada antes de alguém abrir a caixa, e volte a ligá-la no fim; na rede elétrica só mexe um eletricista habilitado.',
     }),
+    'float-unmoved': (facts) => ({
+      cause: `A boia do depósito não se mexe há ${facts.days} dias.`,
+      consequence: 'Uma boia presa parece igual, e não diria que o depósito fica seco.',
+      firstAction:
+        'Tire a bomba da tomada, levante e baixe a boia à mão, veja se o estado a segue, e volte a ligar a bomba.',
+    }),
     'line-bad': (facts) => ({
       cause: `A linha para a placa está má ${since(facts.since)}: ${share(facts)}.`,
       consequence: 'O que chega estragado é deitado fora; se piorar, o computador perde a placa.',
@@ -57,6 +63,10 @@ export const portugueseParts: PartTexts = (since) => ({
     'relay-chatters': (facts) => ({
       what: `O RELÉ BATE SEM PARAR ${since(facts.since)}: gasta-se e aquece, perigo de incêndio`,
       act: 'Tire a ficha antes de abrir a caixa; rede: só um eletricista',
+    }),
+    'float-unmoved': (facts) => ({
+      what: `A boia do depósito não se mexe há ${facts.days} dias`,
+      act: 'Com a bomba desligada, levante-a à mão e veja se o estado a segue',
     }),
     'line-bad': (facts) => ({
       what: `Linha para a placa má: ${share(facts)}`,

@@ -31,6 +31,7 @@ export const SPANISH_CALLS: CallWords = {
     'safe-mode': 'modo mínimo',
     'clock-drift': 'los relojes no coinciden',
     'relay-chatters': 'relé que castañetea',
+    'float-unmoved': 'boya sin moverse',
     'line-bad': 'mala línea con la placa',
     'host-hot': 'ordenador caliente',
     'host-large': 'ordenador sin memoria',

@@ -21,6 +21,12 @@ export const spanishParts: PartTexts = (since) => ({
       firstAction:
         'Desenchufe la bomba antes de que nadie abra la caja, y vuelva a enchufarla al final; la red eléctrica es cosa de un electricista autorizado.',
     }),
+    'float-unmoved': (facts) => ({
+      cause: `La boya del depósito no se mueve desde hace ${facts.days} días.`,
+      consequence: 'Una boya atascada parece igual, y no diría que el depósito se queda seco.',
+      firstAction:
+        'Desenchufe la bomba, suba y baje la boya con la mano, mire si el estado la sigue, y vuelva a enchufar la bomba.',
+    }),
     'line-bad': (facts) => ({
       cause: `La línea con la placa va mal ${since(facts.since)}: ${share(facts)}.`,
       consequence: 'Lo que llega estropeado se descarta; si empeora, el ordenador pierde la placa.',
@@ -56,6 +62,10 @@ export const spanishParts: PartTexts = (since) => ({
     'relay-chatters': (facts) => ({
       what: `EL RELÉ CASTAÑETEA ${since(facts.since)}: se calienta, peligro de incendio`,
       act: 'Desenchufe antes de abrir la caja; red: solo un electricista',
+    }),
+    'float-unmoved': (facts) => ({
+      what: `La boya del depósito no se mueve desde hace ${facts.days} días`,
+      act: 'Con la bomba desenchufada, súbala con la mano y mire si el estado la sigue',
     }),
     'line-bad': (facts) => ({
       what: `Línea con la placa mala: ${share(facts)}`,

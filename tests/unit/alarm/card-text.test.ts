@@ -176,6 +176,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'relay-chatters': 'medium',
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
+  'float-unmoved': 'low',
 };
 
 const KINDS = Object.keys(STANDING) as readonly ShedKind[];

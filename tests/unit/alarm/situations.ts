@@ -48,6 +48,7 @@ export const WELL: Situation = {
   flowBad: null,
   returnStuckSince: null,
   relayChattersSince: null,
+  floatUnmovedDays: null,
   clockSteppedAt: null,
   boardSilent: null,
 };
@@ -83,6 +84,7 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   'flow-sensor-silent': { flowBad: { since: minutesAgo(10), why: 'it has not spoken' } },
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
   'relay-chatters': { relayChattersSince: minutesAgo(2) },
+  'float-unmoved': { floatUnmovedDays: 30 },
   'clock-stepped': { clockSteppedAt: minutesAgo(1) },
   'no-good-temperature': {
     airBadSince: minutesAgo(12),

@@ -64,6 +64,7 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'flow old': { flowBad: { since: minutesAgo(10), why: 'last reading is 1320 s old' } },
   'flow stuck': STANDING['flow-sensor-stuck'],
   'relay chatters': STANDING['relay-chatters'],
+  'float unmoved': STANDING['float-unmoved'],
   clock: STANDING['clock-stepped'],
   'air old': STANDING['no-good-temperature'],
   'air out of range': air('the air thermometer reads out of range: open or shorted'),

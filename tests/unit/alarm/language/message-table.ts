@@ -65,6 +65,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[92] Ribeira: Clock of the board runs 7 % faster than the host's. Replace the board when you can.",
     'clock slow':
       "[92] Ribeira: Clock of the board runs 3 % slower than the host's. Replace the board when you can.",
+    'float unmoved':
+      '[115] Ribeira: The tank float has not moved for 30 days. Pump unplugged, lift it by hand and look whether status follows.',
     'relay chatters':
       '[141] Ribeira: RELAY CHATTERS since 13:55: contacts wear and get hot, risk of fire. Pull the plug before the box is opened; mains: licensed person.',
     'line bad':
@@ -144,6 +146,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[99] Ribeira: Computador no minimo: "three starts in 10 min". Desfaca a ultima mudanca, depois reinicie.',
     'clock fast': '[78] Ribeira: Relogio da placa anda 7 % mais depressa. Troque a placa quando puder.',
     'clock slow': '[77] Ribeira: Relogio da placa anda 3 % mais devagar. Troque a placa quando puder.',
+    'float unmoved':
+      '[118] Ribeira: A boia do deposito nao se mexe ha 30 dias. Com a bomba desligada, levante-a à mao e veja se o estado a segue.',
     'relay chatters':
       '[147] Ribeira: O RELÉ BATE SEM PARAR desde as 13:55: gasta-se e aquece, perigo de incendio. Tire a ficha antes de abrir a caixa; rede: so um eletricista.',
     'line bad':
@@ -223,6 +227,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[97] Ribeira: Ordenador al minimo: "three starts in 10 min". Deshaga el ultimo cambio, luego reinicie.',
     'clock fast': '[76] Ribeira: Reloj de la placa va 7 % mas deprisa. Cambie la placa cuando pueda.',
     'clock slow': '[77] Ribeira: Reloj de la placa va 3 % mas despacio. Cambie la placa cuando pueda.',
+    'float unmoved':
+      '[137] Ribeira: La boya del deposito no se mueve desde hace 30 dias. Con la bomba desenchufada, subala con la mano y mire si el estado la sigue.',
     'relay chatters':
       '[140] Ribeira: EL RELÉ CASTAÑETEA desde las 13:55: se calienta, peligro de incendio. Desenchufe antes de abrir la caja; red: solo un electricista.',
     'line bad':
@@ -304,6 +310,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[85] Ribeira: L'horloge de la carte va 7 % plus vite. Changez la carte quand vous pourrez.",
     'clock slow':
       "[90] Ribeira: L'horloge de la carte va 3 % plus lentement. Changez la carte quand vous pourrez.",
+    'float unmoved':
+      "[119] Ribeira: Flotteur de la cuve immobile depuis 30 jours. Pompe débranchée, levez-le à la main et voyez si l'état le suit.",
     'relay chatters':
       "[133] Ribeira: LE RELAIS CLAQUE depuis 13:55 : il chauffe, risque d'incendie. Débranchez avant d'ouvrir le boitier ; secteur : électricien.",
     'line bad':

@@ -66,6 +66,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O relógio da placa anda 7 % mais depressa do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
     'clock slow':
       'O relógio da placa anda 3 % mais devagar do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
+    'float unmoved':
+      'A boia do depósito não se mexe há 30 dias. Uma boia presa parece igual, e não diria que o depósito fica seco. Tire a bomba da tomada, levante e baixe a boia à mão, veja se o estado a segue, e volte a ligar a bomba.',
     'relay chatters':
       'O contacto do relé da bomba bate sem parar desde as 13:55: oito mudanças ou mais num minuto. Os contactos gastam-se e aquecem: perigo de incêndio. Tire a bomba da tomada antes de alguém abrir a caixa, e volte a ligá-la no fim; na rede elétrica só mexe um eletricista habilitado.',
     'line bad':
@@ -147,6 +149,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El reloj de la placa va 7 % más deprisa que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
     'clock slow':
       'El reloj de la placa va 3 % más despacio que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
+    'float unmoved':
+      'La boya del depósito no se mueve desde hace 30 días. Una boya atascada parece igual, y no diría que el depósito se queda seco. Desenchufe la bomba, suba y baje la boya con la mano, mire si el estado la sigue, y vuelva a enchufar la bomba.',
     'relay chatters':
       'El contacto del relé de la bomba castañetea desde las 13:55: ocho cambios o más en un minuto. Los contactos se gastan y se calientan: peligro de incendio. Desenchufe la bomba antes de que nadie abra la caja, y vuelva a enchufarla al final; la red eléctrica es cosa de un electricista autorizado.',
     'line bad':
@@ -228,6 +232,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "L'horloge de la carte va 7 % plus vite que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
     'clock slow':
       "L'horloge de la carte va 3 % plus lentement que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
+    'float unmoved':
+      "Le flotteur de la cuve n'a pas bougé depuis 30 jours. Un flotteur coincé paraît pareil, et ne dirait pas que la cuve se vide. Débranchez la pompe, levez et baissez le flotteur à la main, voyez si l'état le suit, et rebranchez-la.",
     'relay chatters':
       "Le contact du relais de la pompe claque sans cesse depuis 13:55 : huit changements ou plus en une minute. Ses contacts s'usent et chauffent : risque d'incendie. Débranchez la pompe avant que quiconque ouvre le boîtier, et rebranchez-la à la fin ; le secteur est l'affaire d'un électricien habilité.",
     'line bad':

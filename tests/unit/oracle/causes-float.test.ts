@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { drawnRun } from '../../../sim/campaign/seed.ts';
+import { causes } from '../../../sim/oracle/invariants/causes.ts';
+import type { Broken, RunRecord } from '../../../sim/oracle/record.ts';
+
+const HOUR = 3_600_000;
+const DAYS = 35;
+const { farm } = drawnRun({ seed: 42, days: 1 });
+const FULL = farm.tank.litres;
+
+/** That the float has not moved, told at this hour of 35 days; `litres` is the tank by the hour. */
+const told = (hour: number, litres: (hour: number) => number, broken: readonly Broken[] = []): RunRecord => {
+  const atMillis = Array.from({ length: DAYS * 24 }, (_, place) => (place + 1) * HOUR);
+  return {
+    farm,
+    startMillis: 0,
+    endMillis: DAYS * 24 * HOUR,
+    clearMillis: 0,
+    broken,
+    truth: {
+      atMillis,
+      held: [],
+      inflow: [],
+      returning: [],
+      tankLitres: atMillis.map((at) => litres(at / HOUR)),
+      way: [],
+      runs: [],
+    },
+    thirsty: [],
+    rows: [
+      {
+        life: 0,
+        atMillis: hour * HOUR,
+        entry: { kind: 'alarm-raised', alarm: 'float-unmoved', priority: 'low' },
+      },
+    ] as unknown as RunRecord['rows'],
+    acknowledged: [],
+    tries: [],
+  };
+};
+const DRY_AT =
+  (dry: number) =>
+  (hour: number): number =>
+    hour === dry ? 1 : FULL;
+
+describe('the word that the float has not moved for 30 days, to the judge', () => {
+  it.each([
+    ['is true after 30 d 1 h of a full tank', told(721, () => FULL), 0],
+    ['is true after 30 d 1 h of one that is low', told(721, () => 1), 0],
+    ['is false after 29 d 23 h', told(719, () => FULL), 1],
+    ['is false where the tank was low for an hour on day 20', told(721, DRY_AT(480)), 1],
+    ['is true where that was more than 30 days before', told(800, DRY_AT(60)), 0],
+    [
+      'is true where the float was stuck then',
+      told(721, DRY_AT(480), [
+        { name: 'sensor-stuck', channel: 'tank-float', fromMillis: 400 * HOUR, untilMillis: 500 * HOUR },
+      ]),
+      0,
+    ],
+    [
+      'is false after 20 d of a stuck float',
+      told(480, () => FULL, [
+        { name: 'sensor-stuck', channel: 'tank-float', fromMillis: 0, untilMillis: 480 * HOUR },
+      ]),
+      1,
+    ],
+  ])('%s', (_, record, breaches) => {
+    expect(causes(record)).toHaveLength(breaches);
+  });
+});
