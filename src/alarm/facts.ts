@@ -154,12 +154,16 @@ export interface FactsOfKind extends ShedFacts, HostFacts {}
 export type ShedKind = keyof ShedFacts;
 export type HostKind = keyof HostFacts;
 export type FactKind = keyof FactsOfKind;
-/** Of single parts, of the shed or of the host, that fail before the water does. */
-export type PartKind = 'tank-falls' | 'tank-full' | 'relay-chatters' | 'line-bad' | 'host-hot';
-export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large';
-export type PartKind = 'relay-chatters' | 'line-bad' | 'host-hot' | 'host-large' | 'host-battery';
 /** Of single parts, of the shed or of the host, that fail, or may have failed, before the water does. */
-export type PartKind = 'relay-chatters' | 'float-unmoved' | 'line-bad' | 'host-hot';
+export type PartKind =
+  | 'tank-falls'
+  | 'tank-full'
+  | 'relay-chatters'
+  | 'float-unmoved'
+  | 'line-bad'
+  | 'host-hot'
+  | 'host-large'
+  | 'host-battery';
 
 /** The facts of an alarm of some kind; `farm` is its name. */
 export type FactsOf<Kind extends FactKind> = {

@@ -20,3 +20,5 @@ export const wiltText = (left: TimeLeft, now: Now, timeZone: string): string =>
 
 /** `45 min`, `3 h 20 min` */
 export const spanText = ENGLISH.span;
+
+export const holdText = (minutes: number): string => `hold for ${spanText(minutes)}`;

@@ -1,5 +1,5 @@
 import { acknowledged } from '../alarm/alarm.ts';
-import { holdText } from '../alarm/situation.ts';
+import { holdText } from '../alarm/words.ts';
 import { holdCommand } from '../command/hold-command.ts';
 import { current, floodOrdered, held, holdMinutes, released, type Orders } from '../command/orders.ts';
 import type { Happening } from '../journal/entry.ts';

@@ -1,4 +1,4 @@
-import { holdText } from '../alarm/situation.ts';
+import { holdText } from '../alarm/words.ts';
 import { holdCommand } from '../command/hold-command.ts';
 import type { Kept } from '../ports/board.ts';
 import { minutesBetween, secondsBetween } from '../time/instant.ts';

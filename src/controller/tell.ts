@@ -1,7 +1,8 @@
 import { afterConditions } from '../alarm/alarm.ts';
 import type { AlarmKind } from '../alarm/card.ts';
 import { hostCards, HOST_KINDS } from '../alarm/host-cards.ts';
-import { standingCards, type Situation } from '../alarm/situation.ts';
+import type { Situation } from '../alarm/situation.ts';
+import { standingCards } from '../alarm/standing-cards.ts';
 import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
 import { brimfulLitres, tankFall } from '../estimate/tank-trend.ts';

@@ -1,8 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
-import type { PartTexts } from './language.ts';
+import { decimalComma, type PartTexts } from './language.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
-import { decimalComma, type PartTexts } from './language.ts';
 
 const share = ({ oneIn }: FactsOfKind['line-bad']): string =>
   oneIn < 2 ? 'presque tout arrive abîmé' : `un message sur ${oneIn} arrive abîmé`;

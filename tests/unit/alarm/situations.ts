@@ -1,6 +1,7 @@
 import { cardText, type Card } from '../../../src/alarm/card.ts';
 import type { ShedKind } from '../../../src/alarm/facts.ts';
-import { standingCards, type Situation } from '../../../src/alarm/situation.ts';
+import type { Situation } from '../../../src/alarm/situation.ts';
+import { standingCards } from '../../../src/alarm/standing-cards.ts';
 import type { Farm } from '../../../src/farm/farm.ts';
 import {
   afterMinutes,

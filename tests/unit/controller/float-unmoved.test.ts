@@ -4,7 +4,7 @@ import { keptState, type ControllerState } from '../../../src/controller.ts';
 import { FLOAT_UNWATCHED } from '../../../src/sense/float-watch.ts';
 import { farmWith } from '../../support/farm.ts';
 import { cut } from './cut.ts';
-import type { seen} from './noon.ts';
+import type { seen } from './noon.ts';
 import { at, toldFrom, type Told } from './noon.ts';
 
 const FARM = farmWith([['evidence'], { returnFlow: 'meter', tankFloat: true }]);

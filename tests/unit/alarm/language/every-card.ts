@@ -1,6 +1,7 @@
 import type { Card } from '../../../../src/alarm/card.ts';
 import { hostCards } from '../../../../src/alarm/host-cards.ts';
-import { standingCards, type Situation } from '../../../../src/alarm/situation.ts';
+import type { Situation } from '../../../../src/alarm/situation.ts';
+import { standingCards } from '../../../../src/alarm/standing-cards.ts';
 import type { Farm } from '../../../../src/farm/farm.ts';
 import { exampleFarm } from '../../../support/farm.ts';
 import type { HostHealth } from '../../../../src/ports/host-health.ts';
