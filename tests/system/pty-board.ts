@@ -20,13 +20,15 @@ export interface Desk {
   readonly levels: Map<number, Level>;
   /** Levels that the pin had, in order. */
   readonly history: (pin: number) => readonly Level[];
+  /** When it changed to each of them, ms of the monotonic clock of this process. */
+  readonly changes: (pin: number) => readonly { readonly level: Level; readonly at: number }[];
 }
 
 export const deskBoard = (): Desk => {
   const analog = new Map<number, number>();
   const digital = new Map<number, 0 | 1>();
   const levels = new Map<number, Level>();
-  const driven: (readonly [pin: number, level: Level])[] = [];
+  const driven: { readonly pin: number; readonly level: Level; readonly at: number }[] = [];
   const peer = createFirmataPeer({
     firmwareName: 'DeskFirmata.ino',
     firmwareVersion: { major: 2, minor: 5 },
@@ -37,7 +39,7 @@ export const deskBoard = (): Desk => {
       readAnalog: (channel) => analog.get(channel) ?? 0,
       drive: (pin, level) => {
         levels.set(pin, level);
-        driven.push([pin, level]);
+        driven.push({ pin, level, at: performance.now() });
       },
     },
   });
@@ -46,7 +48,8 @@ export const deskBoard = (): Desk => {
     analog,
     digital,
     levels,
-    history: (pin) => driven.flatMap(([at, level]) => (at === pin ? [level] : [])),
+    history: (pin) => driven.flatMap((one) => (one.pin === pin ? [one.level] : [])),
+    changes: (pin) => driven.filter((one) => one.pin === pin),
   };
 };
 
