@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { isAlarmKind, soundCard, type Card, type KeptState } from '../../src/controller.ts';
 import { FLOAT_UNWATCHED } from '../../src/sense/float-watch.ts';
+import { STRENGTH_UNWATCHED } from '../../src/sense/strength-watch.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 
 /** More than these no controller ever keeps; a file that holds more is none of its own. */
@@ -142,6 +143,8 @@ const day = z.object({
 
 const whySince = z.object({ why: z.string(), since: moment });
 
+const side = z.enum(['usual', 'strong', 'weak']);
+
 const memory = z.object({
   missed: z
     .object({
@@ -178,6 +181,14 @@ const memory = z.object({
       otherSince: pastOrNull,
     })
     .default(FLOAT_UNWATCHED),
+  strength: z
+    .object({
+      is: side,
+      read: z.object({ millisiemensPerCm: z.number(), at: moment }).nullable(),
+      instead: z.object({ side, minutes: z.number().min(0) }).nullable(),
+      lookedAt: pastOrNull,
+    })
+    .default(STRENGTH_UNWATCHED),
   airBadSince: pastOrNull,
   flowBadSince: pastOrNull,
   shut: z

@@ -13,6 +13,7 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'float-suspect': 0,
   'tank-falls': 0,
   'tank-full': 0,
+  'strength-off': 0,
   'hold-is-long': 0,
   'clock-stepped': 0,
   'safe-mode': 0,

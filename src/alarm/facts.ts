@@ -2,6 +2,7 @@ import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
 import { localClockText } from '../time/local-day.ts';
 import { minutesBetween, wallAfterMinutes, type MonotonicMillis, type Now } from '../time/instant.ts';
+import type { StrengthRemedy } from '../estimate/dilution.ts';
 import type { Reason } from './reason.ts';
 
 /**
@@ -92,6 +93,14 @@ export interface ShedFacts {
   'tank-falls': { readonly beyondLitresPerHour: number; readonly low: Ahead | null };
   'tank-full': { readonly litres: number; readonly ofLitres: number };
   'water-on-floor': { readonly where: Reason };
+  /** Both at 25 °C; `unreadSince` the probe has given no good reading, null while it does. */
+  'strength-off': {
+    readonly side: 'strong' | 'weak';
+    readonly millisiemensPerCm: number;
+    readonly usualMillisiemensPerCm: number;
+    readonly unreadSince: Moment | null;
+    readonly remedy: StrengthRemedy;
+  };
   'hold-is-long': { readonly why: Reason; readonly since: Moment; readonly wilt: Wilt };
   /** `keeps` when a board that is not heard should flood by its own table. */
   'drying-out': {
@@ -158,6 +167,7 @@ export type FactKind = keyof FactsOfKind;
 export type PartKind =
   | 'tank-falls'
   | 'tank-full'
+  | 'strength-off'
   | 'relay-chatters'
   | 'float-unmoved'
   | 'line-bad'

@@ -18,6 +18,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'drying-out': 'high',
   'weak-flow': 'medium',
   'tank-falls': 'medium',
+  'strength-off': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
   'relay-chatters': 'medium',

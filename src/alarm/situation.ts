@@ -1,4 +1,5 @@
 import type { BucketRound } from '../estimate/bucket-round.ts';
+import type { StrengthRemedy } from '../estimate/dilution.ts';
 import type { TankFall } from '../estimate/tank-trend.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
@@ -27,6 +28,13 @@ export interface Situation {
   /** What is in a tank that is full to its brim and stays so. */
   readonly brimfulLitres: number | null;
   readonly waterOnFloor: string | null;
+  /** The solution is outside the band of its strength; the last good reading at 25 °C, and since when that is none. */
+  readonly strengthOff: {
+    readonly side: 'strong' | 'weak';
+    readonly millisiemensPerCm: number;
+    readonly unreadSince: MonotonicMillis | null;
+    readonly remedy: StrengthRemedy;
+  } | null;
   /** Floods are stopped by an order or an interlock, and half of the time left has gone. */
   readonly shutTooLong: {
     readonly reason: string;

@@ -15,6 +15,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'float-suspect': 'water',
   'tank-falls': 'water',
   'tank-full': 'water',
+  'strength-off': 'water',
   'water-on-floor': 'water',
   'hold-is-long': 'water',
   'drying-out': 'water',

@@ -98,6 +98,19 @@ const fullFacts: FactMaker<'tank-full'> = ({ brimfulLitres }, { farm }) =>
 const floorFacts: FactMaker<'water-on-floor'> = ({ waterOnFloor }, { farm }) =>
   waterOnFloor === null ? null : { kind: 'water-on-floor', farm: farm.farm, where: reasonOf(waterOnFloor) };
 
+const strengthFacts: FactMaker<'strength-off'> = ({ strengthOff }, { farm, since }) =>
+  strengthOff === null
+    ? null
+    : {
+        kind: 'strength-off',
+        farm: farm.farm,
+        side: strengthOff.side,
+        millisiemensPerCm: strengthOff.millisiemensPerCm,
+        usualMillisiemensPerCm: farm.tank.strengthMillisiemensPerCm,
+        unreadSince: strengthOff.unreadSince === null ? null : since(strengthOff.unreadSince),
+        remedy: strengthOff.remedy,
+      };
+
 /** Floods that are stopped by a hold, and by anything else, are two alarms. */
 const shutFacts: FactMaker<'hold-is-long' | 'drying-out'> = (
   { shutTooLong: shut, keeper },
@@ -155,6 +168,7 @@ const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> 
   floorFacts,
   shutFacts,
   weakFacts,
+  strengthFacts,
   flowFacts,
   stuckFacts,
   chatterFacts,

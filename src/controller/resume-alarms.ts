@@ -16,6 +16,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'float-suspect': 'memory',
   'tank-falls': 'memory',
   'tank-full': 'memory',
+  'strength-off': 'memory',
   'water-on-floor': 'memory',
   'flow-sensor-silent': 'flow-sensor',
   'flow-sensor-stuck': 'memory',

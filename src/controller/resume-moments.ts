@@ -5,6 +5,7 @@ import type { TankRule } from '../command/tank-rule.ts';
 import { NO_TREND, type TankTrend } from '../estimate/tank-trend.ts';
 import type { Schedule } from '../plan/schedule.ts';
 import { floatWatchKept } from '../sense/float-watch.ts';
+import { strengthWatchKept } from '../sense/strength-watch.ts';
 import type { MonotonicMillis } from '../time/instant.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { KeptState } from './kept-state.ts';
@@ -121,6 +122,7 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
       restedSince: pastOrNull(mains.restedSince, move),
     },
     float: floatWatchKept(memory.float),
+    strength: strengthWatchKept(memory.strength, move.past),
     airBadSince: pastOrNull(memory.airBadSince, move),
     flowBadSince: pastOrNull(memory.flowBadSince, move),
     shut: shut === null ? null : { ...shut, since: move.past(shut.since) },

@@ -10,6 +10,7 @@ import { scheduleAtStart } from '../plan/schedule.ts';
 import type { Link } from '../ports/board.ts';
 import { FLOAT_UNWATCHED } from '../sense/float-watch.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
+import { STRENGTH_UNWATCHED } from '../sense/strength-watch.ts';
 import { believedNow, looked, resumedTrust } from '../time/clock-trust.ts';
 import {
   afterMinutes,
@@ -117,6 +118,8 @@ const memoryFrom = (farm: Farm, kept: KeptState, move: Moved): Memory => {
     mains: farm.evidence.mainsPresent ? memory.mains : MAINS_THERE,
     returnTrust: farm.evidence.returnFlow === 'none' ? TRUSTED : memory.returnTrust,
     float: farm.evidence.tankFloat ? memory.float : FLOAT_UNWATCHED,
+    strength:
+      farm.board !== undefined && farm.board.probe === undefined ? STRENGTH_UNWATCHED : memory.strength,
     lastWaterAt: move.known ? memory.lastWaterAt : null,
   };
 };

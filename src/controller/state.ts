@@ -17,6 +17,7 @@ import type { Link } from '../ports/board.ts';
 import type { HostHealth } from '../ports/host-health.ts';
 import { FLOAT_UNWATCHED, type FloatWatch } from '../sense/float-watch.ts';
 import { NO_SENSES, type Senses } from '../sense/senses.ts';
+import { STRENGTH_UNWATCHED, type StrengthWatch } from '../sense/strength-watch.ts';
 import { wallMillis, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { trustAtStart, type ClockTrust } from '../time/clock-trust.ts';
 import { MAINS_THERE, type MainsWatch } from '../verify/mains-watch.ts';
@@ -46,6 +47,7 @@ export interface Memory {
   readonly returnTrust: ReturnTrust;
   readonly mains: MainsWatch;
   readonly float: FloatWatch;
+  readonly strength: StrengthWatch;
   readonly airBadSince: MonotonicMillis | null;
   readonly flowBadSince: MonotonicMillis | null;
   /** Since when floods are stopped, and the time that was left then. */
@@ -160,6 +162,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
     returnTrust: TRUSTED,
     mains: MAINS_THERE,
     float: FLOAT_UNWATCHED,
+    strength: STRENGTH_UNWATCHED,
     airBadSince: null,
     flowBadSince: null,
     shut: null,

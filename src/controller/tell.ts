@@ -7,8 +7,10 @@ import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
 import { brimfulLitres, tankFall } from '../estimate/tank-trend.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
+import { strengthBandOf } from '../farm/strength-band.ts';
 import { floatLooked, floatUnmovedDays } from '../sense/float-watch.ts';
 import { chattersSince, returnLitresPerMinute, switched } from '../sense/senses.ts';
+import { strengthLooked } from '../sense/strength-watch.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
 import { returnTrust } from '../verify/return-trust.ts';
@@ -19,6 +21,7 @@ import { carriedOver } from './resume-alarms.ts';
 import { alarmSaid } from './said.ts';
 import { shelve } from './shelve.ts';
 import type { Memory } from './state.ts';
+import { strengthOff } from './strength-off.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A bad sensor becomes an alarm after this long; a passing jump does not. */
@@ -144,6 +147,12 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
     float: farm.evidence.tankFloat
       ? floatLooked(memory.float, switched(state.senses, 'tank-float', now.monotonic), now.monotonic)
       : memory.float,
+    strength: strengthLooked(
+      memory.strength,
+      strengthBandOf(farm),
+      state.host?.strengthMillisiemensPerCm ?? null,
+      now.monotonic,
+    ),
     // While the board is silent so are its sensors: that is one fault, and told as one.
     airBadSince: sinceWhen(memory.airBadSince, airBad && boardAnswers, now.monotonic),
     flowBadSince: sinceWhen(memory.flowBadSince, flowDoubt(turn) !== null && boardAnswers, now.monotonic),
@@ -233,6 +242,7 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
     tankFall: tankFall(farm, turn.state.tankTrend, now.monotonic),
     brimfulLitres: brimfulLitres(farm, turn.state.tankTrend),
     waterOnFloor: wetSigns(farm, floorSigns(turn.state.senses, now.monotonic)),
+    strengthOff: strengthOff(turn),
     shutTooLong: shutTooLong(memory, now.monotonic),
     air: believedAir(turn),
     boardSilent: boardSilent(turn),

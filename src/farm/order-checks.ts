@@ -65,6 +65,15 @@ const pairsOf = ({ floors, bounds, hotDay, climate, tank }: ReadableFarm): reado
         why: 'The pump would draw air from a tank filled as usual.',
       },
     );
+    if (tank.strengthBand !== undefined) {
+      const usual = ['tank.strengthMillisiemensPerCm', tank.strengthMillisiemensPerCm] as const;
+      const { leastMillisiemensPerCm: least, mostMillisiemensPerCm: most } = tank.strengthBand;
+      const why = 'The usual strength must lie inside the band, or its alarm would always stand.';
+      pairs.push(
+        { low: ['tank.strengthBand.leastMillisiemensPerCm', least], high: usual, rule: 'below', why },
+        { low: usual, high: ['tank.strengthBand.mostMillisiemensPerCm', most], rule: 'below', why },
+      );
+    }
     if (tank.topUp !== 'by-hand') {
       pairs.push({
         low: ['tank.topUp.floatValveAtLitres', tank.topUp.floatValveAtLitres],

@@ -3,6 +3,7 @@ import { isCalendarDate, isTimeZone } from '../time/local-day.ts';
 import { heraldSchema, outsideWatcherSchema } from './herald-schema.ts';
 import { LANGUAGES_SPOKEN } from './languages-spoken.ts';
 import { LIMITS } from './limits.ts';
+import { tankSchema } from './tank-schema.ts';
 import { wiringSchema } from './wiring-schema.ts';
 
 export const BENCHES_MAX = 64;
@@ -53,23 +54,6 @@ const pump = z.strictObject({
   watts: z.number().min(1).max(5000),
   longestOnMinutes: within(LIMITS.longestOnMinutes).default(45),
   shortestOffSeconds: within(LIMITS.shortestOffSeconds).default(30),
-});
-
-const topUp = z.union([
-  z.literal('by-hand'),
-  z.strictObject({
-    floatValveAtLitres: z.number().min(1).describe('tank volume at which the valve closes'),
-    litresPerMinute: z.number().min(0.1).max(200),
-  }),
-]);
-
-const tank = z.strictObject({
-  litres: z.number().min(20).max(100_000).describe('to the brim'),
-  usualLitres: z.number().min(10).max(100_000).describe('in the tank when the channels are drained'),
-  dryLitres: z.number().min(0).max(50_000).describe('below this the pump draws air'),
-  topUp: topUp.default('by-hand'),
-  topUpMillisiemensPerCm: z.number().min(0).max(5).default(0.3).describe('strength of the water added'),
-  strengthMillisiemensPerCm: z.number().min(0.1).max(5).default(1.6).describe('usual strength at 25 °C'),
 });
 
 const plants = z.number().int().min(0).max(100_000);
@@ -269,7 +253,7 @@ export const farmSchema = z.strictObject({
     .describe('only for demo farms: all data is invented, and this is its day; refused on a real board'),
   place,
   pump,
-  tank,
+  tank: tankSchema,
   benches: z.array(bench).min(1).max(BENCHES_MAX),
   crops: z.record(z.string().min(1).max(40), crop).optional().describe('crops of your own, by name'),
   dayPlan: z.array(dayPart).min(1).max(DAY_PARTS_MAX),

@@ -8,9 +8,10 @@ import { tallyOf, type Tally } from '../../sim/run/tally.ts';
 import { madeSky } from '../../sim/weather/made-day.ts';
 import type { Sky } from '../../sim/weather/sky.ts';
 import { keptText, readKept } from '../../firmware-host/storage/kept-state.ts';
-import { begin, keptState, resumed, step } from '../../src/controller.ts';
+import { begin, keptState, resumed, step, type Event } from '../../src/controller.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
+import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { Sample } from '../../src/ports/sample.ts';
 import { wallMillis, type Now, type WallMillis } from '../../src/time/instant.ts';
 
@@ -44,6 +45,8 @@ export interface RunAsked {
   readonly resumes?: { readonly awayMinutes: number };
   /** What becomes of the samples on their way. */
   readonly heard?: (samples: readonly Sample[]) => readonly Sample[];
+  /** What a calibrated probe reads well of the plant, mS/cm at 25 °C; null where it does not. No probe when not given. */
+  readonly probe?: (plant: Plant) => number | null;
   /** What somebody does to the plant at one moment. */
   readonly at?: { readonly millis: number; readonly does: (plant: Plant) => void };
   /** What is at work in the plant beside the script; called at the moment it last asked for or sooner, says when next. */
@@ -64,6 +67,15 @@ export interface ShedRun {
   /** The true plant at the moment at which the first fault began. */
   readonly atFault: Plant | null;
 }
+
+/** A host to which nothing has happened, and what its probe reads. */
+const healthWith = (strengthMillisiemensPerCm: number | null): HostHealth => ({
+  journal: { kind: 'well' },
+  channels: [],
+  safeMode: null,
+  restarts: 1,
+  strengthMillisiemensPerCm,
+});
 
 /** Runs the controller in a simulated shed, looking at nothing but what a real host would see. */
 export const runShed = (asked: RunAsked): ShedRun => {
@@ -118,14 +130,22 @@ export const runShed = (asked: RunAsked): ShedRun => {
     }
     board.sense(now().monotonic);
     const samples = board.samples();
-    const next = step(written, state, { kind: 'samples', samples: heard?.(samples) ?? samples }, now());
-    state = next.state;
-    wake = next.wake;
-    entries.push(...next.entries);
-    for (const entry of next.entries) {
-      if (entry.kind === 'alarm-raised') alarms.push({ entry, plant: plant.forked() });
+    const events: readonly Event[] = [
+      ...(asked.probe === undefined
+        ? []
+        : [{ kind: 'host', health: healthWith(asked.probe(plant)) } as const]),
+      { kind: 'samples', samples: heard?.(samples) ?? samples },
+    ];
+    for (const event of events) {
+      const next = step(written, state, event, now());
+      state = next.state;
+      wake = next.wake;
+      entries.push(...next.entries);
+      for (const entry of next.entries) {
+        if (entry.kind === 'alarm-raised') alarms.push({ entry, plant: plant.forked() });
+      }
+      next.commands.forEach(board.command);
     }
-    next.commands.forEach(board.command);
   }
   return { entries, alarms, tally, plant, atFault };
 };

@@ -8,9 +8,12 @@ import { CENTRAL } from '../../sim/plant/judgements.ts';
 import { heldShares, type Plant } from '../../sim/plant/plant.ts';
 import { openWiredShed, type WiredShed } from '../../sim/run/wired-shed.ts';
 import type { Air, Sky } from '../../sim/weather/sky.ts';
-import type { Step } from '../../src/controller.ts';
+import { hostHealth, sameHealth, type Event, type Step } from '../../src/controller.ts';
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
+import type { HostHealth } from '../../src/ports/host-health.ts';
+import type { ProbeCalibration } from '../../src/sense/probe.ts';
+import { readings, type NamedReading } from '../../src/sense/readings.ts';
 import { monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
 import { hotSky } from './shed-run.ts';
 
@@ -42,6 +45,8 @@ export interface WiredAsked {
   /** From when on what is held is counted. */
   readonly judgedFromMillis: number;
   readonly seed?: number;
+  /** Of the probe; the host then tells the controller of the strength. Without one it is never good. */
+  readonly calibration?: ProbeCalibration;
   /** Called at every look of the host after `judgedFromMillis`. */
   readonly looked?: (step: Step, now: Now, truth: Truth) => void;
 }
@@ -83,7 +88,31 @@ export const runWired = async (asked: WiredAsked): Promise<WiredRun> => {
   let lowestTheta = Infinity;
   let ran = false;
   let before = fromMillis;
+  let health: HostHealth | null = null;
+  let shown: readonly NamedReading[] = [];
+  const events = (now: Now): readonly Event[] => {
+    const newest = hostHealth(
+      {
+        stood: null,
+        journal: { kind: 'well' },
+        channels: [],
+        starts: { safeMode: null, starts: 1 },
+        boardClock: null,
+        line: null,
+        chip: null,
+        memory: null,
+        battery: null,
+        readings: shown,
+      },
+      now.monotonic,
+    );
+    if (health !== null && sameHealth(health, newest)) return [];
+    health = newest;
+    return [{ kind: 'host', health: newest }];
+  };
   const watch = (step: Step, now: Now): void => {
+    if (asked.calibration !== undefined)
+      shown = readings(farm, wiring, step.state.senses, asked.calibration, now.monotonic);
     const at = now.monotonic;
     const { pumpOn } = shed.plant.state;
     if (pumpOn && !ran) floods.push({ fromMillis: at, minutes: 0 });
@@ -116,6 +145,7 @@ export const runWired = async (asked: WiredAsked): Promise<WiredRun> => {
     journal: { append: (more) => entries.push(...more) },
     until: monotonicMillis(untilMillis),
     stop: new AbortController().signal,
+    ...(asked.calibration === undefined ? {} : { events }),
     told: watch,
   });
   await board.close();

@@ -96,13 +96,41 @@ export const FARM: FaultGroup = {
     {
       number: 69,
       fault: 'wrong mix',
-      detection: 'step of strength, balance of what was weighed',
-      reaction: 'band alarm, advice in litres, nothing by itself',
+      detection:
+        'good readings at 25 °C outside the band round the usual strength for 30 min; one salt missing, or a drifting probe that is dosed by, does not show in them',
+      reaction:
+        'told, medium: another meter first, then litres of water by the balance of salts, or stock in small steps; nothing by itself',
       invariants: ['I11'],
-      layers: ['S'],
-      injectors: ['top-up-salty', 'probe-drifting'],
-      tests: [CAMPAIGN, test('simulation/scenarios.test.ts', '$name: $says')],
-      open: 'no band alarm of strength',
+      layers: ['P', 'S'],
+      injectors: ['top-up-salty', 'probe-drifting', own('simulation/wrong-mix.test.ts', 'wrongMix')],
+      tests: [
+        CAMPAIGN,
+        test('simulation/scenarios.test.ts', '$name: $says'),
+        test(
+          'simulation/wrong-mix.test.ts',
+          'is one medium alarm within an hour, with litres that bring the tank back within 5 % (%s)',
+        ),
+        test(
+          'simulation/wrong-mix.test.ts',
+          'is told through the converter of a board too, and never by a probe that is dry',
+        ),
+        test(
+          'simulation/wrong-mix.test.ts',
+          'stays told while the probe falls silent, over a restart, and is not told by one that was never good',
+        ),
+        test(
+          'simulation/wrong-mix.test.ts',
+          'is one medium alarm within an hour: another meter first, stock in small steps, and no grams',
+        ),
+        test(
+          'simulation/wrong-mix.test.ts',
+          'is told when the plants stand at 2.2 mS/cm or less, and asks to measure that water too',
+        ),
+        test(
+          'unit/sense/strength-watch.test.ts',
+          'that reads 2 % less each day in a solution of 1.6 is told as too weak on the thirteenth day',
+        ),
+      ],
     },
     {
       number: 70,

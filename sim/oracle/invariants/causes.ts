@@ -64,6 +64,8 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
   'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
   'not-recording': ['disk-full', 'disk-failing'],
+  // No host of the campaign has a probe.
+  'strength-off': [],
   // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a host that is hot, grows or has a battery.
   'safe-mode': [],
   'clock-drift': [],

@@ -17,6 +17,7 @@ export const ENGLISH_CALLS: CallWords = {
     'float-suspect': 'tank float in doubt',
     'tank-falls': 'tank falls',
     'tank-full': 'tank brim-full',
+    'strength-off': 'strength out of its band',
     'water-on-floor': 'water on the floor',
     'flow-sensor-silent': 'flow sensor silent',
     'flow-sensor-stuck': 'flow sensor stuck',

@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
+import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -14,6 +15,7 @@ export const englishParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.en.card,
     'tank-full': TANK_FULL.en.card,
+    'strength-off': strengthOffCard('en', since),
     'relay-chatters': (facts) => ({
       cause: `The relay contact of the pump has chattered ${since(facts.since)}: eight changes or more within a minute.`,
       consequence: 'Its contacts wear and get hot: risk of fire.',
@@ -58,6 +60,7 @@ export const englishParts: PartTexts = (since) => ({
   briefs: {
     'tank-falls': TANK_FALLS.en.brief,
     'tank-full': TANK_FULL.en.brief,
+    'strength-off': strengthOffBrief('en'),
     'relay-chatters': (facts) => ({
       what: `RELAY CHATTERS ${since(facts.since)}: contacts wear and get hot, risk of fire`,
       act: 'Pull the plug before the box is opened; mains: licensed person',

@@ -18,6 +18,7 @@ export const FRENCH_CALLS: CallWords = {
     'float-suspect': 'flotteur douteux',
     'tank-falls': 'réservoir baisse',
     'tank-full': 'réservoir plein à ras',
+    'strength-off': 'force hors de ses bornes',
     'water-on-floor': 'eau au sol',
     'flow-sensor-silent': 'capteur de débit muet',
     'flow-sensor-stuck': 'capteur de débit bloqué',

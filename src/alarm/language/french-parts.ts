@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import { decimalComma, type PartTexts } from './language.ts';
+import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -14,6 +15,7 @@ export const frenchParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.fr.card,
     'tank-full': TANK_FULL.fr.card,
+    'strength-off': strengthOffCard('fr', since),
     'relay-chatters': (facts) => ({
       cause: `Le contact du relais de la pompe claque sans cesse ${since(facts.since)} : huit changements ou plus en une minute.`,
       consequence: "Ses contacts s'usent et chauffent : risque d'incendie.",
@@ -60,6 +62,7 @@ export const frenchParts: PartTexts = (since) => ({
   briefs: {
     'tank-falls': TANK_FALLS.fr.brief,
     'tank-full': TANK_FULL.fr.brief,
+    'strength-off': strengthOffBrief('fr'),
     'relay-chatters': (facts) => ({
       what: `LE RELAIS CLAQUE ${since(facts.since)} : il chauffe, risque d'incendie`,
       act: "Débranchez avant d'ouvrir le boîtier ; secteur : électricien",

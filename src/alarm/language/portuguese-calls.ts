@@ -18,6 +18,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'float-suspect': 'boia duvidosa',
     'tank-falls': 'depósito a baixar',
     'tank-full': 'depósito a transbordar',
+    'strength-off': 'força fora da faixa',
     'water-on-floor': 'água no chão',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal preso',

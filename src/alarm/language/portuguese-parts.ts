@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import { decimalComma, type PartTexts } from './language.ts';
+import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -14,6 +15,7 @@ export const portugueseParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.pt.card,
     'tank-full': TANK_FULL.pt.card,
+    'strength-off': strengthOffCard('pt', since),
     'relay-chatters': (facts) => ({
       cause: `O contacto do relé da bomba bate sem parar ${since(facts.since)}: oito mudanças ou mais num minuto.`,
       consequence: 'Os contactos gastam-se e aquecem: perigo de incêndio.',
@@ -59,6 +61,7 @@ export const portugueseParts: PartTexts = (since) => ({
   briefs: {
     'tank-falls': TANK_FALLS.pt.brief,
     'tank-full': TANK_FULL.pt.brief,
+    'strength-off': strengthOffBrief('pt'),
     'relay-chatters': (facts) => ({
       what: `O RELÉ BATE SEM PARAR ${since(facts.since)}: gasta-se e aquece, perigo de incêndio`,
       act: 'Tire a ficha antes de abrir a caixa; rede: só um eletricista',

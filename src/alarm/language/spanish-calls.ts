@@ -18,6 +18,7 @@ export const SPANISH_CALLS: CallWords = {
     'float-suspect': 'boya dudosa',
     'tank-falls': 'depósito baja',
     'tank-full': 'depósito rebosa',
+    'strength-off': 'fuerza fuera de su margen',
     'water-on-floor': 'agua en el suelo',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal trabado',

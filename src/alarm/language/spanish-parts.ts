@@ -1,5 +1,6 @@
 import type { FactsOfKind } from '../facts.ts';
 import { decimalComma, type PartTexts } from './language.ts';
+import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -14,6 +15,7 @@ export const spanishParts: PartTexts = (since) => ({
   cards: {
     'tank-falls': TANK_FALLS.es.card,
     'tank-full': TANK_FULL.es.card,
+    'strength-off': strengthOffCard('es', since),
     'relay-chatters': (facts) => ({
       cause: `El contacto del relé de la bomba castañetea ${since(facts.since)}: ocho cambios o más en un minuto.`,
       consequence: 'Los contactos se gastan y se calientan: peligro de incendio.',
@@ -58,6 +60,7 @@ export const spanishParts: PartTexts = (since) => ({
   briefs: {
     'tank-falls': TANK_FALLS.es.brief,
     'tank-full': TANK_FULL.es.brief,
+    'strength-off': strengthOffBrief('es'),
     'relay-chatters': (facts) => ({
       what: `EL RELÉ CASTAÑETEA ${since(facts.since)}: se calienta, peligro de incendio`,
       act: 'Desenchufe antes de abrir la caja; red: solo un electricista',

@@ -170,6 +170,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   // Within a night: it stands so in its situation.
   'tank-falls': 'high',
   'tank-full': 'low',
+  'strength-off': 'medium',
   'weak-flow': 'medium',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',

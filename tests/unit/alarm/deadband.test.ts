@@ -33,6 +33,7 @@ describe('an alarm whose condition has gone', () => {
     ['float-suspect', 0],
     ['tank-falls', 0],
     ['tank-full', 0],
+    ['strength-off', 0],
     ['hold-is-long', 0],
     ['clock-stepped', 0],
     ['safe-mode', 0],

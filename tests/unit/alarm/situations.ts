@@ -42,6 +42,7 @@ export const WELL: Situation = {
   tankSince: null,
   tankFall: null,
   brimfulLitres: null,
+  strengthOff: null,
   waterOnFloor: null,
   shutTooLong: null,
   air: { quality: 'good', value: 34, ageSeconds: 0 },
@@ -76,6 +77,14 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   'float-suspect': { tank: 'float-suspect', tankSince: minutesAgo(30) },
   'tank-falls': { tankFall: { beyondLitresPerHour: 47.6, lowInMinutes: 191, isSoonLow: true } },
   'tank-full': { brimfulLitres: 597.6 },
+  'strength-off': {
+    strengthOff: {
+      side: 'strong',
+      millisiemensPerCm: 2.6,
+      unreadSince: null,
+      remedy: { kind: 'swap-water', litres: 195.7 },
+    },
+  },
   'water-on-floor': { waterOnFloor: 'leak sensor and overflow float are both wet' },
   'hold-is-long': { shutTooLong: { reason: 'held by Ana', by: 'person', since: minutesAgo(20) } },
   'board-silent': { boardSilent: { since: minutesAgo(1), why: '/dev/ttyUSB0: unplugged' } },

@@ -108,6 +108,23 @@ describe('parseFarm', () => {
     );
   });
 
+  it('refuses a band of strength that the usual strength is not inside, and one in microsiemens', () => {
+    const band = (leastMillisiemensPerCm: number, mostMillisiemensPerCm: number): Change => [
+      ['tank', 'strengthBand'],
+      { leastMillisiemensPerCm, mostMillisiemensPerCm },
+    ];
+    const inside = 'tank.strengthBand.leastMillisiemensPerCm';
+    expect(problemsWith(band(1.2, 2.1))).toEqual([]);
+    refuses(band(1.6, 2.1), inside, '1.6', /below 1\.6, which is tank\.strengthMillisiemensPerCm/);
+    refuses(
+      band(1.2, 1.5),
+      'tank.strengthMillisiemensPerCm',
+      '1.6',
+      /below 1\.5, which is tank\.strengthBand/,
+    );
+    expect(problemsWith(band(1200, 2.1))[0]?.advice).toBe('If 1200 is in microsiemens per cm, write 1.2.');
+  });
+
   it('advises two digits for the hour of 8:00', () => {
     refuses([['dayPlan', 1, 'from'], '8:00'], 'dayPlan.1.from', '"8:00"', /Write 08:00\./);
   });

@@ -2,9 +2,11 @@ import type { Card } from '../../../../src/alarm/card.ts';
 import { hostCards } from '../../../../src/alarm/host-cards.ts';
 import type { Situation } from '../../../../src/alarm/situation.ts';
 import { standingCards } from '../../../../src/alarm/standing-cards.ts';
+import type { StrengthRemedy } from '../../../../src/estimate/dilution.ts';
 import type { Farm } from '../../../../src/farm/farm.ts';
 import { exampleFarm } from '../../../support/farm.ts';
 import type { HostHealth } from '../../../../src/ports/host-health.ts';
+import type { MonotonicMillis } from '../../../../src/time/instant.ts';
 import { CLUE, minutesAgo, NOW, ROUND, STANDING, TIMELESS, WELL } from '../situations.ts';
 
 /** Every sentence that the alarms have: each kind of alarm, and each way in which its words branch. */
@@ -17,6 +19,12 @@ const shut = (reason: string, by: 'person' | 'board' | 'water'): Partial<Situati
   shutTooLong: { reason, by, since: minutesAgo(20) },
 });
 const weak = (says: string): Partial<Situation> => ({ degraded: { kind: 'degraded', why: 'weak', says } });
+const strength = (
+  side: 'strong' | 'weak',
+  remedy: StrengthRemedy,
+  millisiemensPerCm = 2.6,
+  unreadSince: MonotonicMillis | null = null,
+): Partial<Situation> => ({ strengthOff: { side, millisiemensPerCm, unreadSince, remedy } });
 const air = (why: string): Partial<Situation> => ({
   airBadSince: minutesAgo(12),
   air: { quality: 'absent', why },
@@ -48,6 +56,12 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'tank falls, too low': { tankFall: { beyondLitresPerHour: 60, lowInMinutes: 0, isSoonLow: true } },
   'tank falls, not soon': { tankFall: { beyondLitresPerHour: 16, lowInMinutes: 1500, isSoonLow: false } },
   'tank full': STANDING['tank-full'],
+  'too strong': STANDING['strength-off'],
+  'too strong, room': strength('strong', { kind: 'add-water', litres: 63.7 }),
+  'too strong, salty top-up': strength('strong', { kind: 'no-water' }),
+  'too strong, back': strength('strong', { kind: 'wait' }, 1.7),
+  'too weak': strength('weak', { kind: 'add-stock' }, 0.9),
+  'too weak, silent': strength('weak', { kind: 'add-stock' }, 0.9, minutesAgo(15)),
   leak: { waterOnFloor: 'the leak sensor is wet' },
   overflow: { waterOnFloor: 'the overflow float is wet' },
   'leak and overflow': STANDING['water-on-floor'],

@@ -35,6 +35,16 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[108] Ribeira: TANK FALLS 16 L/h beyond what plants drink. Keep off wet sockets; look at floor, drain end, top-up.',
     'tank full':
       '[102] Ribeira: TANK FULL, 598 of 600 L, may run over. Keep off wet sockets; close the top-up, see its valve.',
+    'too strong':
+      '[125] Ribeira: SOLUTION TOO STRONG: 2.60 mS/cm, usual 1.60. Try another meter, then swap 195 L for water in steps; gloves, goggles.',
+    'too strong, room':
+      '[122] Ribeira: SOLUTION TOO STRONG: 2.60 mS/cm, usual 1.60. Try another meter, then add 64 L of water in steps; gloves, goggles.',
+    'too strong, salty top-up':
+      '[123] Ribeira: SOLUTION TOO STRONG: 2.60 mS/cm, usual 1.60. Try another meter, then dilute, not with the top-up; gloves, goggles.',
+    'too strong, back':
+      '[115] Ribeira: Solution reads 1.70 mS/cm again, usual 1.60. Try another meter, then add nothing for now; gloves, goggles.',
+    'too weak':
+      '[118] Ribeira: SOLUTION TOO WEAK: 0.90 mS/cm, usual 1.60. Try another meter, then add stock in small steps; gloves, goggles.',
     'leak and overflow':
       '[131] Ribeira: WATER WHERE NONE SHOULD BE: leak sensor and overflow float are both wet. Keep off wet sockets; blocked return? Loose pipe?',
     hold: '[115] Ribeira: No flood since 13:37: held by Ana. Bench 2 may wilt from 14:40. Hands out of the water, then end the hold.',
@@ -117,6 +127,16 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[96] Ribeira: DEPOSITO BAIXA 16 L/h a mais. Longe de tomadas molhadas; veja chao, calhas, enchimento.',
     'tank full':
       '[119] Ribeira: DEPOSITO CHEIO, 598 de 600 L, pode transbordar. Longe de tomadas molhadas; feche o enchimento, veja a valvula.',
+    'too strong':
+      '[135] Ribeira: SOLUÇAO FORTE DE MAIS: 2,60 mS/cm, usual 1,60. Veja com outro medidor, depois troque 195 L por agua aos poucos; luvas, oculos.',
+    'too strong, room':
+      '[132] Ribeira: SOLUÇAO FORTE DE MAIS: 2,60 mS/cm, usual 1,60. Veja com outro medidor, depois junte 64 L de agua aos poucos; luvas, oculos.',
+    'too strong, salty top-up':
+      '[133] Ribeira: SOLUÇAO FORTE DE MAIS: 2,60 mS/cm, usual 1,60. Veja com outro medidor, depois dilua, nao com a do enchimento; luvas, oculos.',
+    'too strong, back':
+      '[126] Ribeira: A solucao volta a ler 1,70 mS/cm, usual 1,60. Veja com outro medidor, depois nao junte nada por agora; luvas, oculos.',
+    'too weak':
+      '[131] Ribeira: SOLUÇAO FRACA DE MAIS: 0,90 mS/cm, usual 1,60. Veja com outro medidor, depois junte solucao-mae aos poucos; luvas, oculos.',
     'leak and overflow':
       '[139] Ribeira: AGUA ONDE NAO DEVIA: sensor de fugas e boia de transbordo estao molhados. Longe de tomadas molhadas; retorno entupido? Tubo solto?',
     hold: '[131] Ribeira: Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode murchar às 14:40. Maos fora da agua, depois acabe a paragem.',
@@ -198,6 +218,16 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[94] Ribeira: DEPOSITO BAJA 16 L/h de mas. Lejos de enchufes mojados; mire suelo, canales, llenado.',
     'tank full':
       '[116] Ribeira: DEPOSITO LLENO, 598 de 600 L, puede rebosar. Lejos de enchufes mojados; cierre el llenado, mire la valvula.',
+    'too strong':
+      '[142] Ribeira: SOLUCION DEMASIADO FUERTE: 2,60 mS/cm, habitual 1,60. Mida con otro medidor, luego cambie 195 L por agua poco a poco; guantes, gafas.',
+    'too strong, room':
+      '[139] Ribeira: SOLUCION DEMASIADO FUERTE: 2,60 mS/cm, habitual 1,60. Mida con otro medidor, luego añada 64 L de agua poco a poco; guantes, gafas.',
+    'too strong, salty top-up':
+      '[138] Ribeira: SOLUCION DEMASIADO FUERTE: 2,60 mS/cm, habitual 1,60. Mida con otro medidor, luego diluya, no con la del llenado; guantes, gafas.',
+    'too strong, back':
+      '[132] Ribeira: La solucion marca de nuevo 1,70 mS/cm, habitual 1,60. Mida con otro medidor, luego no añada nada por ahora; guantes, gafas.',
+    'too weak':
+      '[140] Ribeira: SOLUCION DEMASIADO DÉBIL: 0,90 mS/cm, habitual 1,60. Mida con otro medidor, luego añada solucion madre poco a poco; guantes, gafas.',
     'leak and overflow':
       '[130] Ribeira: AGUA DONDE NO DEBE: sensor de fugas y boya de rebose mojados. Lejos de enchufes mojados; ¿retorno atascado? ¿Tubo suelto?',
     hold: '[131] Ribeira: Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede mustiarse a las 14:40. Manos fuera; luego acabe la parada.',
@@ -279,6 +309,16 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[107] Ribeira: RÉSERVOIR BAISSE de 16 L/h de trop. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
     'tank full':
       '[122] Ribeira: RÉSERVOIR PLEIN, 598 L sur 600, peut déborder. Loin des prises mouillées ; fermez le remplissage, voyez la vanne.',
+    'too strong':
+      "[143] Ribeira: SOLUTION TROP FORTE : 2,60 mS/cm, usuel 1,60. Autre appareil d'abord, puis 195 L remplacés par de l'eau, par étapes ; gants, lunettes.",
+    'too strong, room':
+      "[132] Ribeira: SOLUTION TROP FORTE : 2,60 mS/cm, usuel 1,60. Autre appareil d'abord, puis ajoutez 64 L d'eau par étapes ; gants, lunettes.",
+    'too strong, salty top-up':
+      "[134] Ribeira: SOLUTION TROP FORTE : 2,60 mS/cm, usuel 1,60. Autre appareil d'abord, puis diluez, pas avec le remplissage ; gants, lunettes.",
+    'too strong, back':
+      "[115] Ribeira: La solution redonne 1,70 mS/cm, usuel 1,60. Autre appareil d'abord, puis n'ajoutez rien ; gants, lunettes.",
+    'too weak':
+      "[127] Ribeira: SOLUTION TROP FAIBLE : 0,90 mS/cm, usuel 1,60. Autre appareil d'abord, puis solution mère peu à peu ; gants, lunettes.",
     'leak and overflow':
       '[129] Ribeira: EAU HORS CIRCUIT : détecteur de fuite et trop-plein mouillés. Loin des prises mouillées ; retour bouché ? Tuyau défait ?',
     hold: "[126] Ribeira: Pas d'arrosage depuis 13:37 : arret demandé par Ana. Bench 2 peut flétrir dès 14:40. Sortez les mains, puis reprenez.",

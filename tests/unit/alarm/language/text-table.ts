@@ -35,6 +35,16 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O depósito baixa pelo menos 16 L por hora a mais do que as plantas podem beber. A este ritmo chega para regar nas próximas 20 horas. Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
     'tank full':
       'O depósito está cheio até à borda e assim fica: 598 de 600 L. Pode transbordar, e a solução fica mais fraca. Não se chegue a tomadas molhadas. Feche o enchimento à mão, depois solte ou repare a válvula.',
+    'too strong':
+      'A solução está forte de mais: 2,60 mS/cm a 25 °C, o habitual é 1,60. As raízes tiram água com cada vez mais custo, e as folhas podem queimar nas bordas. Meça primeiro com outro medidor: uma sonda pode mentir. Se for assim, tire cerca de 195 L e ponha outro tanto de água simples, também ela medida antes, aos poucos, e volte a medir depois de uma rega de cada vez. Use luvas e óculos de proteção; nunca misture concentrados.',
+    'too strong, room':
+      'A solução está forte de mais: 2,60 mS/cm a 25 °C, o habitual é 1,60. As raízes tiram água com cada vez mais custo, e as folhas podem queimar nas bordas. Meça primeiro com outro medidor: uma sonda pode mentir. Se for assim, junte cerca de 64 L de água simples, também ela medida antes, aos poucos, e volte a medir depois de uma rega de cada vez. Use luvas e óculos de proteção; nunca misture concentrados.',
+    'too strong, salty top-up':
+      'A solução está forte de mais: 2,60 mS/cm a 25 °C, o habitual é 1,60. As raízes tiram água com cada vez mais custo, e as folhas podem queimar nas bordas. Meça primeiro com outro medidor: uma sonda pode mentir. Se for assim, a água do enchimento não a pode diluir, pois é tão forte como ela deve ser: use água mais fraca, como a da chuva. Use luvas e óculos de proteção; nunca misture concentrados.',
+    'too strong, back':
+      'A solução esteve fora da sua faixa e volta a ler 1,70 mS/cm a 25 °C, o habitual é 1,60. As raízes tiram água com cada vez mais custo, e as folhas podem queimar nas bordas. Meça primeiro com outro medidor: uma sonda pode mentir. Se for assim, não junte nada agora, e volte a medir depois da próxima rega. Use luvas e óculos de proteção; nunca misture concentrados.',
+    'too weak, silent':
+      'A solução está fraca de mais: 0,90 mS/cm a 25 °C, o habitual é 1,60. A sonda não dá leitura boa desde as 13:42. As plantas vivem, mas crescem devagar e pálidas. Meça primeiro com outro medidor: uma sonda pode mentir. Se for assim, junte solução-mãe em pequenas doses, e volte a medir depois de uma rega de cada vez. Use luvas e óculos de proteção; nunca misture concentrados.',
     'leak and overflow':
       'Água onde não devia haver: sensor de fugas e boia de transbordo estão molhados. As regas são encurtadas ou paradas até secar. Não se chegue a tomadas molhadas. Procure um retorno entupido ou um tubo solto.',
     hold: 'Sem rega desde as 13:37: paragem pedida por Ana. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Acabe a paragem quando as mãos estiverem fora da água.',
@@ -118,6 +128,16 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El depósito baja al menos 16 L por hora más de lo que las plantas pueden beber. A este ritmo alcanza para regar en las próximas 20 horas. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
     'tank full':
       'El depósito está lleno hasta el borde y sigue así: 598 de 600 L. Puede rebosar, y la solución se hace más débil. No se acerque a enchufes mojados. Cierre el llenado a mano, luego suelte o repare la válvula.',
+    'too strong':
+      'La solución está demasiado fuerte: 2,60 mS/cm a 25 °C, lo habitual es 1,60. Las raíces toman el agua cada vez con más trabajo, y los bordes de las hojas pueden quemarse. Mida primero con otro medidor: una sonda puede mentir. Si es así, saque unos 195 L y ponga otro tanto de agua sola, medida antes también, poco a poco, y mida de nuevo tras un riego cada vez. Use guantes y gafas de protección; nunca mezcle concentrados.',
+    'too strong, room':
+      'La solución está demasiado fuerte: 2,60 mS/cm a 25 °C, lo habitual es 1,60. Las raíces toman el agua cada vez con más trabajo, y los bordes de las hojas pueden quemarse. Mida primero con otro medidor: una sonda puede mentir. Si es así, añada unos 64 L de agua sola, medida antes también, poco a poco, y mida de nuevo tras un riego cada vez. Use guantes y gafas de protección; nunca mezcle concentrados.',
+    'too strong, salty top-up':
+      'La solución está demasiado fuerte: 2,60 mS/cm a 25 °C, lo habitual es 1,60. Las raíces toman el agua cada vez con más trabajo, y los bordes de las hojas pueden quemarse. Mida primero con otro medidor: una sonda puede mentir. Si es así, el agua del llenado no puede diluirla, pues es tan fuerte como debe ser ella: use agua más débil, como la de lluvia. Use guantes y gafas de protección; nunca mezcle concentrados.',
+    'too strong, back':
+      'La solución estuvo fuera de su margen y marca de nuevo 1,70 mS/cm a 25 °C, lo habitual es 1,60. Las raíces toman el agua cada vez con más trabajo, y los bordes de las hojas pueden quemarse. Mida primero con otro medidor: una sonda puede mentir. Si es así, no añada nada ahora, y mida otra vez tras el próximo riego. Use guantes y gafas de protección; nunca mezcle concentrados.',
+    'too weak, silent':
+      'La solución está demasiado débil: 0,90 mS/cm a 25 °C, lo habitual es 1,60. La sonda no da una lectura buena desde las 13:42. Las plantas viven, pero crecen despacio y pálidas. Mida primero con otro medidor: una sonda puede mentir. Si es así, añada solución madre en dosis pequeñas, y mida de nuevo tras un riego cada vez. Use guantes y gafas de protección; nunca mezcle concentrados.',
     'leak and overflow':
       'Agua donde no debería haberla: sensor de fugas y boya de rebose mojados. Los riegos se acortan o se paran hasta que se seque. No se acerque a enchufes mojados. Busque un retorno atascado o un tubo suelto.',
     hold: 'Sin riego desde las 13:37: parada pedida por Ana. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Termine la parada cuando las manos estén fuera del agua.',
@@ -201,6 +221,16 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "Le réservoir baisse d'au moins 16 L par heure de plus que ce que les plantes peuvent boire. À ce rythme il suffit pour arroser pendant les 20 prochaines heures. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'tank full':
       "Le réservoir est plein à ras bord et le reste : 598 L sur 600. Il peut déborder, et la solution s'affaiblit. N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez ou réparez sa vanne.",
+    'too strong':
+      "La solution est trop forte : 2,60 mS/cm à 25 °C, d'habitude 1,60. Les racines prennent l'eau de plus en plus mal, et le bord des feuilles peut brûler. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, retirez environ 195 L et mettez-y autant d'eau simple, mesurée d'abord elle aussi, par étapes, et mesurez de nouveau après un arrosage à chaque fois. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
+    'too strong, room':
+      "La solution est trop forte : 2,60 mS/cm à 25 °C, d'habitude 1,60. Les racines prennent l'eau de plus en plus mal, et le bord des feuilles peut brûler. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, ajoutez environ 64 L d'eau simple, mesurée d'abord elle aussi, par étapes, et mesurez de nouveau après un arrosage à chaque fois. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
+    'too strong, salty top-up':
+      "La solution est trop forte : 2,60 mS/cm à 25 °C, d'habitude 1,60. Les racines prennent l'eau de plus en plus mal, et le bord des feuilles peut brûler. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, l'eau du remplissage ne peut pas la diluer, car elle est aussi forte que la solution devrait être : prenez une eau plus faible, comme celle de pluie. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
+    'too strong, back':
+      "La solution était hors de ses bornes et redonne 1,70 mS/cm à 25 °C, d'habitude 1,60. Les racines prennent l'eau de plus en plus mal, et le bord des feuilles peut brûler. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, n'ajoutez rien pour l'instant, et mesurez encore après le prochain arrosage. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
+    'too weak, silent':
+      "La solution est trop faible : 0,90 mS/cm à 25 °C, d'habitude 1,60. La sonde ne donne plus de bonne mesure depuis 13:42. Les plantes vivent, mais poussent lentement et pâles. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, ajoutez de la solution mère par petites doses, et mesurez de nouveau après un arrosage à chaque fois. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
     'leak and overflow':
       "De l'eau là où il n'en faut pas : détecteur de fuite et trop-plein mouillés. Les arrosages sont raccourcis ou arrêtés jusqu'à ce que ce soit sec. N'approchez pas des prises mouillées. Cherchez un retour bouché ou un tuyau défait.",
     hold: "Pas d'arrosage depuis 13:37 : arrêt demandé par Ana. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Mettez fin à l'arrêt quand les mains sont hors de l'eau.",
