@@ -2,6 +2,7 @@ import { connect, type MqttClient } from 'mqtt';
 import type { Farm } from '../../src/farm/farm.ts';
 import { failed, sent, type Sent } from '../../src/delivery/message.ts';
 import type { Channel } from './channel.ts';
+import { cutWhenLoud } from './loud-peer.ts';
 import { networkWords } from './network-words.ts';
 import { webhookBody } from './webhook-channel.ts';
 
@@ -29,6 +30,11 @@ const STATUS_MILLIS = 10_000;
 /** A status that has not changed is told again, so that its time shows that somebody is there. */
 const STATUS_AGAIN_MILLIS = 300_000;
 const LAST_WORD_MILLIS = 2000;
+/**
+ * This host subscribes to nothing, so what a broker has to say are answers of 2 and 4 bytes (MQTT 3.1.1, 3.2, 3.4, 3.13), some 400
+ * bytes in a busy minute. A single message may have 256 MB (2.2.3), and is only told once it is whole.
+ */
+const HEARD_BYTES_A_MINUTE_MAX = 4096;
 
 /**
  * A broker (MQTT 3.1.1). `TOPIC/status` is retained and turns to "lost" by the last will when this host falls silent;
@@ -61,6 +67,18 @@ export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
     ...(password === null ? {} : { password }),
     ...(ca === undefined ? {} : { ca }),
     will: { topic: statusTopic, payload: Buffer.from(status('lost', null)), qos: 1, retain: true },
+  });
+  const watchStream = (): void => {
+    const { stream } = client;
+    cutWhenLoud(stream, HEARD_BYTES_A_MINUTE_MAX, () => {
+      lastError = 'the broker sends what nobody has asked for';
+      stream.destroy();
+    });
+  };
+  watchStream();
+  // Told just before there is a new one.
+  client.on('reconnect', () => {
+    queueMicrotask(watchStream);
   });
   client.on('error', (error) => {
     lastError = networkWords(error);

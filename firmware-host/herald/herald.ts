@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { monotonicMillis } from '../../src/time/instant.ts';
+import { boundedLines } from '../devices/bounded-line.ts';
 import { nearLines } from '../devices/far-line.ts';
 import { modemLines } from '../devices/serial-lines.ts';
 import type { Call } from '../../src/delivery/call.ts';
@@ -37,6 +38,8 @@ const WORKER = join(import.meta.dirname, 'herald.mjs');
 const HEARD_MAX = 500;
 /** A channel that does not let go in time is left to the end of the process. */
 const CLOSE_MILLIS = 4000;
+/** A card that is full of texts, some 255 of at most 160 letters, is told twice over in this. */
+const MODEM_BYTES_A_MINUTE_MAX = 262_144;
 /** After a defect in it the thread is begun anew, not faster than this. */
 const RESTART_MILLIS = 10_000;
 /** Little room for a thread that has little to do: it holds 20 MB with all four channels, and a defect must not take the host's. */
@@ -61,7 +64,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
   let thread: Worker | null = null;
   let again: NodeJS.Timeout | undefined;
 
-  const ports = nearLines(modemLines, (said) => {
+  const ports = nearLines(boundedLines(modemLines, MODEM_BYTES_A_MINUTE_MAX), (said) => {
     send?.({ kind: 'line', said });
   });
   const take = (message: FromHerald): void => {

@@ -3,6 +3,7 @@ import { createTransport } from 'nodemailer';
 import type { Farm } from '../../src/farm/farm.ts';
 import { failed, sent, type Message, type Sent } from '../../src/delivery/message.ts';
 import type { Channel } from './channel.ts';
+import { cutWhenLoud } from './loud-peer.ts';
 import { networkWords } from './network-words.ts';
 
 type MailSection = NonNullable<NonNullable<Farm['herald']>['mail']>;
@@ -14,6 +15,9 @@ export interface MailTimes {
   readonly silenceMillis: number;
 }
 export const MAIL_TIMES: MailTimes = { connectMillis: 10_000, greetingMillis: 10_000, silenceMillis: 15_000 };
+
+/** Of what a server says of itself and to some ten commands; a line has at most 512 (RFC 5321, 4.5.3.1.5). */
+const HEARD_BYTES_MAX = 65_536;
 
 export interface MailAsked {
   readonly farm: string;
@@ -65,6 +69,15 @@ export const mailChannel = ({ farm, mail, password, times, ca }: MailAsked): Cha
     const socket = new Socket();
     const cut = (): void => void socket.destroy();
     signal.addEventListener('abort', cut, { once: true });
+    const loud = new Promise<Sent>((done) => {
+      // Not before: whoever listens first starts the flow.
+      socket.once('connect', () => {
+        cutWhenLoud(socket, HEARD_BYTES_MAX, () => {
+          done(failed('the mail server: it says more than anybody has asked for'));
+          cut();
+        });
+      });
+    });
     const transport = createTransport({
       host: mail.host,
       port: mail.port,
@@ -88,7 +101,7 @@ export const mailChannel = ({ farm, mail, password, times, ca }: MailAsked): Cha
       });
     });
     try {
-      return await Promise.race([talk(transport).catch(mailFailure), aborted]);
+      return await Promise.race([talk(transport).catch(mailFailure), loud, aborted]);
     } finally {
       signal.removeEventListener('abort', cut);
       transport.close();

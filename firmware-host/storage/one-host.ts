@@ -49,7 +49,8 @@ export const claimed = (folder: string): Promise<Claim> =>
       return;
     }
     const name = nameFor(folder);
-    const server = createServer();
+    // Any program of this machine may knock at the name, and would else keep a descriptor of this one for each time.
+    const server = createServer((socket) => socket.destroy());
     server.unref();
     server.once('error', (error: NodeJS.ErrnoException) => {
       if (error.code !== 'EADDRINUSE') answer({ kind: 'claimed' });

@@ -6,13 +6,34 @@ export const SOFTWARE: FaultGroup = {
     {
       number: 61,
       fault: 'flood of requests, slow sockets',
-      detection: 'limits of time and count',
-      reaction: 'headers within 3 s, connections bounded',
+      detection: 'bytes of a peer in a minute, time of a delivery',
+      reaction:
+        'nothing listens on the network, and who knocks at the name in the kernel is cut; what peers answer is read with limits of time and length',
       invariants: ['I8'],
-      layers: ['O'],
-      injectors: [],
-      tests: [],
-      open: 'no page is served',
+      layers: ['O', 'T'],
+      injectors: [
+        own('support/loud-peers.ts', 'startLoud'),
+        own('system/run-loud.test.ts', 'babbler'),
+        own('system/run-listens.test.ts', 'LISTENER'),
+      ],
+      tests: [
+        test(
+          'system/run-listens.test.ts',
+          'has no TCP or UDP socket that waits for somebody, and cuts 300 who knock at its name in the kernel',
+        ),
+        test(
+          'system/run-listens.test.ts',
+          'finds those of a process and of its child: of TCP and UDP, IPv4 and IPv6, 8 of 8',
+        ),
+        test(
+          'system/run-loud.test.ts',
+          'loud mail server, broker, modem and webhooks leave a host below ${MEMORY.large} MB, and its floods on time',
+        ),
+        test('unit/herald/loud-peers.test.ts', '%s is cut after 64 kB, within 2 s'),
+        test('unit/herald/loud-peers.test.ts', '%s is cut after 4 kB a minute, and told as one that failed'),
+        test('unit/herald/loud-peers.test.ts', '%s is left when its 1.5 s are over, or before'),
+        test('unit/herald/mail-channel.test.ts', 'EHLO drips without end is cut when its 3 s are over'),
+      ],
     },
     {
       number: 62,
