@@ -28,10 +28,10 @@ const answers = async (port: number): Promise<boolean> => {
   }
 };
 
-/** Debian's mosquitto on a port of its own, once it takes connections. @throws Error when it ends instead, with its last words */
-export const startBroker = async (port: number): Promise<ChildProcess> => {
+/** Debian's mosquitto on a port of its own, with more lines of its configuration where wanted, once it takes connections. @throws Error when it ends instead, with its last words */
+export const startBroker = async (port: number, more = ''): Promise<ChildProcess> => {
   const file = join(mkdtempSync(join(tmpdir(), 'rillkeeper-broker-')), 'mosquitto.conf');
-  writeFileSync(file, `listener ${port} 127.0.0.1\nallow_anonymous true\npersistence false\n`);
+  writeFileSync(file, `listener ${port} 127.0.0.1\nallow_anonymous true\npersistence false\n${more}\n`);
   const broker = spawn('mosquitto', ['-c', file], {
     stdio: ['ignore', 'ignore', 'pipe'],
     env: { PATH: `${process.env['PATH'] ?? ''}:/usr/sbin` },

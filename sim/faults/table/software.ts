@@ -66,13 +66,36 @@ export const SOFTWARE: FaultGroup = {
     {
       number: 63,
       fault: 'forged request, guest stops the pump',
-      detection: 'host and origin, token',
-      reaction: 'read only unless a passcode; a stop ends by itself',
+      detection: 'number of the sender as a whole, words of the text as a whole',
+      reaction:
+        'from outside come only texts: "?" asks and "ok" silences, from listed numbers; all else does nothing and is written down. The broker is asked for nothing; a hold ends by itself',
       invariants: ['I10', 'I4'],
-      layers: ['B', 'T'],
-      injectors: ['hold', 'flood-now', 'odd-orders'],
-      tests: [CAMPAIGN, test('unit/command/orders.test.ts', 'of whatever length has ended 240 min later')],
-      open: 'no page is served',
+      // No layer B: orders are given at the board and on this machine, and no page is served that could be made to send one.
+      layers: ['T'],
+      injectors: [
+        'hold',
+        'flood-now',
+        'odd-orders',
+        own('system/run-forged.test.ts', 'STRANGERS'),
+        own('system/texting-modem.ts', 'comes'),
+      ],
+      tests: [
+        CAMPAIGN,
+        test(
+          'system/run-forged.test.ts',
+          'texts from 7 strangers, 7 orders from a listed number and 6 messages at the broker neither start nor stop the pump, nor silence an alarm',
+        ),
+        test(
+          'unit/delivery/delivery.test.ts',
+          'from %s, which is not listed, is answered with nothing and leaves one line without its words',
+        ),
+        test('unit/delivery/delivery.test.ts', '"%s" from a listed number neither acknowledges nor asks'),
+        test('unit/command/orders.test.ts', 'of whatever length has ended 240 min later'),
+        test(
+          'system/run-listens.test.ts',
+          'has no TCP or UDP socket that waits for somebody, and cuts 300 who knock at its name in the kernel',
+        ),
+      ],
     },
     {
       number: 64,
