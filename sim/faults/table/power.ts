@@ -148,10 +148,15 @@ export const POWER: FaultGroup = {
       number: 9,
       fault: 'the host is slow from heat',
       detection: 'temperature of the chip, delay of its ticks',
-      reaction: 'warns at 75 °C, reports and charts go first',
+      reaction:
+        'warns at 75 °C; a running host makes no report or chart, and book and calls have threads of their own; by its unit it goes before other programs (Nice=-5)',
       invariants: ['I8'],
       layers: ['S', 'O'],
-      injectors: ['late-ticks', own('unit/upkeep/chip-heat.test.ts', 'zone')],
+      injectors: [
+        'late-ticks',
+        own('unit/upkeep/chip-heat.test.ts', 'zone'),
+        own('system/run-crowded.test.ts', 'busy'),
+      ],
       tests: [
         CAMPAIGN,
         test(
@@ -162,8 +167,11 @@ export const POWER: FaultGroup = {
           'unit/alarm/host-cards.test.ts',
           'is a chip of 78 °C: low, with dry hands before any other advice',
         ),
+        test(
+          'system/run-crowded.test.ts',
+          '${BUSY_PER_CORE} busy processes a core make a host leave out no question at the board and no flood in ${SPAN_SECONDS} s, and none late by 1 s',
+        ),
       ],
-      open: 'nothing is shed: as long as no page is served a running host makes no report or chart',
     },
     {
       number: 10,
