@@ -14,13 +14,16 @@ counter=${2:-/run/rillkeeper-failures}
 failures=3
 seconds=600
 
-# Set by systemd for ExecStopPost (systemd.exec(5)).
+# Both are set by systemd for ExecStopPost (systemd.exec(5)).
 if [ "${SERVICE_RESULT:-success}" = success ]; then
   rm -f "$counter"
-  # systemd also calls it a success when a signal that was asked for ended it: somebody has looked.
-  rm -f "$folder/went-back"
+  # systemd also calls it a success when a signal that was asked for ended it: somebody has looked. A machine that goes down,
+  # perhaps by itself in the night, is nobody.
+  [ "$(systemctl is-system-running 2> /dev/null)" = stopping ] || rm -f "$folder/went-back"
   exit 0
 fi
+# A wrong command line, or another host that has the board already: no fault of the program.
+case ${EXIT_STATUS:-} in 2 | 3) exit 0 ;; esac
 
 current=$(readlink "$folder/current")
 before=$(readlink "$folder/before") || exit 0

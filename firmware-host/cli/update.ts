@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { bookPath } from '../storage/journal/book-path.ts';
 import { stateFolder } from '../storage/state-folder.ts';
-import { canSwitch, currentOf, isSameFolder, linkAt, LINKS, switchTo, type Link } from '../update/links.ts';
+import { canSwitch, currentOf, isSameFolder, linkAt, LINKS, switchTo } from '../update/links.ts';
 import { lookInto } from '../update/program-folder.ts';
 import { backup } from './book-backup.ts';
 import type { Console } from './console.ts';
@@ -18,8 +18,8 @@ export interface UpdateOptions {
 const UNCHANGED = 'Nothing was changed.';
 const whyOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
-/** What the link says now, where the folder can become what it says. @throws Refusal */
-const linkFor = async (folder: string, asked: string): Promise<Link> => {
+/** Whether the folder can become what the link says. @throws Refusal where it cannot */
+const mayBecomeCurrent = async (folder: string, asked: string): Promise<void> => {
   const root = dirname(folder);
   const names: readonly string[] = Object.values(LINKS);
   if (names.includes(basename(folder)) || (await linkAt(folder)).kind === 'link') {
@@ -41,7 +41,6 @@ const linkFor = async (folder: string, asked: string): Promise<Link> => {
       EXIT.usage,
     );
   }
-  return current;
 };
 
 /** The book as it is, beside it, before another version has it. @throws Refusal */
@@ -81,7 +80,7 @@ export const update = async (
   const folder = resolve(asked);
   const root = dirname(folder);
   const accepted = await acceptedFarm(farmFile);
-  const current = await looking(folder, linkFor(folder, asked));
+  await looking(folder, mayBecomeCurrent(folder, asked));
   const found = await looking(folder, lookInto(folder, resolve(farmFile)));
   if (found.kind === 'refused') {
     throw new Refusal(`${folder} cannot be changed to: ${found.why}\n${UNCHANGED}`);
@@ -92,8 +91,9 @@ export const update = async (
     );
   }
   if (options.backup) await backedUp(accepted, found.version, console);
+  let before: string | null;
   try {
-    await switchTo(folder);
+    before = await switchTo(folder);
   } catch (error) {
     throw new Refusal(
       `${join(root, LINKS.current)} could not be changed: ${whyOf(error)}. The version before stays in force.`,
@@ -102,9 +102,9 @@ export const update = async (
   console.talk(
     `${found.version} in ${folder} starts from now on; what runs goes on until then. Start it anew: sudo systemctl restart rillkeeper`,
   );
-  if (current.kind === 'link') {
+  if (before !== null) {
     console.talk(
-      `Where it fails three times within ten minutes the service goes back to ${join(root, current.to)} by itself; by hand: rillkeeper update ${join(root, current.to)} ${farmFile}`,
+      `Where it fails three times within ten minutes the service goes back to ${join(root, before)} by itself; by hand: rillkeeper update ${join(root, before)} ${farmFile}`,
     );
   }
   return EXIT.done;

@@ -9,7 +9,7 @@ import type { KeeperState } from './keeper/keeper-state.ts';
 import type { LogMemory } from './keeper/log-memory.ts';
 import { afterEnd, afterFailure, afterListing, isKnownLine, mayOpen, NO_TRIES } from './keeper/patience.ts';
 import type { LineCandidate, LineSource } from './line.ts';
-import type { PortPower } from './port-power.ts';
+import type { PortPower, SilentBoard } from './port-power.ts';
 import type { Use } from './stock-driver.ts';
 import type { Timers, TimerId } from './timers.ts';
 
@@ -113,6 +113,10 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     (serialNumber !== null &&
       (serialNumber === wiring.identity || serialNumber === driven?.board.serialNumber));
 
+  /** Where the pump stops with the board, taking its power can start no pump. */
+  const silentBoard = (): SilentBoard =>
+    driven !== null && !hasKeeper(driven.board) && asked.deadBoard === 'pump-stops' ? 'idle' : 'unknown';
+
   const lost = (
     candidate: LineCandidate,
     why: string,
@@ -126,13 +130,13 @@ export const createBoardLink = (asked: LinkAsked): BoardLink => {
     const spoke = connection?.droppedBytes() ?? 0;
     droppedBefore += spoke;
     if (who !== null && fitted === 'no') asked.power?.stranger(candidate.name);
-    // What says much and no Firmata does not keep silent.
-    else if (isKnown(candidate) && (who !== null || spoke === 0))
-      asked.power?.silent(candidate.name, by === 'line' ? 'gone' : 'open');
-    remember();
-    const wasUp = link.kind === 'up';
     // Of a stock board nothing is taken away by a reset: without its host it does nothing.
     const isKeeper = who === null ? isKnownLine(patience, candidate.name) : hasKeeper(who);
+    // What says much and no Firmata does not keep silent. A keeper's floods, and a hold by its button, go with its power.
+    if (isKnown(candidate) && (who !== null || spoke === 0) && !isKeeper && !keeps)
+      asked.power?.silent(candidate.name, by === 'line' ? 'gone' : 'open', silentBoard());
+    remember();
+    const wasUp = link.kind === 'up';
     if (by === 'line') patience = afterEnd(patience, candidate.name);
     else if (isKeeper) patience = afterFailure(patience, candidate.name, upSince, timers.now());
     upSince = null;

@@ -1,19 +1,24 @@
+import { HOLD_MINUTES_MAX } from '../../src/command/orders.ts';
 import { secondsBetween, type MonotonicMillis } from '../../src/time/instant.ts';
 import type { Timers, TimerId } from './timers.ts';
 
 /** A board that resets, or whose plug a person moves, is back within this. */
 const SILENT_SECONDS = 60;
-/** Since the last time. Each takes the power from a board that may, unheard, be flooding by its own table. Judgement. */
+/** Of one that may be flooding, or held by its button, unheard: longer than the longest hold. */
+const UNKNOWN_SILENT_SECONDS = 60 * HOLD_MINUTES_MAX + SILENT_SECONDS;
+/** Since the last time. Judgement. */
 const APART_SECONDS = [0, 600, 3600] as const;
-/** What did not help so often helps no more. */
-const TIMES_MAX = 5;
-/** A board that was heard for so long begins anew; one that answers for a moment after each time does not. */
-const HEARD_SECONDS = 3600;
+/** What did not help so often in a day helps no more; a plug that comes and goes is no reason to take the power each time. */
+const TIMES_A_DAY_MAX = 5;
+const DAY_SECONDS = 86_400;
 /** Long enough for what a small board holds in its capacitors. Judgement. */
 const OFF_MILLIS = 5000;
 /** A port that was switched off must come on again. */
 const ON_TRIES_MAX = 5;
 const ON_AGAIN_MILLIS = 1000;
+
+/** One that does nothing without its host, or one of which that is not known. A keeper's power is never taken. */
+export type SilentBoard = 'idle' | 'unknown';
 
 /** The USB ports of this machine, and a note of the one that is off, which outlives the host. */
 export interface UsbPorts {
@@ -33,7 +38,7 @@ export interface PortPower {
   /** The board of this host was found on this line. */
   readonly heard: (line: string) => void;
   /** The board that is known to be, or was named to be, on this line does not answer; `gone`: nor can the line be opened. */
-  readonly silent: (line: string, how: 'open' | 'gone') => void;
+  readonly silent: (line: string, how: 'open' | 'gone', board: SilentBoard) => void;
   /** Who answers there is another board. */
   readonly stranger: (line: string) => void;
   /** Whatever is off is on again after it. */
@@ -50,10 +55,8 @@ export const createPortPower = ({ ports, timers, talk }: PortPowerAsked): PortPo
   const plugged = new Map<string, string>();
   const strangers = new Set<string>();
   const told = new Set<string>();
-  let heardSince: MonotonicMillis | null = null;
   let silentSince: MonotonicMillis | null = null;
-  let times = 0;
-  let lastAt: MonotonicMillis | null = null;
+  let taken: readonly MonotonicMillis[] = [];
   let isClosed = false;
   let isBusy = true;
   let pause: { readonly timer: TimerId; readonly over: () => void } | null = null;
@@ -80,23 +83,17 @@ export const createPortPower = ({ ports, timers, talk }: PortPowerAsked): PortPo
       talk(`The USB port of the board is off and does not come on again (${why}): start this computer anew.`);
   };
 
-  const falls = (): void => {
-    silentSince = timers.now();
-    if (heardSince !== null && secondsBetween(heardSince, silentSince) >= HEARD_SECONDS) {
-      times = 0;
-      lastAt = null;
-    }
-    heardSince = null;
-  };
-
-  const isDue = (): boolean => {
+  const isDue = (board: SilentBoard): boolean => {
     const now = timers.now();
-    if (silentSince === null || secondsBetween(silentSince, now) < SILENT_SECONDS) return false;
-    const apart = APART_SECONDS[Math.min(times, APART_SECONDS.length - 1)] ?? 0;
-    return times < TIMES_MAX && (lastAt === null || secondsBetween(lastAt, now) >= apart);
+    const patience = board === 'idle' ? SILENT_SECONDS : UNKNOWN_SILENT_SECONDS;
+    if (silentSince === null || secondsBetween(silentSince, now) < patience) return false;
+    taken = taken.filter((at) => secondsBetween(at, now) < DAY_SECONDS);
+    const lastAt = taken.at(-1);
+    const apart = APART_SECONDS[Math.min(taken.length, APART_SECONDS.length - 1)] ?? 0;
+    return taken.length < TIMES_A_DAY_MAX && (lastAt === undefined || secondsBetween(lastAt, now) >= apart);
   };
 
-  const offAndOn = async (line: string, how: 'open' | 'gone'): Promise<void> => {
+  const offAndOn = async (line: string, how: 'open' | 'gone', board: SilentBoard): Promise<void> => {
     const here = await ports.portOf(line);
     // A line that is there and cannot be opened is another program's, perhaps one that flashes the board.
     if (how === 'gone' && here !== null) return;
@@ -108,7 +105,7 @@ export const createPortPower = ({ ports, timers, talk }: PortPowerAsked): PortPo
       return;
     }
     // Heard meanwhile, or no host any more.
-    if (isClosed || !isDue()) {
+    if (isClosed || !isDue(board)) {
       await ports.note(null);
       return;
     }
@@ -120,10 +117,9 @@ export const createPortPower = ({ ports, timers, talk }: PortPowerAsked): PortPo
       );
       return;
     }
-    times += 1;
-    lastAt = timers.now();
+    taken = [...taken, timers.now()];
     talk(
-      `The board on ${line} does not answer: its USB port is powered off and on (${times} of at most ${TIMES_MAX} times).`,
+      `The board on ${line} does not answer: its USB port is powered off and on (${taken.length} of at most ${TIMES_A_DAY_MAX} times a day).`,
     );
     await passed(OFF_MILLIS);
     await on(port);
@@ -150,18 +146,17 @@ export const createPortPower = ({ ports, timers, talk }: PortPowerAsked): PortPo
 
   return {
     heard: (line) => {
-      heardSince ??= timers.now();
       silentSince = null;
       strangers.delete(line);
       void ports.portOf(line).then((port) => {
         if (port !== null) plugged.set(line, port);
       });
     },
-    silent: (line, how) => {
+    silent: (line, how, board) => {
       if (strangers.has(line)) return;
-      if (silentSince === null) falls();
-      if (isBusy || isClosed || !isDue()) return;
-      running = busy(offAndOn(line, how));
+      silentSince ??= timers.now();
+      if (isBusy || isClosed || !isDue(board)) return;
+      running = busy(offAndOn(line, how, board));
     },
     stranger: (line) => {
       strangers.add(line);

@@ -84,15 +84,30 @@ export const isSameFolder = async (one: string, other: string): Promise<boolean>
 };
 
 /**
+ * A folder that has been in force for less than this may be about to fail: hardware-notes/way-back.sh counts three failures in
+ * ten minutes. It is no way back, where there is another.
+ */
+const PROVED_MINUTES = 30;
+
+const isProved = async (root: string): Promise<boolean> => {
+  if ((await linkAt(join(root, LINKS.before))).kind !== 'link') return true;
+  const { mtimeMs } = await lstat(join(root, LINKS.current));
+  return Date.now() - mtimeMs >= PROVED_MINUTES * 60_000;
+};
+
+/**
  * The service starts `folder` from its next start on. `before` is set first: cut in between, it names the folder that is still
  * in force, and the way back from there leads nowhere else.
+ * @returns the name of the folder to which the service goes back where this one fails; null where there is none
  * @throws Error of the file system; the folder before is in force then
  */
-export const switchTo = async (folder: string): Promise<void> => {
+export const switchTo = async (folder: string): Promise<string | null> => {
   const root = dirname(folder);
   const current = await currentOf(root);
   await removeLeftOver(root);
-  if (current.kind === 'link') await point(root, LINKS.before, current.to);
+  if (current.kind === 'link' && (await isProved(root))) await point(root, LINKS.before, current.to);
   await point(root, LINKS.current, basename(folder));
   await rm(join(root, LINKS.wentBack), { force: true });
+  const before = await linkAt(join(root, LINKS.before));
+  return before.kind === 'link' && before.to !== basename(folder) ? before.to : null;
 };

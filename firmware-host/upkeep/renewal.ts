@@ -21,7 +21,9 @@ const APART_HOURS = { large: 20, nearLimit: 1 } as const;
 export interface Occasion {
   /** Whether the pump stands and no flood waits for its verdict. */
   readonly pump: 'rests' | 'in-use';
-  /** Until the next flood is due; null where none is planned, as in a hold. */
+  /** Whether somebody has stopped the floods and may have hands in the water: an end may start a pump that runs without its board. */
+  readonly hold: 'none' | 'held';
+  /** Until the next flood is due; null where none is planned. */
   readonly minutesToFlood: number | null;
   /** Whether the sun is down, as far as the clock is believed. */
   readonly sun: 'up' | 'down' | 'unknown';
@@ -38,6 +40,7 @@ export const occasionOf = (
   const known = view !== null && wall !== 'unknown' && shows(view, wall);
   return {
     pump: state.flood === null && state.guard.asked.kind === 'off' ? 'rests' : 'in-use',
+    hold: state.orders.hold === null ? 'none' : 'held',
     minutesToFlood: nextFloodAt === null ? null : minutesBetween(now.monotonic, nextFloodAt),
     sun: known ? (isByDay(view, wall) ? 'up' : 'down') : 'unknown',
     water: state.alarms.some((alarm) => isActive(alarm) && isOnWater(alarm.card.kind)) ? 'alarm' : 'well',
@@ -45,16 +48,17 @@ export const occasionOf = (
 };
 
 /**
- * Whether a host that takes too much memory ends now: between floods, at night and with nothing amiss. Near its limit it
- * waits for a rest alone, since it may else be ended in the middle of a flood.
+ * Whether a host that takes too much memory ends now: between floods, in no hold, at night and with nothing amiss. Near its
+ * limit it waits for a rest without a hold alone, since it may else be ended in the middle of a flood.
  */
 export const mayEnd = (
   memory: LargeMemory,
-  { pump, minutesToFlood, sun, water }: Occasion,
+  { pump, hold, minutesToFlood, sun, water }: Occasion,
   renewals: readonly Start[],
   now: Start,
 ): boolean => {
-  if (pump === 'in-use' || (minutesToFlood !== null && minutesToFlood < CLEAR_MINUTES)) return false;
+  if (hold === 'held' || pump === 'in-use' || (minutesToFlood !== null && minutesToFlood < CLEAR_MINUTES))
+    return false;
   if (memory.megabytes >= MEMORY.nearLimit) return !wasRenewed(APART_HOURS.nearLimit, renewals, now);
   const isQuiet = sun === 'down' && water === 'well' && minutesToFlood !== null;
   return isQuiet && !wasRenewed(APART_HOURS.large, renewals, now);

@@ -13,7 +13,7 @@ import {
 } from './bench-board.ts';
 import type { EmulatedBench } from './emulated-bench.ts';
 import { framesIn } from './keeper-frames.ts';
-import { factsOn, pinAt, pinStays, up, type Visit } from './visit.ts';
+import { down, factsOn, pinAt, pinStays, up, type Visit } from './visit.ts';
 
 const LONG = seconds(600);
 const OUTPUTS = [RELAY_PIN, BUZZER_PIN, LAMP_PIN] as const;
@@ -55,6 +55,25 @@ const replugged = async ({ bench, board, link }: Visit, awaySeconds: number): Pr
 export const keeperFacts = (name: string, openBench: OpenBench<EmulatedBench>): void => {
   describe(`${name}: keeps its outputs to itself`, () => {
     const fact = factsOn(openBench);
+
+    const asked: string[] = [];
+    fact(
+      'is never asked for the power of its USB port, which would end its floods and its hold: a line that dies and 15 min more',
+      async ({ bench, link }) => {
+        bench.stall(bench.ports[0]);
+        await down({ bench, link }, 30);
+        await bench.pass(900);
+        expect(asked).toEqual([]);
+      },
+      {
+        power: {
+          heard: () => undefined,
+          silent: (line) => void asked.push(line),
+          stranger: () => undefined,
+          close: () => Promise.resolve(),
+        },
+      },
+    );
 
     for (const [state, level] of [
       ['rests', 0],

@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import {
   chmodSync,
   chownSync,
+  lutimesSync,
   mkdirSync,
   readdirSync,
   rmSync,
@@ -186,8 +187,19 @@ describe('an update', () => {
     expect({ code: back.code, current: made.link('current'), before: made.link('before') }).toEqual({
       code: 0,
       current: '0.1.0',
-      before: '0.2.0',
+      // What has been in force for less than half an hour may be about to fail, and is no way back.
+      before: '0.1.0',
     });
+    expect(back.stderr).not.toContain('goes back');
+  });
+
+  it('makes the one before a way back once that has been in force for half an hour', async () => {
+    const made = folders();
+    await rillkeeper('update', made.path('0.2.0'), RIBEIRA, '--no-backup');
+    const halfAnHourAgo = Date.now() / 1000 - 1801;
+    lutimesSync(made.path('current'), halfAnHourAgo, halfAnHourAgo);
+    await rillkeeper('update', made.path('0.1.0'), RIBEIRA, '--no-backup');
+    expect([made.link('current'), made.link('before')]).toEqual(['0.1.0', '0.2.0']);
   });
 
   it('where nothing is in force yet makes the link, and no way back', async () => {

@@ -59,6 +59,22 @@ describe('the way back, after each end of the service', () => {
     expect(linksOf(made)).toEqual(['0.1.0', null, null]);
   });
 
+  it('tells of it also after a machine that goes down by itself', () => {
+    const made = bare();
+    for (let failure = 1; failure <= 3; failure += 1) after(made.root, BAD);
+    const tools = ownFolder();
+    writeFileSync(join(tools, 'systemctl'), '#!/bin/sh\necho stopping\nexit 1\n');
+    chmodSync(join(tools, 'systemctl'), 0o755);
+    expect(after(made.root, 'success', { PATH: `${tools}:${process.env['PATH']}` })).toBe('0');
+    expect(linksOf(made)).toEqual(['0.1.0', null, '0.2.0']);
+  });
+
+  it.each(['2', '3'])('does not count an end with %s: the command line, or another host', (status) => {
+    const made = bare();
+    for (let failure = 1; failure <= 5; failure += 1) after(made.root, BAD, { EXIT_STATUS: status });
+    expect(linksOf(made)).toEqual(['0.2.0', '0.1.0', null]);
+  });
+
   it.each([
     ['599 s', 599, '0.1.0'],
     ['601 s', 601, '0.2.0'],

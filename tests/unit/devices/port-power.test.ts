@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { createPortPower, type UsbPorts } from '../../../firmware-host/devices/port-power.ts';
+import {
+  createPortPower,
+  type SilentBoard,
+  type UsbPorts,
+} from '../../../firmware-host/devices/port-power.ts';
 import type { OpenLine } from '../../../firmware-host/devices/line.ts';
+import type { Farm } from '../../../src/farm/farm.ts';
 import { virtualTime } from '../../../firmware-host/virtual-time.ts';
 import { passed, until, virtualBench } from '../../contract/bench.ts';
 import { SERIAL_NUMBER, wiringWith } from '../../contract/bench-board.ts';
@@ -32,9 +37,14 @@ const made = (change: Partial<UsbPorts> = {}) => {
   const power = createPortPower({ ports, timers: time.timers, talk: (text) => said.push(text) });
   const pass = (seconds: number): Promise<void> => passed(time, seconds, 1);
   /** A board that is tried every 10 s, and does not answer. */
-  const silentFor = async (seconds: number, how: 'open' | 'gone' = 'open', line = LINE): Promise<void> => {
+  const silentFor = async (
+    seconds: number,
+    how: 'open' | 'gone' = 'open',
+    line = LINE,
+    board: SilentBoard = 'idle',
+  ): Promise<void> => {
     for (let tried = 0; tried < seconds; tried += 10) {
-      power.silent(line, how);
+      power.silent(line, how, board);
       await pass(10);
     }
   };
@@ -42,7 +52,7 @@ const made = (change: Partial<UsbPorts> = {}) => {
 };
 
 describe('the USB port of a board that does not answer', () => {
-  it('is powered off for 5 s after a minute, again 10 min later, then hourly, and after the fifth time no more', async () => {
+  it('is powered off for 5 s after a minute, again 10 min later, then hourly, five times in a day', async () => {
     const { power, done, silentFor, note } = made();
     await silentFor(50);
     expect(done).toEqual([]);
@@ -81,13 +91,25 @@ describe('the USB port of a board that does not answer', () => {
     expect(done).toHaveLength(2);
   });
 
-  it('begins anew after a board that was heard for an hour', async () => {
+  it('is powered off five times a day at most for a board that falls silent each hour', async () => {
     const { power, done, silentFor, pass } = made();
-    await silentFor(70);
-    power.heard(LINE);
-    await pass(3600);
+    for (let hour = 0; hour < 23; hour += 1) {
+      await silentFor(80);
+      power.heard(LINE);
+      await pass(3520);
+    }
+    expect(done).toHaveLength(10);
+    await pass(2 * 3600);
     await silentFor(80);
-    expect(done).toHaveLength(4);
+    expect(done).toHaveLength(12);
+  });
+
+  it('is left alone for 4 h and a minute where the board may be flooding or held unheard', async () => {
+    const { done, silentFor } = made();
+    await silentFor(4 * 3600 + 50, 'open', LINE, 'unknown');
+    expect(done).toEqual([]);
+    await silentFor(20, 'open', LINE, 'unknown');
+    expect(done).toHaveLength(2);
   });
 
   it('is left alone where another board answered on it, until the own one does', async () => {
@@ -148,7 +170,7 @@ describe('the USB port of a board that does not answer', () => {
   it('is on again before a host that ends meanwhile has closed', async () => {
     const { power, done, silentFor, note } = made();
     await silentFor(60);
-    power.silent(LINE, 'open');
+    power.silent(LINE, 'open', 'idle');
     await passedTurn();
     expect(done.map((text) => text.split(' ')[0])).toEqual(['off']);
     await power.close();
@@ -180,7 +202,7 @@ const passedTurn = (): Promise<void> => new Promise((turn) => setImmediate(turn)
 
 describe('a link', () => {
   /** A link at a named port of a bench, and what was done to the power of that port. */
-  const linked = async (wiring = wiringWith()) => {
+  const linked = async (wiring = wiringWith(), deadBoard: Farm['deadBoard'] = 'pump-stops') => {
     const bench = await virtualBench();
     const [line] = bench.ports;
     const done: string[] = [];
@@ -206,6 +228,7 @@ describe('a link', () => {
     await bench.plug(line, bench.newBoard().peer, SERIAL_NUMBER);
     const link = linkOn(bench, {
       wiring,
+      deadBoard,
       port: line,
       lines: { ...bench.lines, open },
       power: createPortPower({ ports, timers: bench.timers, talk: () => undefined }),
@@ -225,6 +248,21 @@ describe('a link', () => {
     await until(bench, 'it is up again', () => link.link().kind === 'up', 20);
     expect(done).toEqual(['off', 'on']);
     await link.close();
+  });
+
+  it('to a board whose timer would run the pump without it, or that was never heard, leaves its power for hours', async () => {
+    const timed = await linked(wiringWith(), 'plain-timer');
+    await up(timed.bench, timed.link);
+    timed.hang();
+    await timed.bench.pass(600);
+    expect(timed.done).toEqual([]);
+    await timed.link.close();
+
+    const unheard = await linked();
+    unheard.hang();
+    await unheard.bench.pass(600);
+    expect(unheard.done).toEqual([]);
+    await unheard.link.close();
   });
 
   it('to a board that the farm file does not want, or that talks and no Firmata, touches no port', async () => {

@@ -21,7 +21,7 @@ const at = (minutes: number): Now => ({
 const start = (minutes: number): Start => startNow('a', at(minutes));
 const large = (megabytes: number): LargeMemory => ({ megabytes, since: minute(0), kind: 'lasting' });
 /** Between two floods of a quiet night. */
-const QUIET: Occasion = { pump: 'rests', minutesToFlood: 60, sun: 'down', water: 'well' };
+const QUIET: Occasion = { pump: 'rests', hold: 'none', minutesToFlood: 60, sun: 'down', water: 'well' };
 
 describe('a host that takes too much memory', () => {
   it.each<readonly [when: string, occasion: Partial<Occasion>, of200: boolean, of260: boolean]>([
@@ -33,7 +33,8 @@ describe('a host that takes too much memory', () => {
     ['by day', { sun: 'up' }, false, true],
     ['while no clock is believed', { sun: 'unknown' }, false, true],
     ['while somebody is called for water', { water: 'alarm' }, false, true],
-    ['in a hold', { minutesToFlood: null }, false, true],
+    ['in a hold', { minutesToFlood: null, hold: 'held' }, false, false],
+    ['with no flood planned', { minutesToFlood: null }, false, true],
     ['in a flood that nobody planned', { minutesToFlood: null, pump: 'in-use' }, false, false],
   ])('%s ends: %j at 200 MB %s, at 260 MB %s', (_, occasion, of200, of260) => {
     const now = { ...QUIET, ...occasion };
@@ -62,6 +63,7 @@ describe('the occasion', () => {
     const pumpOf = (state: typeof flooding.state): string => occasionOf({ ...flooding, state }, at(1)).pump;
     expect(occasionOf(first, at(0))).toEqual({
       pump: 'rests',
+      hold: 'none',
       minutesToFlood: null,
       sun: 'down',
       water: 'well',
