@@ -3,6 +3,7 @@ import { isAlarmKind, soundCard, type Card, type KeptState } from '../../src/con
 import { FLOAT_UNWATCHED } from '../../src/sense/float-watch.ts';
 import { STRENGTH_UNWATCHED } from '../../src/sense/strength-watch.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
+import { PLATEAU_UNREAD } from '../../src/verify/flood.ts';
 
 /** More than these no controller ever keeps; a file that holds more is none of its own. */
 const MANY = {
@@ -14,6 +15,8 @@ const MANY = {
   turns: 4,
   verdicts: 400,
   slopes: 3,
+  plateaus: 5,
+  lengths: 60,
 } as const;
 
 const moment = z.number().transform(monotonicMillis);
@@ -81,15 +84,37 @@ const flood = z.object({
   current: seen,
   mains: seen,
   endLitresPerMinute: z.number().nullable(),
+  // Of a version that read only its end.
+  plateau: z.object({ litres: z.number().min(0), minutes: z.number().min(0) }).default(PLATEAU_UNREAD),
   tankAtStart: z.number().nullable(),
   tankLowest: z.number().nullable(),
   unwatchedUntil: pastOrNull,
 });
 
+const plateau = z
+  .object({
+    lengths: z
+      .array(
+        z.object({
+          minutes: z.number().min(0),
+          litresPerMinute: z.array(z.number().min(0)).max(MANY.plateaus),
+          bestLitresPerMinute: z.number().min(0),
+        }),
+      )
+      .max(MANY.lengths),
+    last: z
+      .array(z.object({ litresPerMinute: z.number().min(0), bestLitresPerMinute: z.number().positive() }))
+      .max(MANY.plateaus),
+    lower: z.boolean(),
+  })
+  // Of a version that did not watch it: it learns from now on.
+  .default({ lengths: [], last: [], lower: false });
+
 const learned = z.object({
   lagMinutes: z.array(z.number().min(0)).max(MANY.lessons),
   endLitresPerMinute: z.array(z.number().min(0)).max(MANY.lessons),
   bestLitresPerMinute: z.number().min(0),
+  plateau,
 });
 
 const alarmKind = z.string().refine(isAlarmKind, 'no alarm of this version');

@@ -9,6 +9,7 @@ import type { AlarmKind } from './card.ts';
 const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'missed-flood': 0,
   'weak-flow': 0,
+  'return-lower': 0,
   'tank-low': 0,
   'float-suspect': 0,
   'tank-falls': 0,

@@ -86,6 +86,12 @@ export interface ShedFacts {
     readonly bucket: Bucket | null;
   };
   'weak-flow': { readonly why: Reason };
+  /** What comes back now and what used to, L/min; the benches of the farm in the order of the walk. */
+  'return-lower': {
+    readonly litresPerMinute: number;
+    readonly usedToBeLitresPerMinute: number;
+    readonly benches: readonly string[];
+  };
   'pump-runs-on': { readonly why: Reason; readonly since: Moment };
   'tank-low': { readonly since: Moment | null; readonly gives: 'sips' | 'shortened'; readonly wilt: Wilt };
   'float-suspect': { readonly since: Moment | null; readonly wilt: Wilt };
@@ -168,6 +174,7 @@ export type PartKind =
   | 'tank-falls'
   | 'tank-full'
   | 'strength-off'
+  | 'return-lower'
   | 'relay-chatters'
   | 'float-unmoved'
   | 'line-bad'

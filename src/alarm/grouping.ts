@@ -19,7 +19,7 @@ export const EXPLAINS: Partial<Readonly<Record<AlarmKind, readonly AlarmKind[]>>
     'line-bad',
   ],
   // A missed flood beside a low tank speaks for itself: the float may be the one that lies.
-  'tank-low': ['weak-flow', 'drying-out'],
+  'tank-low': ['weak-flow', 'return-lower', 'drying-out'],
   'float-suspect': ['drying-out'],
   'water-on-floor': ['drying-out'],
   'missed-flood': ['weak-flow'],

@@ -25,6 +25,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
   'tank-full': 'low',
+  'return-lower': 'low',
   'float-unmoved': 'low',
 };
 

@@ -4,6 +4,7 @@ import type { TankFall } from '../estimate/tank-trend.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
+import type { HeldAgainst } from '../verify/return-plateau.ts';
 import type { MissClue, Verdict } from '../verify/verdict.ts';
 
 /** Everything an alarm may hang on at one moment, as facts. */
@@ -16,6 +17,8 @@ export interface Situation {
   /** Set by a missed flood, cleared by the next one that was not missed. */
   readonly missed: MissClue | null;
   readonly degraded: Extract<Verdict, { kind: 'degraded' }> | null;
+  /** What comes back, where it is lower than it used to be. */
+  readonly returnLower: HeldAgainst | null;
   readonly lastWaterAt: MonotonicMillis | null;
   /** Why the pump seems to run though it was asked off, and since when. */
   readonly runsOn: { readonly why: string; readonly since: MonotonicMillis } | null;

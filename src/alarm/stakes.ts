@@ -20,6 +20,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'hold-is-long': 'water',
   'drying-out': 'water',
   'weak-flow': 'water',
+  'return-lower': 'water',
   'flow-sensor-silent': 'sensing',
   'flow-sensor-stuck': 'sensing',
   'no-good-temperature': 'sensing',

@@ -125,6 +125,17 @@ const shutFacts: FactMaker<'hold-is-long' | 'drying-out'> = (
 const weakFacts: FactMaker<'weak-flow'> = ({ degraded }, { farm }) =>
   degraded === null ? null : { kind: 'weak-flow', farm: farm.farm, why: reasonOf(degraded.says) };
 
+const lowerFacts: FactMaker<'return-lower'> = ({ returnLower }, { farm }) =>
+  returnLower === null
+    ? null
+    : {
+        kind: 'return-lower',
+        farm: farm.farm,
+        litresPerMinute: returnLower.litresPerMinute,
+        usedToBeLitresPerMinute: returnLower.bestLitresPerMinute,
+        benches: farm.benches.map(({ name }) => name),
+      };
+
 const flowFacts: FactMaker<'flow-sensor-silent'> = ({ flowBad }, { farm, since }) =>
   flowBad === null
     ? null
@@ -169,6 +180,7 @@ const MAKERS: readonly ((situation: Situation, told: Told) => FactsOf<ShedKind> 
   shutFacts,
   weakFacts,
   strengthFacts,
+  lowerFacts,
   flowFacts,
   stuckFacts,
   chatterFacts,

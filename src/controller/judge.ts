@@ -4,6 +4,7 @@ import { floodEnded, owing } from '../plan/schedule.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
 import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
 import { usualReturn, withLesson, type Learned } from '../verify/learned.ts';
+import { plateauAfter } from '../verify/return-plateau.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
 import { watched } from '../verify/watched.ts';
@@ -22,7 +23,7 @@ export interface Judged {
 const lessonOf = (learned: Learned, flood: Flood, verdict: Verdict): Learned => {
   if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null) return learned;
   return withLesson(
-    learned,
+    { ...learned, plateau: plateauAfter(learned.plateau, flood) },
     // Of water that came back unseen nobody knows when.
     flood.retries === 0 && flood.unwatchedUntil === null
       ? minutesBetween(flood.attemptAt, flood.waterFirstAt)

@@ -10,6 +10,7 @@ import type { Turn } from './turn.ts';
 const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-thermometer'>> = {
   'missed-flood': 'memory',
   'weak-flow': 'memory',
+  'return-lower': 'memory',
   'mains-lost': 'memory',
   'pump-runs-on': 'memory',
   'tank-low': 'memory',

@@ -13,6 +13,7 @@ import { chattersSince, returnLitresPerMinute, switched } from '../sense/senses.
 import { strengthLooked } from '../sense/strength-watch.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
+import { lowerReturn } from '../verify/return-plateau.ts';
 import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
@@ -234,6 +235,7 @@ export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outloo
     bucket: once(() => bucketNow(farm, outlook, left(), now.wall)),
     missed: memory.missed,
     degraded: memory.degraded,
+    returnLower: farm.evidence.returnFlow === 'meter' ? lowerReturn(turn.state.learned.plateau) : null,
     lastWaterAt: memory.lastWaterAt,
     runsOn: memory.runsOn,
     mainsLost: mainsLost(turn, seen),

@@ -8,6 +8,15 @@ export const PRIME_MINUTES = 3;
 /** Water that was there and has been gone for so long while the pump should run has failed. */
 export const GONE_MINUTES = 2;
 
+/** Water that came back in the last minutes of an attempt: one reading of a cheap meter may be off by a tenth, the mean of ten is not. */
+export interface Plateau {
+  readonly litres: number;
+  readonly minutes: number;
+}
+export const PLATEAU_UNREAD: Plateau = { litres: 0, minutes: 0 };
+/** So long before its end a flood runs as it will to the end. */
+export const PLATEAU_MINUTES = 5;
+
 /** One due flood from its start to its verdict. */
 export interface Flood {
   readonly id: number;
@@ -34,6 +43,8 @@ export interface Flood {
   readonly current: Seen;
   readonly mains: Seen;
   readonly endLitresPerMinute: number | null;
+  /** What came back in its last minutes, as far as they were read. */
+  readonly plateau: Plateau;
   readonly tankAtStart: number | null;
   readonly tankLowest: number | null;
   /** Until when the board went on with it and nobody here could see it; null when it was watched throughout. */
@@ -48,6 +59,7 @@ export const NOTHING_SEEN = {
   waterFirstAt: null,
   waterMinutes: 0,
   readMinutes: 0,
+  plateau: PLATEAU_UNREAD,
   ...NO_POWER_SEEN,
 } as const;
 

@@ -1,4 +1,5 @@
 import { bounded } from '../units/bounded.ts';
+import { PLATEAU_UNWATCHED, type PlateauWatch } from './return-plateau.ts';
 
 /** What past confirmed floods have taught: how long water takes to come back, and how much comes. */
 export interface Learned {
@@ -6,9 +7,15 @@ export interface Learned {
   readonly endLitresPerMinute: readonly number[];
   /** The best that was ever usual since the start of the run, L/min; 0 before anything was. */
   readonly bestLitresPerMinute: number;
+  readonly plateau: PlateauWatch;
 }
 
-export const NOTHING_LEARNED: Learned = { lagMinutes: [], endLitresPerMinute: [], bestLitresPerMinute: 0 };
+export const NOTHING_LEARNED: Learned = {
+  lagMinutes: [],
+  endLitresPerMinute: [],
+  bestLitresPerMinute: 0,
+  plateau: PLATEAU_UNWATCHED,
+};
 
 const KEPT = 15;
 /** A lesson needs this many floods. */
@@ -50,6 +57,7 @@ export const withLesson = (
       ? learned.endLitresPerMinute
       : [...learned.endLitresPerMinute, endLitresPerMinute].slice(-KEPT);
   return {
+    ...learned,
     lagMinutes: lagMinutes === null ? learned.lagMinutes : [...learned.lagMinutes, lagMinutes].slice(-KEPT),
     endLitresPerMinute: flows,
     bestLitresPerMinute: Math.max(learned.bestLitresPerMinute, middleOf(flows) ?? 0),

@@ -9,7 +9,15 @@ import {
   type MonotonicMillis,
 } from '../time/instant.ts';
 import { closing, missed } from './flood-verdict.ts';
-import { GONE_MINUTES, NOTHING_SEEN, PRIME_MINUTES, RETRIES_MAX, type Flood } from './flood.ts';
+import {
+  GONE_MINUTES,
+  NOTHING_SEEN,
+  PLATEAU_MINUTES,
+  PRIME_MINUTES,
+  RETRIES_MAX,
+  type Flood,
+  type Plateau,
+} from './flood.ts';
 import type { Sighting } from './sighting.ts';
 import type { Verdict } from './verdict.ts';
 
@@ -59,6 +67,21 @@ const waterFirstAt = (flood: Flood, seen: Sighting, now: MonotonicMillis): Monot
   return early && seen.water === 'not-seen' ? null : flood.waterFirstAt;
 };
 
+const plateauRead = (
+  { phase, plateau }: Flood,
+  seen: Sighting,
+  minutes: number,
+  now: MonotonicMillis,
+): Plateau =>
+  phase.kind !== 'running' ||
+  seen.returnLitresPerMinute === null ||
+  now <= afterMinutes(phase.endsAt, -PLATEAU_MINUTES)
+    ? plateau
+    : {
+        litres: plateau.litres + seen.returnLitresPerMinute * minutes,
+        minutes: plateau.minutes + minutes,
+      };
+
 const looked = (before: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
   const flood = { ...before, waterFirstAt: waterFirstAt(before, seen, now) };
   const span = minutesBetween(flood.lookedAt, now);
@@ -74,6 +97,7 @@ const looked = (before: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
     contact: running && settled ? either(flood.contact, seen.contact) : flood.contact,
     current: running && settled ? either(flood.current, seen.current) : flood.current,
     mains: running && settled ? either(flood.mains, seen.mains) : flood.mains,
+    plateau: plateauRead(flood, seen, span, now),
     endLitresPerMinute: running ? seen.returnLitresPerMinute : flood.endLitresPerMinute,
     tankAtStart: flood.tankAtStart ?? tank,
     tankLowest: tank === null ? flood.tankLowest : Math.min(tank, flood.tankLowest ?? tank),

@@ -6,13 +6,24 @@ export const FARM: FaultGroup = {
     {
       number: 65,
       fault: 'one inlet or channel blocked',
-      detection: 'not visible on a common return: said so; lower plateau',
-      reaction: '"confirmed for the loop"; walk list; warning',
+      detection:
+        'not visible on a common return: said so; two of three floods with less than 0.88 of the best return that ever was usual',
+      reaction: 'low alarm with the flow that was and the list of the benches to walk',
       invariants: ['I1', 'I2'],
       layers: ['S'],
       injectors: ['inlet-blocked', 'branch-clogging'],
-      tests: [CAMPAIGN, test('simulation/scenarios.test.ts', '$name: $says')],
-      open: 'no walk list; a lower plateau warns at 70 % only',
+      tests: [
+        CAMPAIGN,
+        test('simulation/scenarios.test.ts', '$name: $says'),
+        test(
+          'simulation/return-lower.test.ts',
+          'is one low alarm at the end of the second flood after it, 21 % under what used to come back',
+        ),
+        test(
+          'unit/verify/return-plateau.test.ts',
+          'is held against the best that ever was usual: a decline of 1 % a flood is told at the 14th',
+        ),
+      ],
     },
     {
       number: 66,

@@ -45,6 +45,7 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
     'host-frozen',
     'board-reset',
   ],
+  'return-lower': [...NO_WATER, ...SENSORS_LIE, 'inlet-blocked', 'branch-clogging', 'board-reset'],
   'mains-lost': ['mains-lost', ...SENSORS_LIE],
   'pump-runs-on': [...RELAY_BROKEN, ...SENSORS_LIE],
   'tank-low': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],

@@ -11,6 +11,7 @@ export const ENGLISH_CALLS: CallWords = {
   names: {
     'missed-flood': 'missed flood',
     'weak-flow': 'weak flood',
+    'return-lower': 'return lower',
     'mains-lost': 'mains lost',
     'pump-runs-on': 'pump runs on',
     'tank-low': 'tank low',

@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import type { PartTexts } from './language.ts';
 import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
+import { RETURN_LOWER } from './return-lower.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -16,6 +17,7 @@ export const englishParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.en.card,
     'tank-full': TANK_FULL.en.card,
     'strength-off': strengthOffCard('en', since),
+    'return-lower': RETURN_LOWER.en.card,
     'relay-chatters': (facts) => ({
       cause: `The relay contact of the pump has chattered ${since(facts.since)}: eight changes or more within a minute.`,
       consequence: 'Its contacts wear and get hot: risk of fire.',
@@ -61,6 +63,7 @@ export const englishParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.en.brief,
     'tank-full': TANK_FULL.en.brief,
     'strength-off': strengthOffBrief('en'),
+    'return-lower': RETURN_LOWER.en.brief,
     'relay-chatters': (facts) => ({
       what: `RELAY CHATTERS ${since(facts.since)}: contacts wear and get hot, risk of fire`,
       act: 'Pull the plug before the box is opened; mains: licensed person',

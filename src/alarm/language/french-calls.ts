@@ -12,6 +12,7 @@ export const FRENCH_CALLS: CallWords = {
   names: {
     'missed-flood': 'arrosage manqué',
     'weak-flow': 'arrosage faible',
+    'return-lower': 'retour plus faible',
     'mains-lost': 'secteur coupé',
     'pump-runs-on': "la pompe ne s'arrête pas",
     'tank-low': 'cuve basse',

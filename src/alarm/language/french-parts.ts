@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import { decimalComma, type PartTexts } from './language.ts';
 import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
+import { RETURN_LOWER } from './return-lower.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -16,6 +17,7 @@ export const frenchParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.fr.card,
     'tank-full': TANK_FULL.fr.card,
     'strength-off': strengthOffCard('fr', since),
+    'return-lower': RETURN_LOWER.fr.card,
     'relay-chatters': (facts) => ({
       cause: `Le contact du relais de la pompe claque sans cesse ${since(facts.since)} : huit changements ou plus en une minute.`,
       consequence: "Ses contacts s'usent et chauffent : risque d'incendie.",
@@ -63,6 +65,7 @@ export const frenchParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.fr.brief,
     'tank-full': TANK_FULL.fr.brief,
     'strength-off': strengthOffBrief('fr'),
+    'return-lower': RETURN_LOWER.fr.brief,
     'relay-chatters': (facts) => ({
       what: `LE RELAIS CLAQUE ${since(facts.since)} : il chauffe, risque d'incendie`,
       act: "Débranchez avant d'ouvrir le boîtier ; secteur : électricien",

@@ -12,6 +12,7 @@ export const PORTUGUESE_CALLS: CallWords = {
   names: {
     'missed-flood': 'rega falhada',
     'weak-flow': 'rega fraca',
+    'return-lower': 'retorno mais fraco',
     'mains-lost': 'sem luz',
     'pump-runs-on': 'bomba não para',
     'tank-low': 'depósito baixo',

@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import { decimalComma, type PartTexts } from './language.ts';
 import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
+import { RETURN_LOWER } from './return-lower.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -16,6 +17,7 @@ export const portugueseParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.pt.card,
     'tank-full': TANK_FULL.pt.card,
     'strength-off': strengthOffCard('pt', since),
+    'return-lower': RETURN_LOWER.pt.card,
     'relay-chatters': (facts) => ({
       cause: `O contacto do relé da bomba bate sem parar ${since(facts.since)}: oito mudanças ou mais num minuto.`,
       consequence: 'Os contactos gastam-se e aquecem: perigo de incêndio.',
@@ -62,6 +64,7 @@ export const portugueseParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.pt.brief,
     'tank-full': TANK_FULL.pt.brief,
     'strength-off': strengthOffBrief('pt'),
+    'return-lower': RETURN_LOWER.pt.brief,
     'relay-chatters': (facts) => ({
       what: `O RELÉ BATE SEM PARAR ${since(facts.since)}: gasta-se e aquece, perigo de incêndio`,
       act: 'Tire a ficha antes de abrir a caixa; rede: só um eletricista',

@@ -12,6 +12,7 @@ export const SPANISH_CALLS: CallWords = {
   names: {
     'missed-flood': 'riego fallido',
     'weak-flow': 'riego flojo',
+    'return-lower': 'retorno menor',
     'mains-lost': 'sin luz',
     'pump-runs-on': 'la bomba no para',
     'tank-low': 'depósito bajo',

@@ -1,6 +1,7 @@
 import type { FactsOfKind } from '../facts.ts';
 import { decimalComma, type PartTexts } from './language.ts';
 import { strengthOffBrief, strengthOffCard } from './strength-off.ts';
+import { RETURN_LOWER } from './return-lower.ts';
 import { TANK_FALLS } from './tank-falls.ts';
 import { TANK_FULL } from './tank-full.ts';
 
@@ -16,6 +17,7 @@ export const spanishParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.es.card,
     'tank-full': TANK_FULL.es.card,
     'strength-off': strengthOffCard('es', since),
+    'return-lower': RETURN_LOWER.es.card,
     'relay-chatters': (facts) => ({
       cause: `El contacto del relé de la bomba castañetea ${since(facts.since)}: ocho cambios o más en un minuto.`,
       consequence: 'Los contactos se gastan y se calientan: peligro de incendio.',
@@ -61,6 +63,7 @@ export const spanishParts: PartTexts = (since) => ({
     'tank-falls': TANK_FALLS.es.brief,
     'tank-full': TANK_FULL.es.brief,
     'strength-off': strengthOffBrief('es'),
+    'return-lower': RETURN_LOWER.es.brief,
     'relay-chatters': (facts) => ({
       what: `EL RELÉ CASTAÑETEA ${since(facts.since)}: se calienta, peligro de incendio`,
       act: 'Desenchufe antes de abrir la caja; red: solo un electricista',

@@ -172,6 +172,7 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'tank-full': 'low',
   'strength-off': 'medium',
   'weak-flow': 'medium',
+  'return-lower': 'low',
   'flow-sensor-silent': 'medium',
   'flow-sensor-stuck': 'medium',
   'relay-chatters': 'medium',

@@ -29,6 +29,7 @@ describe('an alarm whose condition has gone', () => {
   it.each<readonly [kind: AlarmKind, seconds: number]>([
     ['missed-flood', 0],
     ['weak-flow', 0],
+    ['return-lower', 0],
     ['tank-low', 0],
     ['float-suspect', 0],
     ['tank-falls', 0],

@@ -19,7 +19,7 @@ describe('hands and water', () => {
     },
   );
 
-  it('such first actions are those of seven kinds', () => {
+  it('such first actions are those of eight kinds', () => {
     const reaching = KINDS.filter((kind) => REACHING.test(cardsIn(STANDING[kind])[0]!.firstAction));
     expect(reaching).toEqual([
       'missed-flood',
@@ -29,6 +29,7 @@ describe('hands and water', () => {
       'tank-full',
       'water-on-floor',
       'flow-sensor-stuck',
+      'return-lower',
     ]);
   });
 });

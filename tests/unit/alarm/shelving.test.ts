@@ -27,6 +27,7 @@ describe('putting an alarm off', () => {
       'missed-flood',
       'pump-runs-on',
       'strength-off',
+      'return-lower',
       'tank-falls',
       'tank-full',
       'tank-low',

@@ -51,6 +51,7 @@ export const WELL: Situation = {
   returnStuckSince: null,
   relayChattersSince: null,
   floatUnmovedDays: null,
+  returnLower: null,
   clockSteppedAt: null,
   boardSilent: null,
 };
@@ -94,6 +95,7 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   'flow-sensor-silent': { flowBad: { since: minutesAgo(10), why: 'it has not spoken' } },
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
   'relay-chatters': { relayChattersSince: minutesAgo(2) },
+  'return-lower': { returnLower: { litresPerMinute: 32.6, bestLitresPerMinute: 41.1 } },
   'float-unmoved': { floatUnmovedDays: 30 },
   'clock-stepped': { clockSteppedAt: minutesAgo(1) },
   'no-good-temperature': {

@@ -71,6 +71,7 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'dry, board': shut('the board does not answer', 'board'),
   'dry, board keeps': { ...shut('the board does not answer', 'board'), keeper: 'keeps' },
   'weak return': STANDING['weak-flow'],
+  'return lower': STANDING['return-lower'],
   'cut short': weak('water came back for only 4 of 20 min, after 2 retries'),
   'weak, sip': weak('the board gave only a sip'),
   'weak, stopped': weak('the board stopped it after 3 min'),

@@ -52,6 +52,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[149] Ribeira: NO FLOOD since 13:37: the tank float reads low. Bench 2 may wilt from 14:40. Carry water by hand. First Bench 2: 3.5 L/channel every 15 min.',
     'dry, board keeps':
       '[133] Ribeira: No flood seen since 13:37, board should flood. If not, Bench 2 may wilt from 14:40. See if benches are wet, else water them.',
+    'return lower':
+      '[134] Ribeira: Return 21 % lower than it was (33 of 41 L/min). Pull the plug before reaching in; see each inlet in a flood, then the filter.',
     'weak return':
       '[103] Ribeira: Weak flood: return flow 13 L/min, usually 40. Pull the plug, clean the filter, see the inlets.',
     'flow silent':
@@ -144,6 +146,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[149] Ribeira: SEM REGA desde as 13:37: a boia do deposito marca baixo. Bench 2 pode murchar às 14:40. Regue à mao. 1.o Bench 2: 3,5 L/calha a cada 15 min.',
     'dry, board keeps':
       '[128] Ribeira: Rega nao vista desde as 13:37, a placa devia regar. Se nao, Bench 2 pode murchar às 14:40. Se nao ha agua, regue à mao.',
+    'return lower':
+      '[135] Ribeira: Retorno 21 % mais fraco que antes (33 de 41 L/min). Tire a ficha antes de mexer; numa rega veja cada entrada, depois o filtro.',
     'weak return':
       '[102] Ribeira: Rega fraca: voltam 13 L/min, o normal sao 40. Tire a ficha, limpe o filtro, veja as entradas.',
     'flow silent':
@@ -235,6 +239,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       '[158] Ribeira: SIN RIEGO desde las 13:37: la boya del deposito marca bajo. Bench 2 puede mustiarse a las 14:40. Riegue a mano. 1.o Bench 2: 3,5 L/canal cada 15 min.',
     'dry, board keeps':
       '[125] Ribeira: Riego no visto desde las 13:37, deberia regar la placa. Si no, Bench 2 puede mustiarse a las 14:40. Vea si hay agua.',
+    'return lower':
+      '[130] Ribeira: Retorno 21 % menor que antes (33 de 41 L/min). Desenchufe antes de tocar; en un riego mire cada entrada, luego el filtro.',
     'weak return':
       '[105] Ribeira: Riego flojo: vuelven 13 L/min, lo normal son 40. Desenchufe, limpie el filtro, vea las entradas.',
     'flow silent':
@@ -326,6 +332,8 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
       "[158] Ribeira: PAS D'EAU depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut flétrir dès 14:40. Arrosez à la main. 1er Bench 2 : 3,5 L/gouttière/15 min.",
     'dry, board keeps':
       "[127] Ribeira: Arrosage non vu depuis 13:37, la carte devrait arroser. Sinon Bench 2 peut flétrir dès 14:40. Voyez s'il y a de l'eau.",
+    'return lower':
+      '[133] Ribeira: Retour plus faible de 21 % (33 sur 41 L/min). Débranchez avant de toucher ; en arrosage voyez chaque entrée, puis le filtre.',
     'weak return':
       "[113] Ribeira: Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez, nettoyez le filtre, voyez les entrées.",
     'flow silent':

@@ -52,6 +52,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'Sem rega desde as 13:37: a boia do depósito marca baixo. Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Leve água às bancadas à mão, depois repare a causa. A balde: primeiro Bench 2, 3,5 L por calha a cada 15 min.',
     'dry, board keeps':
       'Ninguém vê uma rega desde as 13:37: a placa não responde, mas devia regar pela sua própria tabela. Se não regar: Bench 2 pode começar a murchar a partir das 14:40 (faltam cerca de 43 min). Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão. A balde: primeiro Bench 2, 3,5 L por calha a cada 15 min.',
+    'return lower':
+      'O retorno está 21 % mais fraco do que já foi (33 de 41 L/min). Pode estar a entupir uma entrada ou o filtro; uma bancada sem água não se nota em mais lado nenhum. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Primeiro percorra as bancadas durante uma rega e só olhe: vem água em cada entrada (Bench 1, Bench 2, Bench 3, Bench 4)? Depois veja o filtro e o nível do depósito.',
     'weak return':
       'Rega fraca: voltam 13 L/min, o normal são 40. Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim. Limpe o filtro, depois procure entradas entupidas.',
     'flow silent':
@@ -145,6 +147,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'Sin riego desde las 13:37: la boya del depósito marca bajo. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Lleve agua a las mesas a mano, luego repare la causa. Con cubo: primero Bench 2, 3,5 L por canal cada 15 min.',
     'dry, board keeps':
       'Nadie ve un riego desde las 13:37: la placa no responde, aunque debería regar por su propia tabla. Si no riega: Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano. Con cubo: primero Bench 2, 3,5 L por canal cada 15 min.',
+    'return lower':
+      'El retorno es un 21 % menor de lo que era (33 de 41 L/min). Puede estar atascándose una entrada o el filtro; una mesa sin agua no se nota en ningún otro sitio. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Primero recorra las mesas durante un riego y solo mire: ¿viene agua en cada entrada (Bench 1, Bench 2, Bench 3, Bench 4)? Luego mire el filtro y el nivel del depósito.',
     'weak return':
       'Riego flojo: vuelven 13 L/min, lo normal son 40. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Limpie el filtro, luego busque entradas atascadas.',
     'flow silent':
@@ -238,6 +242,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "Pas d'arrosage depuis 13:37 : le flotteur de la cuve indique bas. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Portez de l'eau aux tables à la main, puis réparez la cause. Au seau : d'abord Bench 2, 3,5 L par gouttière toutes les 15 min.",
     'dry, board keeps':
       "Personne ne voit d'arrosage depuis 13:37 : la carte ne répond pas, mais elle devrait arroser selon son propre programme. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main. Au seau : d'abord Bench 2, 3,5 L par gouttière toutes les 15 min.",
+    'return lower':
+      "Le retour est plus faible de 21 % qu'auparavant (33 sur 41 L/min). Une entrée ou le filtre se bouche peut-être ; une table sans eau ne se voit nulle part ailleurs. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Faites d'abord le tour des tables pendant un arrosage, des yeux seulement : l'eau vient-elle à chaque entrée (Bench 1, Bench 2, Bench 3, Bench 4) ? Puis voyez le filtre et le niveau du réservoir.",
     'weak return':
       "Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Nettoyez le filtre, puis cherchez des entrées bouchées.",
     'flow silent':
