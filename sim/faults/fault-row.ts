@@ -31,8 +31,6 @@ export interface FaultRow {
   readonly layers: readonly Layer[];
   readonly injectors: readonly (InjectorName | OwnInjector)[];
   readonly tests: readonly NamedTest[];
-  /** What is missing, as long as something is. */
-  readonly open?: string;
 }
 
 export interface FaultGroup {

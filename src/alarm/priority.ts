@@ -17,6 +17,8 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'hold-is-long': 'high',
   'drying-out': 'high',
   'weak-flow': 'medium',
+  // Behind one inlet of several that is blocked a bench dries while the loop is confirmed.
+  'return-lower': 'medium',
   'tank-falls': 'medium',
   'strength-off': 'medium',
   'flow-sensor-silent': 'medium',
@@ -25,7 +27,6 @@ const PRIORITIES: Readonly<Record<ShedKind, Priority>> = {
   'clock-stepped': 'medium',
   'no-good-temperature': 'low',
   'tank-full': 'low',
-  'return-lower': 'low',
   'float-unmoved': 'low',
 };
 

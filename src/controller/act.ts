@@ -14,6 +14,7 @@ import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
 import { whileAway } from './away.ts';
 import { closed, type PumpNeed } from './judge.ts';
+import { lengthened } from './lengthened.ts';
 import { isAway, isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -222,7 +223,7 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
   }
   switch (lock.kind) {
     case 'open':
-      return done(begun(turn, wish, pace, seen), soon);
+      return done(begun(turn, lengthened(turn, wish), pace, seen), soon);
     case 'shortened': {
       const minutes = Math.min(wish.minutes, farm.bounds.floodMinutes.shortest);
       return done(

@@ -1,7 +1,7 @@
 import type { Farm } from '../farm/farm.ts';
 import type { Seen } from '../sense/seen.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
-import { deadlineOf, type Flood } from './flood.ts';
+import { deadlineOf, plateauFlow, type Flood } from './flood.ts';
 import { farmLitresPerMinute } from './sighting.ts';
 import type { MissClue, Verdict } from './verdict.ts';
 
@@ -67,7 +67,8 @@ export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number):
       const says = `water came back for only ${flood.waterMinutes.toFixed(0)} of ${minutes} min${again}`;
       return { kind: 'degraded', says, why: 'cut-short' };
     }
-    const flow = flood.endLitresPerMinute;
+    // One reading alone may be wrong by a tenth.
+    const flow = plateauFlow(flood.plateau) ?? flood.endLitresPerMinute;
     const steady = flood.minutes >= Math.max(STEADY_MINUTES, STEADY_LAGS * flood.lagMinutes);
     if (flow !== null && steady && flow < WEAK_SHARE * usualLitresPerMinute) {
       const says = `return flow ${flow.toFixed(0)} L/min, usually ${usualLitresPerMinute.toFixed(0)}${again}`;

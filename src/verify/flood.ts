@@ -17,6 +17,10 @@ export const PLATEAU_UNREAD: Plateau = { litres: 0, minutes: 0 };
 /** So long before its end a flood runs as it will to the end. */
 export const PLATEAU_MINUTES = 5;
 
+/** What came back a minute at the end, L/min; null where less than half of that time was read. */
+export const plateauFlow = ({ litres, minutes }: Plateau): number | null =>
+  minutes < PLATEAU_MINUTES / 2 ? null : litres / minutes;
+
 /** One due flood from its start to its verdict. */
 export interface Flood {
   readonly id: number;

@@ -1,4 +1,4 @@
-import { PLATEAU_MINUTES, type Flood } from './flood.ts';
+import { plateauFlow, type Flood } from './flood.ts';
 
 /** What came back in the last minutes of a flood, against the best that was ever usual for one as long; L/min. */
 export interface HeldAgainst {
@@ -41,8 +41,6 @@ const LESSON = 5;
  * the night, by more than an eighth. Longer ones are all alike.
  */
 const MINUTES = { least: 15, most: 30 } as const;
-/** Of its last minutes so many must have been read. */
-const READ_MINUTES = PLATEAU_MINUTES / 2;
 
 const middleOf = (litresPerMinute: readonly number[]): number =>
   [...litresPerMinute].sort((a, b) => a - b)[Math.floor(litresPerMinute.length / 2)] ?? 0;
@@ -64,8 +62,8 @@ const withFlow = (of: OfLength, flow: number): OfLength => {
 
 /** The watch after one more flood that was confirmed by its water. */
 export const plateauAfter = (watch: PlateauWatch, { minutes, plateau }: Flood): PlateauWatch => {
-  if (minutes < MINUTES.least || plateau.minutes < READ_MINUTES) return watch;
-  const flow = plateau.litres / plateau.minutes;
+  const flow = plateauFlow(plateau);
+  if (minutes < MINUTES.least || flow === null) return watch;
   const length = Math.min(Math.floor(minutes), MINUTES.most);
   const asLong = watch.lengths.find((one) => one.minutes === length);
   const others = watch.lengths.filter((one) => one !== asLong);

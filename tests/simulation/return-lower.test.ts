@@ -18,10 +18,10 @@ describe('one of four inlets that is blocked at 11:00 of the second day', () => 
   const since = DAY.start + BLOCKED * HOUR;
   const [alarm] = shed.alarms;
 
-  it('is one low alarm at the end of the second flood after it, 21 % under what used to come back', () => {
+  it('is one medium alarm at the end of the second flood after it, 21 % under what used to come back', () => {
     expect(timesRaised(shed)).toEqual({ 'return-lower': 1 });
     expect(alarm?.entry).toMatchObject({
-      priority: 'low',
+      priority: 'medium',
       text: expect.stringMatching(/^The return is 2[0-3] % lower than it used to be/) as unknown,
     });
     const floods = told(shed, 'verdict').filter(({ at }) => at > since && at <= alarm!.entry.at);

@@ -17,7 +17,7 @@ export const FARM: FaultGroup = {
         test('simulation/scenarios.test.ts', '$name: $says'),
         test(
           'simulation/return-lower.test.ts',
-          'is one low alarm at the end of the second flood after it, 21 % under what used to come back',
+          'is one medium alarm at the end of the second flood after it, 21 % under what used to come back',
         ),
         test(
           'unit/verify/return-plateau.test.ts',

@@ -197,7 +197,7 @@ export const POWER: FaultGroup = {
         ),
         test(
           'unit/devices/port-power.test.ts',
-          'is powered off for 5 s after a minute, again 10 min later, then hourly, and after the fifth time no more',
+          'is powered off for 5 s after a minute, again 10 min later, then hourly, five times in a day',
         ),
         test(
           'unit/devices/port-power.test.ts',
