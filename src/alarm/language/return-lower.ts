@@ -57,7 +57,7 @@ export const RETURN_LOWER: Readonly<
       cause: `Le retour est plus faible de ${percent(facts)} % qu'auparavant (${flows(facts, 'sur')}).`,
       consequence:
         'Une entrée ou le filtre se bouche peut-être ; une table sans eau ne se voit nulle part ailleurs.',
-      firstAction: `Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Faites d'abord le tour des tables pendant un arrosage, des yeux seulement : l'eau vient-elle à chaque entrée (${walk(facts)}) ? Puis voyez le filtre et le niveau du réservoir.`,
+      firstAction: `Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Faites d'abord le tour des tables pendant un arrosage, des yeux seulement : l'eau vient-elle à chaque entrée (${walk(facts)}) ? Puis voyez le filtre et le niveau de la cuve.`,
     }),
     brief: (facts) => ({
       what: `Retour plus faible de ${percent(facts)} % (${flows(facts, 'sur')})`,

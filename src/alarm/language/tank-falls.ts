@@ -70,7 +70,7 @@ export const TANK_FALLS: Readonly<
         soon: (span) => `A este ritmo deja de alcanzar para un riego entero en unos ${span}.`,
       }),
       firstAction:
-        'No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+        'No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las mesas plantadas?',
     }),
     brief: (facts) => ({
       what: `DEPÓSITO BAJA ${facts.beyondLitresPerHour} L/h de más${lowWords(facts, {
@@ -83,17 +83,17 @@ export const TANK_FALLS: Readonly<
   },
   fr: {
     card: (facts) => ({
-      cause: `Le réservoir baisse d'au moins ${facts.beyondLitresPerHour} L par heure de plus que ce que les plantes peuvent boire.`,
+      cause: `La cuve baisse d'au moins ${facts.beyondLitresPerHour} L par heure de plus que ce que les plantes peuvent boire.`,
       consequence: lowWords(facts, {
-        far: 'À ce rythme il suffit pour arroser pendant les 20 prochaines heures.',
-        now: 'Il ne suffit peut-être déjà plus pour un arrosage entier.',
-        soon: (span) => `À ce rythme il ne suffit plus pour un arrosage entier dans environ ${span}.`,
+        far: 'À ce rythme elle suffit pour arroser pendant les 20 prochaines heures.',
+        now: 'Elle ne suffit peut-être déjà plus pour un arrosage entier.',
+        soon: (span) => `À ce rythme elle ne suffit plus pour un arrosage entier dans environ ${span}.`,
       }),
       firstAction:
         "N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     }),
     brief: (facts) => ({
-      what: `RÉSERVOIR BAISSE de ${facts.beyondLitresPerHour} L/h de trop${lowWords(facts, {
+      what: `LA CUVE PERD ${facts.beyondLitresPerHour} L/h de trop${lowWords(facts, {
         far: '',
         now: ', ne suffit plus',
         soon: (span) => `, ne suffit plus dans ${span}`,

@@ -45,13 +45,13 @@ export const TANK_FULL: Readonly<
   },
   fr: {
     card: ({ litres, ofLitres }) => ({
-      cause: `Le réservoir est plein à ras bord et le reste : ${litres} L sur ${ofLitres}.`,
-      consequence: "Il peut déborder, et la solution s'affaiblit.",
+      cause: `La cuve est pleine à ras bord et le reste : ${litres} L sur ${ofLitres}.`,
+      consequence: "Elle peut déborder, et la solution s'affaiblit.",
       firstAction:
         "N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez ou réparez sa vanne.",
     }),
     brief: ({ litres, ofLitres }) => ({
-      what: `RÉSERVOIR PLEIN, ${litres} L sur ${ofLitres}, peut déborder`,
+      what: `CUVE PLEINE, ${litres} L sur ${ofLitres}, peut déborder`,
       act: 'Loin des prises mouillées ; fermez le remplissage, voyez la vanne',
     }),
   },

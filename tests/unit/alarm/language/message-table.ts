@@ -308,13 +308,13 @@ export const MESSAGES: Readonly<Record<'en' | 'pt' | 'es' | 'fr', Readonly<Recor
     'float suspect':
       "[124] Ribeira: Flotteur bas depuis 13:27 mais l'eau revient. Bench 2 peut flétrir dès 14:40. Débranchez, puis essayez le flotteur.",
     'tank falls':
-      '[147] Ribeira: RÉSERVOIR BAISSE de 48 L/h de trop, ne suffit plus dans 3 h 11 min (17:08). Loin des prises mouillées ; voir sol, gouttières, remplissage.',
+      '[140] Ribeira: LA CUVE PERD 48 L/h de trop, ne suffit plus dans 3 h 11 min (17:08). Loin des prises mouillées ; voir sol, gouttières, remplissage.',
     'tank falls, too low':
-      '[123] Ribeira: RÉSERVOIR BAISSE de 60 L/h de trop, ne suffit plus. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
+      '[116] Ribeira: LA CUVE PERD 60 L/h de trop, ne suffit plus. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
     'tank falls, not soon':
-      '[107] Ribeira: RÉSERVOIR BAISSE de 16 L/h de trop. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
+      '[100] Ribeira: LA CUVE PERD 16 L/h de trop. Loin des prises mouillées ; voir sol, gouttières, remplissage.',
     'tank full':
-      '[122] Ribeira: RÉSERVOIR PLEIN, 598 L sur 600, peut déborder. Loin des prises mouillées ; fermez le remplissage, voyez la vanne.',
+      '[118] Ribeira: CUVE PLEINE, 598 L sur 600, peut déborder. Loin des prises mouillées ; fermez le remplissage, voyez la vanne.',
     'too strong':
       "[143] Ribeira: SOLUTION TROP FORTE : 2,60 mS/cm, usuel 1,60. Autre appareil d'abord, puis 195 L remplacés par de l'eau, par étapes ; gants, lunettes.",
     'too strong, room':

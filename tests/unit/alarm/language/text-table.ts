@@ -123,11 +123,11 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'float suspect':
       'La boya del depósito marca bajo desde las 13:27, pero vuelve agua; siguen riegos acortados. Bench 2 puede empezar a marchitarse a partir de las 14:40 (quedan unos 43 min). Mire dentro del depósito. Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final. Pruebe la boya a mano.',
     'tank falls':
-      'El depósito baja al menos 48 L por hora más de lo que las plantas pueden beber. A este ritmo deja de alcanzar para un riego entero en unos 3 h 11 min (17:08). No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+      'El depósito baja al menos 48 L por hora más de lo que las plantas pueden beber. A este ritmo deja de alcanzar para un riego entero en unos 3 h 11 min (17:08). No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las mesas plantadas?',
     'tank falls, too low':
-      'El depósito baja al menos 60 L por hora más de lo que las plantas pueden beber. Puede que ya no alcance para un riego entero. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+      'El depósito baja al menos 60 L por hora más de lo que las plantas pueden beber. Puede que ya no alcance para un riego entero. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las mesas plantadas?',
     'tank falls, not soon':
-      'El depósito baja al menos 16 L por hora más de lo que las plantas pueden beber. A este ritmo alcanza para regar en las próximas 20 horas. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las bancadas plantadas?',
+      'El depósito baja al menos 16 L por hora más de lo que las plantas pueden beber. A este ritmo alcanza para regar en las próximas 20 horas. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las mesas plantadas?',
     'tank full':
       'El depósito está lleno hasta el borde y sigue así: 598 de 600 L. Puede rebosar, y la solución se hace más débil. No se acerque a enchufes mojados. Cierre el llenado a mano, luego suelte o repare la válvula.',
     'too strong':
@@ -218,13 +218,13 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'float suspect':
       "Le flotteur de la cuve indique bas depuis 13:27, mais l'eau revient ; des arrosages raccourcis continuent. Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Regardez dans la cuve. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Essayez le flotteur à la main.",
     'tank falls':
-      "Le réservoir baisse d'au moins 48 L par heure de plus que ce que les plantes peuvent boire. À ce rythme il ne suffit plus pour un arrosage entier dans environ 3 h 11 min (17:08). N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+      "La cuve baisse d'au moins 48 L par heure de plus que ce que les plantes peuvent boire. À ce rythme elle ne suffit plus pour un arrosage entier dans environ 3 h 11 min (17:08). N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'tank falls, too low':
-      "Le réservoir baisse d'au moins 60 L par heure de plus que ce que les plantes peuvent boire. Il ne suffit peut-être déjà plus pour un arrosage entier. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+      "La cuve baisse d'au moins 60 L par heure de plus que ce que les plantes peuvent boire. Elle ne suffit peut-être déjà plus pour un arrosage entier. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'tank falls, not soon':
-      "Le réservoir baisse d'au moins 16 L par heure de plus que ce que les plantes peuvent boire. À ce rythme il suffit pour arroser pendant les 20 prochaines heures. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
+      "La cuve baisse d'au moins 16 L par heure de plus que ce que les plantes peuvent boire. À ce rythme elle suffit pour arroser pendant les 20 prochaines heures. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'tank full':
-      "Le réservoir est plein à ras bord et le reste : 598 L sur 600. Il peut déborder, et la solution s'affaiblit. N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez ou réparez sa vanne.",
+      "La cuve est pleine à ras bord et le reste : 598 L sur 600. Elle peut déborder, et la solution s'affaiblit. N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez ou réparez sa vanne.",
     'too strong':
       "La solution est trop forte : 2,60 mS/cm à 25 °C, d'habitude 1,60. Les racines prennent l'eau de plus en plus mal, et le bord des feuilles peut brûler. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, retirez environ 195 L et mettez-y autant d'eau simple, mesurée d'abord elle aussi, par étapes, et mesurez de nouveau après un arrosage à chaque fois. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
     'too strong, room':
@@ -243,7 +243,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'dry, board keeps':
       "Personne ne voit d'arrosage depuis 13:37 : la carte ne répond pas, mais elle devrait arroser selon son propre programme. Sinon : Bench 2 peut commencer à flétrir à partir de 14:40 (il reste environ 43 min). Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main. Au seau : d'abord Bench 2, 3,5 L par gouttière toutes les 15 min.",
     'return lower':
-      "Le retour est plus faible de 21 % qu'auparavant (33 sur 41 L/min). Une entrée ou le filtre se bouche peut-être ; une table sans eau ne se voit nulle part ailleurs. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Faites d'abord le tour des tables pendant un arrosage, des yeux seulement : l'eau vient-elle à chaque entrée (Bench 1, Bench 2, Bench 3, Bench 4) ? Puis voyez le filtre et le niveau du réservoir.",
+      "Le retour est plus faible de 21 % qu'auparavant (33 sur 41 L/min). Une entrée ou le filtre se bouche peut-être ; une table sans eau ne se voit nulle part ailleurs. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Faites d'abord le tour des tables pendant un arrosage, des yeux seulement : l'eau vient-elle à chaque entrée (Bench 1, Bench 2, Bench 3, Bench 4) ? Puis voyez le filtre et le niveau de la cuve.",
     'weak return':
       "Arrosage faible : il revient 13 L/min, d'habitude 40. Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite. Nettoyez le filtre, puis cherchez des entrées bouchées.",
     'flow silent':
