@@ -1,6 +1,7 @@
 import {
   appendFileSync,
   cpSync,
+  lutimesSync,
   mkdirSync,
   readFileSync,
   readlinkSync,
@@ -16,6 +17,8 @@ export interface ProgramFolders {
   readonly path: (name: string) => string;
   /** Where a link leads; null where there is none. */
   readonly link: (name: string) => string | null;
+  /** As if the folder in force had been that for an hour. */
+  readonly prove: () => void;
 }
 
 /** The program as it is built here, as a folder of that version, with the packages of this project. */
@@ -55,6 +58,10 @@ export const programFolders = (): ProgramFolders => {
       } catch {
         return null;
       }
+    },
+    prove: () => {
+      const anHourAgo = Date.now() / 1000 - 3600;
+      lutimesSync(join(root, 'current'), anHourAgo, anHourAgo);
     },
   };
 };

@@ -51,10 +51,11 @@ const node = (
 
 /** By the program in force, to the folder that is not. */
 const update = (
-  { path, link }: ProgramFolders,
+  { path, link, prove }: ProgramFolders,
   env?: NodeJS.ProcessEnv,
   killAfterMillis?: number,
 ): Promise<Ended> => {
+  prove();
   const to = link('current') === '0.1.0' ? '0.2.0' : '0.1.0';
   return node([path('current/dist/main.mjs'), 'update', path(to), FARM], env, killAfterMillis);
 };
