@@ -96,19 +96,17 @@ const wordsOf = ({ after, held }: Seen, calmly: Seen): readonly string[] => [
   ...[...held.whys].filter((why) => !calmly.held.whys.has(why)),
 ];
 
-/** The longest stretch from one start of the pump to the next since the fault, minutes. */
-const longestTurn = ({ run }: Seen, from: number, ends: number): number => {
-  const starts = run.floods.map(({ fromMillis }) => fromMillis);
-  const moments = [...starts, clock(ends)];
-  return Math.max(
-    ...moments
-      .slice(1)
-      .map((moment, place) => (moment >= clock(from) ? (moment - moments[place]!) / MINUTE : 0)),
+/** The longest stretch from one stop of the pump to its next start since the fault, minutes. */
+const longestRest = ({ run }: Seen, from: number, ends: number): number =>
+  Math.max(
+    ...run.floods.map(({ fromMillis, minutes }, place) => {
+      const next = run.floods[place + 1]?.fromMillis ?? clock(ends);
+      return next >= clock(from) ? (next - fromMillis) / MINUTE - minutes : 0;
+    }),
   );
-};
 
 /** A look of the host, and what the noise of the air makes of a rest. */
-const TURN_SLACK_MINUTES = 2;
+const REST_SLACK_MINUTES = 2;
 /** What a bench drinks in those two minutes of a hot noon: 17 points in a turn of 41 min. */
 const HELD_SLACK = 0.01;
 /** A contact must change eight times in a minute before it counts as loose. */
@@ -124,7 +122,7 @@ export const holds = async (site: Site, expected: Expected): Promise<void> => {
   expect(run.lowestTheta).toBeGreaterThan(site.farm.floors.stress);
   expect(run.lowestTheta).toBeGreaterThan(calmly.run.lowestTheta - (expected.dryer?.by ?? 0) - HELD_SLACK);
   if (expected.dryer !== undefined) expect(run.lowestTheta).toBeLessThan(calmly.run.lowestTheta);
-  expect(longestTurn(seen, from, ends)).toBeLessThan(longestTurn(calmly, from, ends) + TURN_SLACK_MINUTES);
+  expect(longestRest(seen, from, ends)).toBeLessThan(longestRest(calmly, from, ends) + REST_SLACK_MINUTES);
   // It is told, or it is known that it cannot be.
   const words = wordsOf(seen, calmly);
   if (expected.says === null) expect(words).toEqual([]);
