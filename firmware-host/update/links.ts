@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
-import { access, lstat, open, readdir, readlink, rename, rm, stat, symlink } from 'node:fs/promises';
+import { access, lstat, readdir, readlink, rename, rm, stat, symlink } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { syncFolder } from '../storage/sync-folder.ts';
 
 /**
  * The folders of the program lie side by side, and links beside them say which is which. hardware-notes/way-back.sh, which runs
@@ -29,15 +30,6 @@ export const linkAt = async (path: string): Promise<Link> => {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT' || code === 'ENOTDIR') return { kind: 'none' };
     throw error;
-  }
-};
-
-const syncFolder = async (path: string): Promise<void> => {
-  const folder = await open(path, 'r');
-  try {
-    await folder.sync();
-  } finally {
-    await folder.close();
   }
 };
 

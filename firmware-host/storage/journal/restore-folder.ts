@@ -1,8 +1,9 @@
 import { existsSync } from 'node:fs';
-import { mkdir, open, rename, rm } from 'node:fs/promises';
+import { mkdir, rename, rm } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { writeWhole } from '../atomic-file.ts';
 import { calibrationFile } from '../calibration-file.ts';
+import { syncFolder } from '../sync-folder.ts';
 import { bookOutOf, type Backup } from './backup-file.ts';
 import { bookPath } from './book-path.ts';
 
@@ -26,15 +27,6 @@ const besideFrom = (path: string, nowMillis: number): string => {
   let to = `${path}.before-${stamp}`;
   for (let number = 2; existsSync(to); number += 1) to = `${path}.before-${stamp}-${number}`;
   return to;
-};
-
-const syncFolder = async (path: string): Promise<void> => {
-  const folder = await open(path, 'r');
-  try {
-    await folder.sync();
-  } finally {
-    await folder.close();
-  }
 };
 
 /**
