@@ -5,7 +5,7 @@ import { imageFor } from '../keeper/image.ts';
 import { onPty, type PtyBoard } from './pty-board.ts';
 
 export interface EmulatedPty extends PtyBoard {
-  /** When the relay was pulled and let go since the board had power: `monotonicNow`, milliseconds. */
+  /** When the relay was pulled and let go since the board had power, milliseconds by the clock of the board. */
   readonly relay: readonly { readonly pulled: boolean; readonly at: number }[];
   readonly isPulled: () => boolean;
 }
@@ -25,7 +25,7 @@ export const emulatedOnPty = async (farm: Farm, wiring: Wiring): Promise<Emulate
       readAnalog: () => 512,
       drive: (pin, level) => {
         const pulled = level === 1;
-        if (pin === wiring.relay.pin && pulled !== isPulled()) relay.push({ pulled, at: realTimers.now() });
+        if (pin === wiring.relay.pin && pulled !== isPulled()) relay.push({ pulled, at: board.chip.nowMillis() });
       },
     },
   });
