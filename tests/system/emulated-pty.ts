@@ -25,7 +25,8 @@ export const emulatedOnPty = async (farm: Farm, wiring: Wiring): Promise<Emulate
       readAnalog: () => 512,
       drive: (pin, level) => {
         const pulled = level === 1;
-        if (pin === wiring.relay.pin && pulled !== isPulled()) relay.push({ pulled, at: board.chip.nowMillis() });
+        if (pin === wiring.relay.pin && pulled !== isPulled())
+          relay.push({ pulled, at: board.chip.nowMillis() });
       },
     },
   });

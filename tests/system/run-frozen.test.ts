@@ -87,7 +87,7 @@ describe(`a host that is stopped for ${FROZEN_SECONDS} s, longer than its flood 
       const [begun, over] = board.relay;
       expect(board.relay).toHaveLength(2);
       // The board counts whole seconds, from a command that came within one.
-expect(Math.abs((over!.at - begun!.at) / SECONDS - BRISK.floodSeconds)).toBeLessThan(2);
+      expect(Math.abs((over!.at - begun!.at) / SECONDS - BRISK.floodSeconds)).toBeLessThan(2);
       const found = said('link-lost', 'link-found');
       expect(found.map(({ kind, keeper }) => [kind, keeper])).toEqual([
         ['link-found', 'kept'],
