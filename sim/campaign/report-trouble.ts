@@ -13,7 +13,12 @@ export const createReportTrouble = (
   hit: (kind: HostFaultKind) => void,
 ): ((bytes: Uint8Array, atMillis: number) => Uint8Array) => {
   const isDrawn = script.host.some(({ kind }) => kind === 'samples-lost' || kind === 'samples-repeated');
-  let said: { readonly message: Uint8Array; readonly atMillis: number }[] = [];
+  /** Reports that came through, in the order of time. */
+  const said: { readonly message: Uint8Array; readonly atMillis: number }[] = [];
+  const leaveOld = (atMillis: number): readonly Uint8Array[] => {
+    const young = said.findIndex((one) => one.atMillis > atMillis - OLD_MILLIS);
+    return said.splice(0, young === -1 ? said.length : young).map(({ message }) => message);
+  };
   return (bytes, atMillis) => {
     if (!isDrawn) return bytes;
     const messages = boardMessages(bytes);
@@ -21,14 +26,10 @@ export const createReportTrouble = (
     const through = messages.filter((message) => !loses || !isReport(message) || dice() >= LOST_SHARE);
     if (through.length < messages.length) hit('samples-lost');
 
-    const isOld = (one: { readonly atMillis: number }): boolean => one.atMillis <= atMillis - OLD_MILLIS;
-    const old = said.filter(isOld);
-    said = [
-      ...said.slice(old.length),
-      ...through.filter(isReport).map((message) => ({ message: message.slice(), atMillis })),
-    ];
+    const old = leaveOld(atMillis);
+    said.push(...through.filter(isReport).map((message) => ({ message: message.slice(), atMillis })));
     const again = standingHost(script, 'samples-repeated', atMillis) === null ? [] : old;
     if (again.length > 0) hit('samples-repeated');
-    return Uint8Array.from([...through, ...again.map(({ message }) => message)].flatMap((one) => [...one]));
+    return Uint8Array.from([...through, ...again].flatMap((one) => [...one]));
   };
 };
