@@ -61,7 +61,6 @@ const drawnTasks = (): readonly CampaignTask[] => {
   return values.pairs === true ? pairTasks(from, days) : swarmTasks(from, whole(values.seeds, 100), days);
 };
 
-/** All that is asked for, the way it is asked for. */
 /** Days may be halves. */
 const daysAsked = (text: string | undefined): number => {
   const number = text === undefined ? 3 : Number(text);
@@ -70,6 +69,7 @@ const daysAsked = (text: string | undefined): number => {
   process.exit(2);
 };
 
+/** All that is asked for, the way it is asked for. */
 const tasksAsked = (): readonly CampaignTask[] =>
   values.bytes === true ? drawnTasks().map((task) => ({ ...task, bytes: true })) : drawnTasks();
 

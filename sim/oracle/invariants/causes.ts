@@ -18,6 +18,8 @@ const BEFORE_MINUTES = 360;
 /** A thermometer that jumped and did not come back to where it was is held against that for half a day. */
 const AIR_MINUTES = 13 * 60;
 const TANK_LOW_LITRES = 30;
+/** So near its brim a tank is full to whoever reads its level: one part in a hundred, and what a cheap sensor is wrong by. */
+const BRIM = { share: 0.01, litres: 4 } as const;
 /** The float of the shed hangs so far above the dry end of its tank. */
 const FLOAT_ABOVE_DRY_LITRES = 20;
 const FLOAT_STILL_MINUTES = 30 * 24 * 60;
@@ -76,10 +78,20 @@ const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
   'host-battery': [],
 };
 
+const tankLitresAt = (record: RunRecord, atMillis: number): number =>
+  record.truth.tankLitres[stepAt(record, atMillis) - 1] ?? record.farm.tank.usualLitres;
+
 /** A tank that plants and pump have drawn down truly is low. */
-const tankIsLow = (record: RunRecord, atMillis: number): boolean => {
-  const litres = record.truth.tankLitres[stepAt(record, atMillis) - 1] ?? Infinity;
-  return litres < record.farm.tank.dryLitres + TANK_LOW_LITRES;
+const tankIsLow = (record: RunRecord, atMillis: number): boolean =>
+  tankLitresAt(record, atMillis) < record.farm.tank.dryLitres + TANK_LOW_LITRES;
+
+const overItsBrim = (record: RunRecord, atMillis: number): boolean =>
+  tankLitresAt(record, atMillis) >= record.farm.tank.litres - 1;
+
+/** A tank into which the channels drain back to just below its brim truly is full, with no fault. */
+const brimful = (record: RunRecord, atMillis: number): boolean => {
+  const { litres } = record.farm.tank;
+  return tankLitresAt(record, atMillis) >= litres - BRIM.share * litres - BRIM.litres;
 };
 
 /** That the float has not moved is told after 30 days in which truly nothing moved it, or it could not show it. */
@@ -102,12 +114,11 @@ export const causes: Check = (record) =>
     const known = CAUSES[alarm];
     if (disturbed(record, known, at, alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES))
       return [];
-    const litres = record.truth.tankLitres[stepAt(record, fromMillis) - 1] ?? 0;
     if (alarm === 'float-unmoved' && floatWasStill(record, fromMillis)) return [];
     // What stands in the way of proving the next flood is true, and all that the alarm says.
     if (alarm === 'flow-sensor-stuck' && seeps(record, fromMillis)) return [];
-    if ((alarm === 'water-on-floor' || alarm === 'tank-full') && litres >= record.farm.tank.litres - 1)
-      return [];
+    if (alarm === 'water-on-floor' && overItsBrim(record, fromMillis)) return [];
+    if (alarm === 'tank-full' && brimful(record, fromMillis)) return [];
     if (
       (alarm === 'tank-low' || alarm === 'drying-out' || alarm === 'missed-flood') &&
       tankIsLow(record, fromMillis)

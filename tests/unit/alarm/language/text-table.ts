@@ -34,7 +34,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'tank falls, not soon':
       'O depósito baixa pelo menos 16 L por hora a mais do que as plantas podem beber. A este ritmo chega para regar nas próximas 20 horas. Não se chegue a tomadas molhadas. Procure água no chão, depois veja a saída das calhas, depois o enchimento. Se tudo estiver seco: o ficheiro da exploração tem todas as bancadas plantadas?',
     'tank full':
-      'O depósito está cheio até à borda e assim fica: 598 de 600 L. Pode transbordar, e a solução fica mais fraca. Não se chegue a tomadas molhadas. Feche o enchimento à mão, depois solte ou repare a válvula.',
+      'O depósito está cheio até à borda e assim fica: 598 de 600 L. Pode transbordar, e a solução fica mais fraca. Não se chegue a tomadas molhadas. Feche o enchimento à mão, depois solte, repare ou baixe a válvula.',
     'too strong':
       'A solução está forte de mais: 2,60 mS/cm a 25 °C, o habitual é 1,60. As raízes tiram água com cada vez mais custo, e as folhas podem queimar nas bordas. Meça primeiro com outro medidor: uma sonda pode mentir. Se for assim, tire cerca de 195 L e ponha outro tanto de água simples, também ela medida antes, aos poucos, e volte a medir depois de uma rega de cada vez. Use luvas e óculos de proteção; nunca misture concentrados.',
     'too strong, room':
@@ -129,7 +129,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'tank falls, not soon':
       'El depósito baja al menos 16 L por hora más de lo que las plantas pueden beber. A este ritmo alcanza para regar en las próximas 20 horas. No se acerque a enchufes mojados. Busque agua en el suelo, luego mire la salida de los canales y el llenado. Si todo está seco: ¿tiene el archivo de la finca todas las mesas plantadas?',
     'tank full':
-      'El depósito está lleno hasta el borde y sigue así: 598 de 600 L. Puede rebosar, y la solución se hace más débil. No se acerque a enchufes mojados. Cierre el llenado a mano, luego suelte o repare la válvula.',
+      'El depósito está lleno hasta el borde y sigue así: 598 de 600 L. Puede rebosar, y la solución se hace más débil. No se acerque a enchufes mojados. Cierre el llenado a mano, luego suelte, repare o baje la válvula.',
     'too strong':
       'La solución está demasiado fuerte: 2,60 mS/cm a 25 °C, lo habitual es 1,60. Las raíces toman el agua cada vez con más trabajo, y los bordes de las hojas pueden quemarse. Mida primero con otro medidor: una sonda puede mentir. Si es así, saque unos 195 L y ponga otro tanto de agua sola, medida antes también, poco a poco, y mida de nuevo tras un riego cada vez. Use guantes y gafas de protección; nunca mezcle concentrados.',
     'too strong, room':
@@ -224,7 +224,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'tank falls, not soon':
       "La cuve baisse d'au moins 16 L par heure de plus que ce que les plantes peuvent boire. À ce rythme elle suffit pour arroser pendant les 20 prochaines heures. N'approchez pas des prises mouillées. Cherchez de l'eau au sol, puis voyez la sortie des gouttières, puis le remplissage. Si tout est sec : le fichier de l'exploitation a-t-il toutes les tables plantées ?",
     'tank full':
-      "La cuve est pleine à ras bord et le reste : 598 L sur 600. Elle peut déborder, et la solution s'affaiblit. N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez ou réparez sa vanne.",
+      "La cuve est pleine à ras bord et le reste : 598 L sur 600. Elle peut déborder, et la solution s'affaiblit. N'approchez pas des prises mouillées. Fermez le remplissage à la main, puis libérez, réparez ou abaissez sa vanne.",
     'too strong':
       "La solution est trop forte : 2,60 mS/cm à 25 °C, d'habitude 1,60. Les racines prennent l'eau de plus en plus mal, et le bord des feuilles peut brûler. Mesurez d'abord avec un autre appareil : une sonde peut mentir. Si c'est vrai, retirez environ 195 L et mettez-y autant d'eau simple, mesurée d'abord elle aussi, par étapes, et mesurez de nouveau après un arrosage à chaque fois. Portez gants et lunettes ; ne mélangez jamais des concentrés.",
     'too strong, room':

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { drawnRun } from '../../../sim/campaign/seed.ts';
+import type { AlarmName } from '../../../sim/oracle/alarm-log.ts';
 import { causes } from '../../../sim/oracle/invariants/causes.ts';
 import type { Broken, RunRecord } from '../../../sim/oracle/record.ts';
 
@@ -8,8 +9,13 @@ const DAYS = 35;
 const { farm } = drawnRun({ seed: 42, days: 1 });
 const FULL = farm.tank.litres;
 
-/** That the float has not moved, told at this hour of 35 days; `litres` is the tank by the hour. */
-const told = (hour: number, litres: (hour: number) => number, broken: readonly Broken[] = []): RunRecord => {
+/** An alarm told at this hour of 35 days; `litres` is the tank by the hour. */
+const alarmed = (
+  alarm: AlarmName,
+  hour: number,
+  litres: (hour: number) => number,
+  broken: readonly Broken[] = [],
+): RunRecord => {
   const atMillis = Array.from({ length: DAYS * 24 }, (_, place) => (place + 1) * HOUR);
   return {
     farm,
@@ -31,13 +37,15 @@ const told = (hour: number, litres: (hour: number) => number, broken: readonly B
       {
         life: 0,
         atMillis: hour * HOUR,
-        entry: { kind: 'alarm-raised', alarm: 'float-unmoved', priority: 'low' },
+        entry: { kind: 'alarm-raised', alarm, priority: 'low' },
       },
     ] as unknown as RunRecord['rows'],
     acknowledged: [],
     tries: [],
   };
 };
+const told = (hour: number, litres: (hour: number) => number, broken?: readonly Broken[]): RunRecord =>
+  alarmed('float-unmoved', hour, litres, broken);
 const DRY_AT =
   (dry: number) =>
   (hour: number): number =>
@@ -66,5 +74,21 @@ describe('the word that the float has not moved for 30 days, to the judge', () =
     ],
   ])('%s', (_, record, breaches) => {
     expect(causes(record)).toHaveLength(breaches);
+  });
+});
+
+describe(`the word that a tank of ${FULL} L is full to its brim, to the judge`, () => {
+  /** One part in a hundred of it, and 4 L of a cheap sensor. */
+  const BELOW = FULL / 100 + 4;
+  it.each([
+    ['is true in a tank that is full', 0, 0],
+    ['is true where the channels drain back to just below the brim', BELOW - 0.1, 0],
+    ['is false a little below that', BELOW + 0.1, 1],
+    ['is false in a tank that is half full', FULL / 2, 1],
+  ])('%s', (_, below, breaches) => {
+    expect(causes(alarmed('tank-full', 100, () => FULL - below))).toHaveLength(breaches);
+  });
+  it('is false after a tank that was full an hour ago', () => {
+    expect(causes(alarmed('tank-full', 100, (hour) => (hour < 100 ? FULL : FULL / 2)))).toHaveLength(1);
   });
 });
