@@ -1,4 +1,5 @@
 import { drawnRun } from '../../sim/campaign/seed.ts';
+import { thrownBy } from '../../sim/campaign/thrown.ts';
 import { campaignTask, resultOf, type CampaignResult, type CampaignTask } from '../../sim/campaign/task.ts';
 import { byteRun, type LineTampering } from './byte-run.ts';
 
@@ -9,5 +10,17 @@ export const byteTask = async (task: CampaignTask, tampering?: LineTampering): P
 };
 
 /** A task of the campaign, whichever way it is run. */
-export const anyTask = (task: CampaignTask): CampaignResult | Promise<CampaignResult> =>
+const usual = (task: CampaignTask): CampaignResult | Promise<CampaignResult> =>
   task.bytes === true ? byteTask(task) : campaignTask(task);
+
+/** The same, and what it throws is a breach of its seed: the other seeds are judged all the same. */
+export const anyTask = async (
+  task: CampaignTask,
+  work: (task: CampaignTask) => CampaignResult | Promise<CampaignResult> = usual,
+): Promise<CampaignResult> => {
+  try {
+    return await work(task);
+  } catch (error) {
+    return thrownBy(task, error);
+  }
+};

@@ -1,5 +1,5 @@
 import { INJECTORS, type InjectorName } from '../faults/injectors.ts';
-import type { CampaignResult } from './task.ts';
+import type { CampaignResult, CampaignTask } from './task.ts';
 
 /** What a campaign has come to. */
 export interface CampaignSum {
@@ -37,7 +37,7 @@ export const sumOf = (results: readonly CampaignResult[]): CampaignSum => ({
 });
 
 /** The one command that runs a seed again. */
-export const replay = ({ task }: CampaignResult): string =>
+export const replay = (task: CampaignTask): string =>
   [
     `npm run campaign -- --seed ${task.seed} --days ${task.days}`,
     ...(task.pair === undefined ? [] : [`--pair ${task.pair.join(',')}`]),
@@ -51,9 +51,10 @@ const HOUR = 3_600_000;
 export const breachText = (result: CampaignResult): string =>
   [
     `seed ${result.task.seed}: ${result.broken.join(', ')}`,
-    ...result.breaches.map(
-      ({ invariant, atMillis, words }) =>
-        `  ${invariant} at ${((atMillis - result.startMillis) / HOUR).toFixed(2)} h: ${words}`,
+    ...result.breaches.map(({ invariant, atMillis, words }) =>
+      invariant === 'thrown'
+        ? `  thrown: ${words}`
+        : `  ${invariant} at ${((atMillis - result.startMillis) / HOUR).toFixed(2)} h: ${words}`,
     ),
-    `  again: ${replay(result)}`,
+    `  again: ${replay(result.task)}`,
   ].join('\n');

@@ -83,7 +83,8 @@ export interface Truth {
 }
 
 export interface Breach {
-  readonly invariant: `I${number}`;
+  /** `thrown` where the run came to no end: whatever it was that broke, it was the program. */
+  readonly invariant: `I${number}` | 'thrown';
   readonly atMillis: number;
   readonly words: string;
 }
