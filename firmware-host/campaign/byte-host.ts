@@ -1,8 +1,9 @@
 import { absentUntil, clocksAt } from '../../sim/campaign/host-life.ts';
 import type { Hits } from '../../sim/campaign/hits.ts';
-import type { Ordered } from '../../sim/campaign/orders.ts';
+import { givenAs, type Ordered } from '../../sim/campaign/orders.ts';
 import { reborn } from '../../sim/campaign/reborn.ts';
 import { standingHost, type Script } from '../../sim/campaign/script.ts';
+import type { OrderGiven } from '../../sim/oracle/record.ts';
 import type { Upkeep } from '../../sim/campaign/upkeep.ts';
 import { begin, type ControllerState, type Event } from '../../src/controller.ts';
 import type { Farm, Wiring } from '../../src/farm/farm.ts';
@@ -47,6 +48,8 @@ export interface ByteHost {
   readonly written: (bytes: Uint8Array) => Uint8Array;
   /** Those still to come; what is given or lost is taken out. */
   readonly orders: Ordered[];
+  /** Those that a host has heard, for the judge. */
+  readonly given: OrderGiven[];
   readonly hits: Hits;
   /** What the host does beside the pump: its book and its calls. */
   readonly upkeep: Upkeep;
@@ -57,7 +60,7 @@ export interface ByteHost {
  * `kept` is what the life before left on its disk, null for the first; gives the last state of this one.
  */
 export const hostLife = async (host: ByteHost, kept: string | null): Promise<ControllerState> => {
-  const { farm, wiring, script, endMillis, hits, orders, upkeep } = host;
+  const { farm, wiring, script, endMillis, hits, orders, given, upkeep } = host;
   const at = (): number => host.timers.now();
   const bornMillis = at();
   const clocksOf = (atMillis: number): Now => clocksAt(script, bornMillis, atMillis);
@@ -96,7 +99,10 @@ export const hostLife = async (host: ByteHost, kept: string | null): Promise<Con
     orders.splice(0, due.length);
     // What was said while nobody could hear it is said to nobody.
     const heard = due.filter(({ atMillis }) => absentUntil(script, atMillis) === null);
-    for (const { by } of heard) hits.add(by);
+    for (const one of heard) {
+      hits.add(one.by);
+      given.push(givenAs({ ...one, atMillis: at() }));
+    }
     return heard.map(({ event }) => event);
   };
 

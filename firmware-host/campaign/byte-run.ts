@@ -8,6 +8,7 @@ import { ordersOf } from '../../sim/campaign/orders.ts';
 import { createReportTrouble } from '../../sim/campaign/report-trouble.ts';
 import { createTruthLog } from '../../sim/campaign/truth.ts';
 import { LAST_WRITES_MILLIS, Upkeep } from '../../sim/campaign/upkeep.ts';
+import type { OrderGiven } from '../../sim/oracle/record.ts';
 import { openWiredShed } from '../../sim/run/wired-shed.ts';
 import { shedWiring } from '../simulated-shed.ts';
 import { virtualTime } from '../virtual-time.ts';
@@ -60,6 +61,7 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
   const line = brokenLine(script, time, usb, shed.peer, wiring.identity);
   shed.live(time.timers, usb.look, log.witness);
   const orders = [...ordersOf(script)];
+  const given: OrderGiven[] = [];
   const host = {
     farm,
     wiring,
@@ -78,6 +80,7 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
       return tampering.written?.(bytes) ?? bytes;
     },
     orders,
+    given,
     hits,
     upkeep,
   };
@@ -93,5 +96,5 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
     state = await hostLife(host, upkeep.begunAnew(bornMillis));
   }
   if (absentUntil(script, endMillis) === null) upkeep.stood(state, endMillis + LAST_WRITES_MILLIS);
-  return runOf({ ...asked, undated: true }, log.truth(), hits.names, upkeep);
+  return runOf({ ...asked, undated: true, orders: given }, log.truth(), hits.names, upkeep);
 };

@@ -6,13 +6,14 @@ import type { Sample } from '../../src/ports/sample.ts';
 import type { Now } from '../../src/time/instant.ts';
 import { createShedBoard } from '../board/simulated-board.ts';
 import type { Dice } from '../dice.ts';
+import type { OrderGiven } from '../oracle/record.ts';
 import type { Judgements } from '../plant/judgements.ts';
 import { openWater, withGrower } from '../run/shed.ts';
 import type { Sky } from '../weather/sky.ts';
 import { runOf, type CampaignRun } from './export.ts';
 import { createHits } from './hits.ts';
 import { absentUntil, clocksAt, linkIsUp, nextHostChange } from './host-life.ts';
-import { ordersOf } from './orders.ts';
+import { givenAs, ordersOf } from './orders.ts';
 import { reborn } from './reborn.ts';
 import { standingHost, type Script } from './script.ts';
 import { createSpoiler } from './spoil.ts';
@@ -64,6 +65,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   });
   const resets = script.host.filter(({ kind }) => kind === 'board-reset');
   const orders = [...ordersOf(script)];
+  const given: OrderGiven[] = [];
   let waiting: readonly Sent[] = [];
   let said: readonly Sample[] = [];
   let life = 1;
@@ -156,6 +158,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
       // What was said while nobody could hear it is said to nobody.
       if (order === undefined || order.atMillis < at() - 1000) continue;
       hits.add(order.by);
+      given.push(givenAs({ ...order, atMillis: at() }));
       hear(order.event);
     }
     hear({ kind: 'samples', samples: heardSamples() });
@@ -211,5 +214,5 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
 
   // What the last look has led to still comes to the disk.
   if (isThere) upkeep.stood(state, endMillis + LAST_WRITES_MILLIS);
-  return runOf(asked, log.truth(), hits.names, upkeep);
+  return runOf({ ...asked, orders: given }, log.truth(), hits.names, upkeep);
 };

@@ -14,7 +14,7 @@ export interface CampaignRun {
 
 /** The run as it is judged: the journal as it came to the disk, in text, so that the judge sees what a reader would. */
 export const runOf = (
-  asked: Pick<RunRecord, 'startMillis' | 'endMillis' | 'clearMillis' | 'undated'> & {
+  asked: Pick<RunRecord, 'startMillis' | 'endMillis' | 'clearMillis' | 'undated' | 'orders'> & {
     readonly farm: Farm;
     readonly script: Script;
   },
@@ -22,7 +22,7 @@ export const runOf = (
   hits: ReadonlySet<InjectorName>,
   upkeep: Upkeep,
 ): CampaignRun => {
-  const { farm, script, startMillis, endMillis, clearMillis, undated } = asked;
+  const { farm, script, startMillis, endMillis, clearMillis, undated, orders } = asked;
   const { text, ...written } = upkeep.record();
   return {
     record: {
@@ -34,6 +34,7 @@ export const runOf = (
       broken: injected(script),
       truth,
       thirsty: [],
+      orders,
       ...written,
     },
     hits,

@@ -1,4 +1,5 @@
 import type { Event } from '../../src/controller.ts';
+import type { OrderGiven } from '../oracle/record.ts';
 import { meets, type Script, type Span } from './script.ts';
 
 const MINUTE = 60_000;
@@ -10,11 +11,20 @@ const EVERY_MINUTES = { 'odd-orders': 4, 'flood-now': 7 } as const;
 export interface Ordered {
   readonly atMillis: number;
   readonly by: 'hold' | 'odd-orders' | 'flood-now';
-  readonly event: Event;
+  readonly event: Extract<Event, { kind: OrderGiven['order'] }>;
 }
 
+/** For the judge: what was asked, whatever the host has heard. */
+export const givenAs = ({ atMillis, event }: Ordered): OrderGiven => ({
+  atMillis,
+  order: event.kind,
+  who: event.who,
+  minutes: event.kind === 'hold' ? event.minutes : null,
+  alarm: event.kind === 'acknowledge' ? event.alarm : null,
+});
+
 /** Orders that mean nothing: they must change nothing, whatever stands at their moment. */
-const ODD: readonly Event[] = [
+const ODD: readonly Ordered['event'][] = [
   { kind: 'release', who: 'nobody' },
   { kind: 'acknowledge', alarm: 'weak-flow', who: 'a bad request' },
   { kind: 'hold', minutes: 0, who: 'a bad request' },
@@ -22,14 +32,17 @@ const ODD: readonly Event[] = [
   { kind: 'acknowledge', alarm: 'drying-out', who: 'a bad request' },
 ];
 
-/** Every order of the run, in the order of time. An order that means nothing leaves a hold that stands alone. */
+/** What would mean something, and end a hold that stands. */
+const ends = ({ event }: Ordered): boolean => event.kind === 'release';
+
+/** Every order of the run, in the order of time. Nobody releases a hold that stands: that order has a meaning. */
 export const ordersOf = ({ host }: Script): readonly Ordered[] => {
   const holds: readonly Span[] = host.filter(({ kind }) => kind === 'hold');
   return host
     .flatMap((fault): readonly Ordered[] => {
       const { kind, fromMillis, untilMillis } = fault;
       if (kind === 'hold') {
-        const event: Event = { kind: 'hold', minutes: HOLD_MINUTES, who: 'somebody' };
+        const event: Ordered['event'] = { kind: 'hold', minutes: HOLD_MINUTES, who: 'somebody' };
         return [{ atMillis: fromMillis, by: kind, event }];
       }
       if (kind !== 'odd-orders' && kind !== 'flood-now') return [];
@@ -44,9 +57,10 @@ export const ordersOf = ({ host }: Script): readonly Ordered[] => {
       }));
     })
     .filter(
-      ({ by, atMillis }) =>
-        by !== 'odd-orders' ||
-        !holds.some((hold) => meets(hold, { fromMillis: atMillis, untilMillis: atMillis + 1 })),
+      (one) =>
+        one.by !== 'odd-orders' ||
+        !ends(one) ||
+        !holds.some((hold) => meets(hold, { fromMillis: one.atMillis, untilMillis: one.atMillis + 1 })),
     )
     .sort((one, other) => one.atMillis - other.atMillis);
 };

@@ -1,5 +1,6 @@
 import { PLANTED_BESIDE } from './planted-beside.ts';
 import { PLANTED_IN_MEMORY } from './planted-memory.ts';
+import { PLANTED_ORDERS } from './planted-orders.ts';
 import { PLANTED_TIME } from './planted-time.ts';
 import { PLANTED_WATER } from './planted-water.ts';
 import type { Planted } from './planting.ts';
@@ -10,4 +11,5 @@ export const PLANTED: readonly Planted[] = [
   ...PLANTED_TIME,
   ...PLANTED_IN_MEMORY,
   ...PLANTED_BESIDE,
+  ...PLANTED_ORDERS,
 ];

@@ -24,6 +24,8 @@ export interface RunRecord {
   /** What the disk has told the host to be on it for good: the last number, whenever that grew. */
   readonly acknowledged: readonly { readonly atMillis: number; readonly lastSeq: number }[];
   readonly tries: readonly Try[];
+  /** What people asked of a host that could hear it, as they asked it. */
+  readonly orders: readonly OrderGiven[];
 }
 
 export interface Stretch {
@@ -37,6 +39,17 @@ export interface Broken extends Stretch {
   readonly channel?: Channel;
   /** Which way to people. */
   readonly way?: string;
+}
+
+/** An order as it was given, whatever became of it. */
+export interface OrderGiven {
+  readonly atMillis: number;
+  readonly order: 'hold' | 'release' | 'flood-now' | 'acknowledge';
+  readonly who: string;
+  /** For so long, of a hold. */
+  readonly minutes: number | null;
+  /** Of what is acknowledged. */
+  readonly alarm: string | null;
 }
 
 /** One try to bring a message to somebody, as it truly went. */

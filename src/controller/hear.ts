@@ -34,6 +34,11 @@ export const hear = (turn: Turn, event: Event): Turn => {
     case 'link':
       return linked(turnedTo(turn, { orders }), event.link);
     case 'hold': {
+      // Of no length it tells the board nothing either: what its button holds stays held.
+      if (holdMinutes(event.minutes) === 0)
+        return turnedTo(turn, { orders }, [
+          { kind: 'order', order: 'hold', who: event.who, says: 'refused: a hold of no length' },
+        ]);
       const says = `${holdText(holdMinutes(event.minutes))}${state.link.kind === 'down' ? UNHEARD : ''}`;
       return ordered(turn, held(orders, event.who, event.minutes, now.monotonic), {
         kind: 'order',
@@ -47,7 +52,8 @@ export const hear = (turn: Turn, event: Event): Turn => {
         kind: 'order',
         order: 'release',
         who: event.who,
-        says: 'hold ended',
+        // A board that keeps the plants may be held by its button, and is told.
+        says: orders.hold === null && !isHeardKeeper(state) ? 'refused: nothing is held' : 'hold ended',
       });
     case 'flood-now':
       return turnedTo(turn, { orders: floodOrdered(orders, event.who) }, [

@@ -1,29 +1,33 @@
 import { deadMillisIn, deathsIn, deathsUntimed } from '../deaths.ts';
+import { isLost } from '../lost-records.ts';
+import { isHold } from '../orders-given.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
 import { isUnplanned } from '../rests.ts';
 import { disturbed, MINUTE, RELAY_BROKEN } from '../stretches.ts';
 
 /** A hold stops the pump within a look of the host. */
 const AT_ONCE_MILLIS = 2000;
-const HOLD_MINUTES = 30;
 /** After it a flood that was withheld comes when the shortest rest is over. */
 const AFTER_MINUTES = 3;
 
 /** I13: from the moment of a hold to its end the pump stands still, and floods go on by themselves after it. */
 export const holdKept: Check = (record) => {
-  const { truth, rows, farm, endMillis } = record;
+  const { truth, orders, farm, endMillis } = record;
   const shortest = Math.max(farm.bounds.restMinutesByDay.shortest, farm.bounds.restMinutesByNight.shortest);
-  return rowsOf(record, 'order').flatMap(({ atMillis, entry }): readonly Breach[] => {
-    if (entry.order !== 'hold' || entry.who !== 'somebody') return [];
+  return orders.filter(isHold).flatMap(({ atMillis, minutes }): readonly Breach[] => {
     const found: Breach[] = [];
-    const released = rows.find(
-      (row) =>
-        row.seq > 0 &&
-        row.atMillis > atMillis &&
-        row.entry.kind === 'order' &&
-        row.entry.order !== 'flood-now',
+    // An order that means nothing ends no hold.
+    const released = orders.find(
+      (one) => one.atMillis > atMillis && (isHold(one) || one.order === 'release'),
     );
-    const untilMillis = Math.min(atMillis + HOLD_MINUTES * MINUTE, released?.atMillis ?? Infinity);
+    const asked = {
+      fromMillis: atMillis,
+      untilMillis: Math.min(atMillis + (minutes ?? 0) * MINUTE, released?.atMillis ?? Infinity),
+    };
+    // One that was in memory alone when the power was cut is held until then.
+    const forgotten = isLost(record, { fromMillis: atMillis, untilMillis: atMillis });
+    const cutMillis = Math.min(...deathsIn(record, asked).map(({ fromMillis }) => fromMillis));
+    const untilMillis = forgotten ? Math.min(asked.untilMillis, cutMillis) : asked.untilMillis;
     const held = { fromMillis: atMillis, untilMillis };
     if (
       disturbed(
@@ -59,6 +63,7 @@ export const holdKept: Check = (record) => {
     };
     if (
       !owed ||
+      forgotten ||
       after.untilMillis > endMillis ||
       deathsIn(record, after).some(({ fromMillis }) => fromMillis > bornMillis) ||
       isUnplanned({ ...record, broken: record.broken.filter(({ name }) => name !== 'hold') }, after)

@@ -4,6 +4,7 @@ import type { Sample } from '../../../src/ports/sample.ts';
 import { afterMinutes, wallMillis, type Now } from '../../../src/time/instant.ts';
 import { exampleFarm, farmWith } from '../../support/farm.ts';
 import { minute, utc } from '../../support/moments.ts';
+import { begun } from './noon-kept.ts';
 
 const NOON = utc('2026-07-14T11:00Z');
 const at = (minutes: number): Now => ({
@@ -59,6 +60,35 @@ describe('a hold', () => {
       expect(held.state.orders.hold?.until).toBe(afterMinutes(at(3.25).monotonic, 240));
       expect(held.entries.find((entry) => entry.kind === 'order')?.says).toBe('hold for 4 h');
     }
+  });
+
+  it.each([0, -30, -Infinity])('of %d min is refused, and leaves one that stands as it is', (minutes) => {
+    const nobody: Event = { kind: 'hold', minutes, who: 'Rui' };
+    const free = step(exampleFarm, runTo(3), nobody, at(3.25));
+    expect(commandsOf(free)).toEqual([]);
+    expect(free.state.orders.hold).toBeNull();
+    expect(free.entries).toMatchObject([{ kind: 'order', who: 'Rui', says: 'refused: a hold of no length' }]);
+    const held = step(exampleFarm, runTo(3), hold(30), at(3.25));
+    const still = step(exampleFarm, held.state, nobody, at(4));
+    expect(still.state.orders.hold).toEqual(held.state.orders.hold);
+    expect(commandsOf(still)).toEqual([]);
+  });
+
+  it('of 0 min tells a board that keeps the plants nothing: what its button holds stays held', () => {
+    const told = begun();
+    told.tell(0.25, { kind: 'time' });
+    told.tell(0.3, { kind: 'hold', minutes: 0, who: 'Rui' });
+    expect(told.commands()).toEqual([]);
+    told.tell(0.4, { kind: 'release', who: 'Ana' });
+    expect(told.commands()).toEqual(['release at 0.4']);
+  });
+
+  it('that does not stand is not taken back: that is refused, and says so', () => {
+    const released = step(exampleFarm, runTo(3), { kind: 'release', who: 'Ana' }, at(3.25));
+    expect(released.entries).toMatchObject([{ kind: 'order', says: 'refused: nothing is held' }]);
+    const held = step(exampleFarm, runTo(3), hold(30), at(3.25));
+    const freed = step(exampleFarm, held.state, { kind: 'release', who: 'Ana' }, at(4));
+    expect(freed.entries.find(({ kind }) => kind === 'order')).toMatchObject({ says: 'hold ended' });
   });
 
   it('of 30 min raises its own alarm when half of the time left has gone', () => {

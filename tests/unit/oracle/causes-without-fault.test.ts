@@ -42,6 +42,7 @@ const alarmed = (
     ] as unknown as RunRecord['rows'],
     acknowledged: [],
     tries: [],
+    orders: [],
   };
 };
 const told = (hour: number, litres: (hour: number) => number, broken?: readonly Broken[]): RunRecord =>

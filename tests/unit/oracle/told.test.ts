@@ -19,6 +19,7 @@ const repeated = (undated: { readonly undated?: true }): RunRecord => {
     rows: [],
     acknowledged: [],
     tries: [],
+    orders: [],
     ...undated,
   };
 };
