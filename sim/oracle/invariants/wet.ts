@@ -1,6 +1,6 @@
-import { alarmSpans } from '../alarm-log.ts';
+import { callDueBy, isCalled } from '../drying.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
-import { disturbed, MINUTE, stretchesOf } from '../stretches.ts';
+import { MINUTE, stepAt, stretchesOf } from '../stretches.ts';
 import { canBeTold } from '../told.ts';
 
 /** With a way to water for so long in one piece a bench is flooded: the longest of the shortest rests, a flood, its tries. */
@@ -56,10 +56,15 @@ export const wilted = (record: RunRecord): readonly number[] => [
   ...new Set(wiltings(record).map(({ bench }) => bench)),
 ];
 
+/** Whether no water could be given from one moment to the other: nothing has to be called about what is over. */
+const stillGone = (record: RunRecord, bench: number, fromMillis: number, untilMillis: number): boolean =>
+  untilMillis <= record.endMillis &&
+  record.truth.way[bench]?.slice(stepAt(record, fromMillis), stepAt(record, untilMillis)).includes(true) !==
+    true;
+
 /** I1: no bench wilts while there is a way to water; where there is none somebody is called in half of the time. */
-export const wet: Check = (record) => {
-  const high = alarmSpans(record).filter(({ priority }) => priority === 'high');
-  return wiltings(record).flatMap(({ bench, atMillis, way, lostMillis }): readonly Breach[] => {
+export const wet: Check = (record) =>
+  wiltings(record).flatMap(({ bench, atMillis, way, lostMillis }): readonly Breach[] => {
     if (record.thirsty.includes(bench)) return [];
     const name = record.farm.benches[bench]?.name ?? `bench ${bench + 1}`;
     if (way !== null) {
@@ -73,23 +78,18 @@ export const wet: Check = (record) => {
       ];
     }
     const half = lostMillis + (atMillis - lostMillis) / 2;
-    const called = high.some(
-      ({ fromMillis, untilMillis }) => fromMillis <= half && untilMillis >= lostMillis,
-    );
-    const window = { fromMillis: lostMillis, untilMillis: half };
-    // A dead or frozen host can call nobody; that is what an outside watcher is for.
-    if (called || disturbed(record, ['host-killed', 'host-frozen'], window)) return [];
-    if (!canBeTold(record, bench, window)) return [];
+    const byMillis = callDueBy(record, { fromMillis: lostMillis, untilMillis: half });
+    if (isCalled(record, lostMillis, byMillis) || !stillGone(record, bench, half, byMillis)) return [];
+    if (!canBeTold(record, bench, { fromMillis: lostMillis, untilMillis: byMillis })) return [];
     const minutes = Math.round((atMillis - lostMillis) / MINUTE);
     return [
       {
         invariant: 'I1',
         atMillis,
-        words: `${name} wilted ${minutes} min after the last way to water, and nobody was called in half of that time`,
+        words: `${name} wilted ${minutes} min after the last way to water, and nobody was called ${byMillis > half ? `by ${Math.round((byMillis - lostMillis) / MINUTE)} min` : 'in half of that time'}`,
       },
     ];
   });
-};
 
 /** Benches that wilted while nothing that is fitted and whole could tell: counted, for no host can know of them. */
 export const unseenWiltings = (record: RunRecord): number =>
