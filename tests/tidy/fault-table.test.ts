@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { FaultRow } from '../../sim/faults/fault-row.ts';
+import type { FaultRow, Layer } from '../../sim/faults/fault-row.ts';
 import { INJECTORS } from '../../sim/faults/injectors.ts';
 import { FAULT_ROWS } from '../../sim/faults/table.ts';
 
@@ -22,6 +22,41 @@ const astray = (row: FaultRow): readonly string[] => [
   ...row.tests.flatMap(({ path, title }) => (contentOf(path).includes(title) ? [] : [`${path}: ${title}`])),
 ];
 
+/** Where tests of each layer are. The facts of a board are held by the compiled firmware in its emulator, by pseudo-terminals too. */
+const FOLDERS: Readonly<Record<Layer, RegExp>> = {
+  P: /^tests\/(unit|laws|keeper\/core|keeper\/handover)\//,
+  S: /^tests\/(simulation|campaign|keeper\/handover|keeper\/[^/]+$)/,
+  // The channels of the herald meet a broker, mail server and modem of their own.
+  T: /^tests\/(system|contract|unit\/herald)\//,
+  A: /^tests\/(keeper\/firmware\/|keeper\/[^/]+$|contract\/[a-z]+-facts\.ts$)/,
+  O: /^tests\/(system|journal)\//,
+  B: /^tests\/page\//,
+};
+
+const unmetLayers = ({ number, layers, tests }: FaultRow): readonly string[] =>
+  layers
+    .filter((layer) => !tests.some(({ path }) => FOLDERS[layer].test(path)))
+    .map((layer) => `${number} ${layer}`);
+
+/** What stands there as a name of its own: declared, called, given something, or a text as a whole; no number, no part of a word. */
+const isName = (name: string, content: string): boolean => {
+  const literal = name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+  return (
+    name.length >= 3 &&
+    /[a-z]/i.test(name) &&
+    new RegExp(`(?<![\\w-])${literal}\\s*(?:[:=(,;)}]|=>)|['"\`]${literal}|(?:class|struct) ${literal}`).test(
+      content,
+    )
+  );
+};
+
+const namelessInjectors = ({ number, injectors }: FaultRow): readonly string[] =>
+  injectors.flatMap((injector) =>
+    typeof injector === 'string' || isName(injector.name, contentOf(injector.path))
+      ? []
+      : [`${number} ${injector.path}: ${injector.name}`],
+  );
+
 const numbersOf = (rows: readonly FaultRow[]): readonly number[] => rows.map(({ number }) => number);
 
 describe('the fault table', () => {
@@ -35,6 +70,14 @@ describe('the fault table', () => {
 
   it('names only injectors and test titles that exist', () => {
     expect(FAULT_ROWS.flatMap(astray)).toEqual([]);
+  });
+
+  it('names for each layer of a row a test in a folder of that layer', () => {
+    expect(FAULT_ROWS.flatMap(unmetLayers)).toEqual([]);
+  });
+
+  it('names injectors that are names where they stand: no numbers, no parts of words', () => {
+    expect(FAULT_ROWS.flatMap(namelessInjectors)).toEqual([]);
   });
 
   it('tries every injector of the campaign in some row', () => {

@@ -65,9 +65,14 @@ export const DELIVERY: FaultGroup = {
       detection: 'nobody acknowledges',
       reaction: 'next person, next channel',
       invariants: ['I7'],
-      layers: ['S'],
-      injectors: [own('unit/delivery/delivery.test.ts', 'escalated')],
-      tests: [test('unit/delivery/delivery.test.ts', 'of rung 1 goes to the second person')],
+      // No layer S: nobody in a simulated shed acknowledges, so that no case without it stands apart.
+      layers: ['P'],
+      injectors: [own('unit/alarm/called-on.ts', 'calledOn')],
+      tests: [
+        test('unit/alarm/escalation.test.ts', 'goes to the next person every 10 min while much time is left'),
+        test('unit/alarm/escalation.test.ts', 'says that nobody has answered, and how many minutes are left'),
+        test('unit/delivery/delivery.test.ts', 'of rung 1 goes to the second person'),
+      ],
     },
     {
       number: 58,

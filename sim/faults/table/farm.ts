@@ -189,6 +189,10 @@ export const FARM: FaultGroup = {
           'of 30 min raises its own alarm when half of the time left has gone',
         ),
         test(
+          'contract/keeper-facts.ts',
+          'stops for a hold, holds on without its host, and warns 10 s before it floods again',
+        ),
+        test(
           'keeper/core/hold.cpp',
           'for the last 10 s of a hold the buzzer sounds, and not before, with and without a host',
         ),

@@ -37,6 +37,10 @@ export const LINK: FaultGroup = {
           '10,000,000 random bytes: nothing is answered without a good checksum, nothing grows past its bound',
         ),
         test(
+          'keeper/firmware/any-bytes.test.ts',
+          'move no start and no end of the two floods by more than 0.25 s, and make none',
+        ),
+        test(
           'contract/any-bytes.test.ts',
           'throw nothing, pull no relay and tell nothing that is not wired: $moment',
         ),
@@ -98,6 +102,14 @@ export const LINK: FaultGroup = {
         test(
           'keeper/core/slots.cpp',
           'power cut at every byte of a put, torn in 5 ways: the old table or the new one, in both slots',
+        ),
+        test(
+          'keeper/firmware/power-cut.test.ts',
+          'leave the old table or the new one in 48 seeded pairs, and the next put holds',
+        ),
+        test(
+          'keeper/firmware/self-test.test.ts',
+          'in one byte of each: the table of the flash holds, and a failed test is told',
         ),
         test(
           'keeper/core/slots.cpp',

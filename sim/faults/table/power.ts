@@ -50,7 +50,7 @@ export const POWER: FaultGroup = {
       reaction: 'safe mode: no page, no reports, the table of the keeper, an alarm',
       invariants: ['I1', 'I6'],
       layers: ['T'],
-      injectors: ['host-killed'],
+      injectors: [own('system/run-safe-mode.test.ts', 'DEFECT')],
       tests: [
         test(
           'unit/start/starts.test.ts',
@@ -118,6 +118,7 @@ export const POWER: FaultGroup = {
       detection: 'cause of the reset; supply by the bandgap',
       reaction: 'fuse at 4.3 V, no write to the memory below 4.5 V, a warning',
       invariants: ['I3', 'I5'],
+      // No layer S: the supply of a simulated board does not sag.
       layers: ['A', 'P'],
       injectors: [own('keeper/core/settle.cpp', 'BROWN_OUT')],
       tests: [

@@ -110,8 +110,9 @@ export const SENSORS: FaultGroup = {
       detection: 'middle of the last words',
       reaction: 'one wild word changes nothing',
       invariants: ['I11'],
-      layers: ['P', 'A'],
-      injectors: [own('unit/sense/probe.test.ts', 'glitch')],
+      // No layer A: the emulated converter makes no glitch.
+      layers: ['P'],
+      injectors: [own('unit/sense/probe.test.ts', 'counts')],
       tests: [
         test(
           'unit/sense/probe.test.ts',
@@ -136,6 +137,10 @@ export const SENSORS: FaultGroup = {
           'unit/sense/bare-probe.test.ts',
           'is absent when it is open, dry or its cable is off: 0 and 40 counts, 41 µS/cm',
         ),
+        test(
+          'simulation/wrong-mix.test.ts',
+          'is told through the converter of a board too, and never by a probe that is dry',
+        ),
         test('unit/sense/strength.test.ts', 'is absent before the probe has spoken, and when it is dry'),
       ],
     },
@@ -145,10 +150,19 @@ export const SENSORS: FaultGroup = {
       detection: 'spread of its words, drift of calibrations',
       reaction: 'suspect, cleaning is asked for',
       invariants: ['I11'],
-      layers: ['S', 'P'],
-      injectors: ['probe-drifting'],
+      // No layer S: a probe that drifts in a simulated shed is dosed by, and does not show (69).
+      layers: ['P'],
+      injectors: [own('unit/sense/strength-watch.test.ts', 'drifting')],
       tests: [
-        CAMPAIGN,
+        test('unit/sense/probe.test.ts', 'noisy by 8.1 counts in 400'),
+        test(
+          'unit/sense/calibrate.test.ts',
+          '%d counts in 1413 after 282.6: the old calibration is off by %d %%',
+        ),
+        test(
+          'unit/sense/strength-watch.test.ts',
+          'that reads 2 % less each day in a solution of 1.6 is told as too weak on the thirteenth day',
+        ),
         test('unit/sense/probe.test.ts', 'noise of 2 counts is the converter’s own, even in 20 counts'),
       ],
     },
@@ -174,7 +188,7 @@ export const SENSORS: FaultGroup = {
       reaction: 'raw, marked so',
       invariants: ['I11'],
       layers: ['P'],
-      injectors: [own('unit/sense/strength.test.ts', 'water')],
+      injectors: [own('unit/sense/strength.test.ts', 'celsius')],
       tests: [
         test(
           'unit/sense/strength.test.ts',

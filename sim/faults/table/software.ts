@@ -43,7 +43,10 @@ export const SOFTWARE: FaultGroup = {
         'low alarm; where a service manager starts it anew it ends between floods, by night if that can wait',
       invariants: ['I6'],
       layers: ['P', 'T', 'O'],
-      injectors: [own('contract/link-cycles.test.ts', 'cycle'), own('system/run-leaking.test.ts', 'leakOf')],
+      injectors: [
+        own('contract/link-cycles.test.ts', 'cycledShed'),
+        own('system/run-leaking.test.ts', 'leakOf'),
+      ],
       tests: [
         test(
           'contract/link-cycles.test.ts',

@@ -77,7 +77,7 @@ export const STORAGE: FaultGroup = {
       reaction: 'a bounded queue; control never waits',
       invariants: ['I8'],
       layers: ['S'],
-      injectors: ['disk-slow', own('journal/slow-disk.test.ts', '5 s')],
+      injectors: ['disk-slow', own('journal/slow-disk.test.ts', 'pause')],
       tests: [
         CAMPAIGN,
         test(
@@ -117,6 +117,10 @@ export const STORAGE: FaultGroup = {
         test(
           'unit/farm/mutations.test.ts',
           'never throw, and give either problems or a farm that holds what the rest relies on',
+        ),
+        test(
+          'system/upkeep.test.ts',
+          'runs the last good farm file where the file has become bad, and says so',
         ),
         test('unit/farm/parse.test.ts', 'guesses the unit of a number that is out of range'),
       ],

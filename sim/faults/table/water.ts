@@ -9,7 +9,8 @@ export const WATER: FaultGroup = {
       detection: 'asked on, read-back and flow say no',
       reaction: 'two retries, missed, alarm',
       invariants: ['I1', 'I2'],
-      layers: ['S', 'A'],
+      // No layer A: to the board it is a pump that gives nothing (14); the host tells it from one by its contact.
+      layers: ['S'],
       injectors: ['relay-open'],
       tests: [
         CAMPAIGN,
@@ -25,7 +26,8 @@ export const WATER: FaultGroup = {
       detection: 'read-back, current or return after the word off',
       reaction: 'alarm: pull the plug',
       invariants: ['I3'],
-      layers: ['S', 'A'],
+      // No layer A: the judgement of the firmware is tried as it is compiled for this machine.
+      layers: ['S', 'P'],
       injectors: ['relay-welded'],
       tests: [
         CAMPAIGN,
@@ -45,10 +47,11 @@ export const WATER: FaultGroup = {
       detection: 'read-back changes often',
       reaction: 'not believed; medium alarm; the board refuses runs and rests that are too short',
       invariants: ['I3'],
-      layers: ['P', 'A'],
+      // No layer A: the judgement of the firmware is tried as it is compiled for this machine.
+      layers: ['P', 'S'],
       injectors: [
         own('unit/controller/relay-chatters.test.ts', 'relayThat'),
-        own('keeper/core/pump.cpp', '60'),
+        own('keeper/core/pump.cpp', 'bareSetup'),
       ],
       tests: [
         test(
@@ -138,7 +141,8 @@ export const WATER: FaultGroup = {
       detection: 'float; contradicted by flow or level',
       reaction: 'tank-low rule with sips; shortened floods where the float is contradicted; high alarm',
       invariants: ['I1'],
-      layers: ['S', 'A'],
+      // No layer A: the judgement of the firmware is tried as it is compiled for this machine.
+      layers: ['S', 'P'],
       injectors: ['float-stuck-low', 'top-up-stopped', 'leak'],
       tests: [
         CAMPAIGN,
@@ -160,7 +164,8 @@ export const WATER: FaultGroup = {
       reaction:
         'one sign: shortest floods, none tried again, and an alarm; two: stop, last sip before the wilt floor; what goes to the floor is never more than the tank and its top-up hold',
       invariants: ['I1', 'I3'],
-      layers: ['S', 'A'],
+      // No layer A: the judgement of the firmware is tried as it is compiled for this machine.
+      layers: ['S', 'P'],
       injectors: ['sensor-wrong', own('simulation/blocked-return.ts', 'blockedReturn')],
       tests: [
         CAMPAIGN,
