@@ -12,6 +12,7 @@ import { noSilentMiss } from './invariants/no-silent-miss.ts';
 import { notGood } from './invariants/not-good.ts';
 import { oneOwner } from './invariants/one-owner.ts';
 import { recovery } from './invariants/recovery.ts';
+import { returns } from './invariants/returns.ts';
 import { timeKept } from './invariants/time-kept.ts';
 import { wet } from './invariants/wet.ts';
 
@@ -26,6 +27,7 @@ const CHECKS: readonly Check[] = [
   durableRecord,
   recovery,
   alarmTruth,
+  returns,
   called,
   isolation,
   timeKept,

@@ -69,23 +69,6 @@ export const NO_WATER: readonly InjectorName[] = [
   'top-up-stopped',
 ];
 
-/** Everything that may make a sensor say what is not so. */
-export const SENSORS_LIE: readonly InjectorName[] = [
-  'flow-stuck-low',
-  'flow-stuck-high',
-  'flow-silent',
-  'float-stuck-low',
-  'sensor-off',
-  'sensor-stuck',
-  'sensor-garbage',
-  'sensor-wrong',
-  'sensor-slow',
-  'sensor-delayed',
-  'sensor-intermittent',
-  'samples-lost',
-  'samples-repeated',
-];
-
 /** The number of steps made before a moment. */
 export const stepAt = ({ truth: { atMillis } }: RunRecord, moment: number): number => {
   let [low, high] = [0, atMillis.length];
@@ -108,7 +91,8 @@ export const litresInto = (record: RunRecord, { fromMillis, untilMillis }: Stret
   return litres;
 };
 
-const fullFlow = ({ farm }: RunRecord): number =>
+/** Litres a minute into all benches together. */
+export const fullFlow = ({ farm }: RunRecord): number =>
   farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0);
 
 /** A sensor that says from a quarter of the usual flow on whether water comes may say so from here on: what is usual may be less than the full flow, and it has its noise. */

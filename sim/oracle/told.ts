@@ -1,25 +1,11 @@
 import type { InjectorName } from '../faults/injectors.ts';
 import type { Channel } from '../../src/ports/sample.ts';
+import { lying } from './lies.ts';
 import type { RunRecord, Stretch } from './record.ts';
 import { disturbed } from './stretches.ts';
 
-/** Which faults of the shed make a channel say what is not so. */
-const LIARS: Partial<Readonly<Record<Channel, readonly InjectorName[]>>> = {
-  'return-flow': ['flow-stuck-low', 'flow-stuck-high', 'flow-silent'],
-  'return-switch': ['flow-stuck-low', 'flow-stuck-high', 'flow-silent'],
-  'tank-float': ['float-stuck-low'],
-};
-
-/** Whether the channel tells the truth all through the stretch and the three hours before it, in which it is judged. */
-const isHonest = (record: RunRecord, channel: Channel, span: Stretch): boolean =>
-  !disturbed(record, LIARS[channel] ?? [], span, 180) &&
-  !(record.undated === true && disturbed(record, ['samples-repeated'], span, 180)) &&
-  !record.broken.some(
-    (fault) =>
-      fault.channel === channel &&
-      fault.fromMillis <= span.untilMillis &&
-      span.fromMillis - 180 * 60_000 <= fault.untilMillis,
-  );
+/** What a channel tells is judged by the three hours before too. */
+const JUDGED_MINUTES = 180;
 
 /**
  * Whether something that is fitted and whole could have told that no water came. A bench whose own inlet is blocked shows
@@ -28,7 +14,7 @@ const isHonest = (record: RunRecord, channel: Channel, span: Stretch): boolean =
 export const canBeTold = (record: RunRecord, bench: number, span: Stretch): boolean => {
   const { evidence } = record.farm;
   const stands = (...names: readonly InjectorName[]): boolean => disturbed(record, names, span);
-  const honest = (channel: Channel): boolean => isHonest(record, channel, span);
+  const honest = (channel: Channel): boolean => !lying(record, [channel], span, JUDGED_MINUTES);
   // The script blocks the first planted bench, and in the campaign every bench is planted.
   if (bench === 0 && record.farm.benches.length > 1 && (stands('inlet-blocked') || stands('branch-clogging')))
     return false;

@@ -130,10 +130,22 @@ const shutNow = (turn: Turn, lock: Interlock, left: () => TimeLeft): Memory['shu
   return { since: turn.now.monotonic, leftMinutes: left().minutes, reason: lock.reason, by };
 };
 
+const old = (since: MonotonicMillis | null, minutes: number, now: MonotonicMillis): MonotonicMillis | null =>
+  since !== null && minutesBetween(since, now) >= minutes ? since : null;
+
+/** While the board is silent so are its sensors: that is one fault, and told as one; what was told before it stands on. */
+const badSince = (
+  { state, now }: Turn,
+  before: MonotonicMillis | null,
+  bad: boolean,
+): MonotonicMillis | null =>
+  state.link.kind === 'up'
+    ? sinceWhen(before, bad, now.monotonic)
+    : old(before, BAD_SENSOR_MINUTES, now.monotonic);
+
 const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => TimeLeft): Memory => {
   const { farm, state, now } = turn;
   const { memory } = state;
-  const boardAnswers = state.link.kind === 'up';
   const unasked = unaskedNow(turn, seen);
   const idle = idleSince(turn, seen);
   const idleMinutes = idle === null ? 0 : minutesBetween(idle, now.monotonic);
@@ -154,15 +166,11 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
       state.host?.strengthMillisiemensPerCm ?? null,
       now.monotonic,
     ),
-    // While the board is silent so are its sensors: that is one fault, and told as one.
-    airBadSince: sinceWhen(memory.airBadSince, airBad && boardAnswers, now.monotonic),
-    flowBadSince: sinceWhen(memory.flowBadSince, flowDoubt(turn) !== null && boardAnswers, now.monotonic),
+    airBadSince: badSince(turn, memory.airBadSince, airBad),
+    flowBadSince: badSince(turn, memory.flowBadSince, flowDoubt(turn) !== null),
     shut: shutNow(turn, lock, left),
   };
 };
-
-const old = (since: MonotonicMillis | null, minutes: number, now: MonotonicMillis): MonotonicMillis | null =>
-  since !== null && minutesBetween(since, now) >= minutes ? since : null;
 
 const flowBad = (turn: Turn): Situation['flowBad'] => {
   const since = old(turn.state.memory.flowBadSince, BAD_SENSOR_MINUTES, turn.now.monotonic);

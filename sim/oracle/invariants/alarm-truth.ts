@@ -1,12 +1,10 @@
-import { alarmSpans } from '../alarm-log.ts';
 import type { Breach, Check } from '../record.ts';
-import { disturbed, litresInto, SENSORS_LIE } from '../stretches.ts';
 
 /** From the least on. */
 const GRAVITIES = ['low', 'medium', 'high'];
 
 /**
- * I7: an alarm returns only when it stood, and a missed flood only after water. A host that begins anew goes on with what stood:
+ * I7: an alarm returns only when it stood. A host that begins anew goes on with what stood:
  * what it had forgotten it would raise a second time. Raised anew while it stands is only what has become graver.
  */
 export const alarmTruth: Check = (record) => {
@@ -24,13 +22,6 @@ export const alarmTruth: Check = (record) => {
     }
     if (entry.kind === 'alarm-returned' && !standing.delete(entry.alarm)) {
       say(atMillis, `alarm "${entry.alarm}" returned and did not stand`);
-    }
-  }
-  const spans = alarmSpans(record);
-  for (const span of spans) {
-    if (span.alarm !== 'missed-flood' || !span.returned) continue;
-    if (litresInto(record, span) < 1 && !disturbed(record, SENSORS_LIE, span, 60)) {
-      say(span.untilMillis, 'the alarm of a missed flood returned, and no water had come');
     }
   }
   return breaches;

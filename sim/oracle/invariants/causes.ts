@@ -1,5 +1,7 @@
+import type { Channel } from '../../../src/ports/sample.ts';
 import type { InjectorName } from '../../faults/injectors.ts';
 import { alarmSpans, type AlarmName } from '../alarm-log.ts';
+import { AIR, FLOOR, lying, OF_A_FLOOD, POWER, RETURN, TANK } from '../lies.ts';
 import type { Breach, Check, RunRecord } from '../record.ts';
 import {
   CLOCKS_ASTRAY,
@@ -9,7 +11,6 @@ import {
   NO_WATER,
   RELAY_BROKEN,
   seeps,
-  SENSORS_LIE,
   stepAt,
 } from '../stretches.ts';
 
@@ -24,58 +25,65 @@ const BRIM = { share: 0.01, litres: 4 } as const;
 const FLOAT_ABOVE_DRY_LITRES = 20;
 const FLOAT_STILL_MINUTES = 30 * 24 * 60;
 
-const AIR: readonly InjectorName[] = ['air-silent', 'air-open', 'air-in-sun'];
+/** What may bring about an alarm: something broken, or a sensor that it goes by. */
+interface Cause {
+  readonly broken?: readonly InjectorName[];
+  readonly lying?: readonly Channel[];
+}
 
-/** What may bring about each alarm. */
-const CAUSES: Readonly<Record<AlarmName, readonly InjectorName[]>> = {
-  'missed-flood': [
-    ...NO_WATER,
-    ...SENSORS_LIE,
-    'inlet-blocked',
-    'branch-clogging',
-    'board-reset',
-    'relay-welded',
-    'host-frozen',
-    'late-ticks',
-  ],
-  'weak-flow': [
-    ...NO_WATER,
-    ...SENSORS_LIE,
-    'inlet-blocked',
-    'branch-clogging',
-    'late-ticks',
-    'host-frozen',
-    'board-reset',
-  ],
-  'return-lower': [...NO_WATER, ...SENSORS_LIE, 'inlet-blocked', 'branch-clogging', 'board-reset'],
-  'mains-lost': ['mains-lost', ...SENSORS_LIE],
-  'pump-runs-on': [...RELAY_BROKEN, ...SENSORS_LIE],
-  'tank-low': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
-  'float-suspect': [...NO_WATER, ...SENSORS_LIE, 'relay-welded'],
-  'tank-falls': ['leak', ...SENSORS_LIE],
-  'tank-full': SENSORS_LIE,
-  'water-on-floor': ['leak', ...SENSORS_LIE],
-  'flow-sensor-silent': [...SENSORS_LIE, 'host-frozen', 'late-ticks', ...HOST_AWAY],
-  'flow-sensor-stuck': [...SENSORS_LIE, ...RELAY_BROKEN],
-  'relay-chatters': [...RELAY_BROKEN, ...SENSORS_LIE],
+const CAUSES: Readonly<Record<AlarmName, Cause>> = {
+  'missed-flood': {
+    broken: [
+      ...NO_WATER,
+      'inlet-blocked',
+      'branch-clogging',
+      'board-reset',
+      'relay-welded',
+      'host-frozen',
+      'late-ticks',
+    ],
+    lying: OF_A_FLOOD,
+  },
+  'weak-flow': {
+    broken: [...NO_WATER, 'inlet-blocked', 'branch-clogging', 'late-ticks', 'host-frozen', 'board-reset'],
+    lying: OF_A_FLOOD,
+  },
+  'return-lower': {
+    broken: [...NO_WATER, 'inlet-blocked', 'branch-clogging', 'board-reset'],
+    lying: RETURN,
+  },
+  'mains-lost': { broken: ['mains-lost'], lying: POWER },
+  'pump-runs-on': { broken: RELAY_BROKEN, lying: [...RETURN, ...POWER] },
+  'tank-low': { broken: [...NO_WATER, 'relay-welded'], lying: TANK },
+  'float-suspect': { broken: [...NO_WATER, 'relay-welded'], lying: [...TANK, ...RETURN] },
+  'tank-falls': { broken: ['leak'], lying: ['tank-level'] },
+  'tank-full': { lying: ['tank-level'] },
+  'water-on-floor': { broken: ['leak'], lying: FLOOR },
+  'flow-sensor-silent': { broken: ['late-ticks', ...HOST_AWAY], lying: RETURN },
+  'flow-sensor-stuck': { broken: RELAY_BROKEN, lying: [...RETURN, ...POWER] },
+  'relay-chatters': { broken: RELAY_BROKEN, lying: ['relay-read-back'] },
   // No fault is needed: see `floatWasStill`.
-  'float-unmoved': [],
-  'clock-stepped': CLOCKS_ASTRAY,
-  'no-good-temperature': [...AIR, ...SENSORS_LIE, ...HOST_AWAY, 'late-ticks'],
-  'hold-is-long': ['hold'],
-  'drying-out': [...NO_WATER, ...HOST_AWAY, ...SENSORS_LIE],
-  'board-silent': ['link-lost', 'link-flapping', 'board-reset'],
-  'channel-dead': ['channel-refusing', 'channel-hung', 'network-gone'],
-  'not-recording': ['disk-full', 'disk-failing'],
+  'float-unmoved': {},
+  'clock-stepped': { broken: CLOCKS_ASTRAY },
+  'no-good-temperature': { broken: [...HOST_AWAY, 'late-ticks'], lying: AIR },
+  'hold-is-long': { broken: ['hold'] },
+  // By all that keeps water away, or makes the roots seem drier than they are.
+  'drying-out': {
+    broken: [...NO_WATER, ...HOST_AWAY],
+    lying: [...OF_A_FLOOD, ...TANK, ...FLOOR, ...AIR, 'humidity'],
+  },
+  'board-silent': { broken: ['link-lost', 'link-flapping', 'board-reset'] },
+  'channel-dead': { broken: ['channel-refusing', 'channel-hung', 'network-gone'] },
+  'not-recording': { broken: ['disk-full', 'disk-failing'] },
   // No host of the campaign has a probe.
-  'strength-off': [],
+  'strength-off': {},
   // Nothing of the campaign fails at its start, has a board with a clock of its own, a line that spoils, or a host that is hot, grows or has a battery.
-  'safe-mode': [],
-  'clock-drift': [],
-  'line-bad': [],
-  'host-hot': [],
-  'host-large': [],
-  'host-battery': [],
+  'safe-mode': {},
+  'clock-drift': {},
+  'line-bad': {},
+  'host-hot': {},
+  'host-large': {},
+  'host-battery': {},
 };
 
 const tankLitresAt = (record: RunRecord, atMillis: number): number =>
@@ -98,7 +106,7 @@ const brimful = (record: RunRecord, atMillis: number): boolean => {
 const floatWasStill = (record: RunRecord, atMillis: number): boolean => {
   const fromMillis = atMillis - FLOAT_STILL_MINUTES * MINUTE;
   if (fromMillis < record.startMillis) return false;
-  if (disturbed(record, SENSORS_LIE, { fromMillis, untilMillis: atMillis })) return true;
+  if (lying(record, ['tank-float'], { fromMillis, untilMillis: atMillis })) return true;
   const { tankLitres } = record.truth;
   const floatLitres = record.farm.tank.dryLitres + FLOAT_ABOVE_DRY_LITRES;
   const low = tankLitres
@@ -111,9 +119,11 @@ const floatWasStill = (record: RunRecord, atMillis: number): boolean => {
 export const causes: Check = (record) =>
   alarmSpans(record).flatMap(({ alarm, fromMillis }): readonly Breach[] => {
     const at = { fromMillis, untilMillis: fromMillis };
-    const known = CAUSES[alarm];
-    if (disturbed(record, known, at, alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES))
-      return [];
+    const { broken = [], lying: channels = [] } = CAUSES[alarm];
+    const before = alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES;
+    if (disturbed(record, broken, at, before) || lying(record, channels, at, before)) return [];
+    // Where every second word is lost, a sensor that is seldom asked is soon silent.
+    if (channels.length > 0 && disturbed(record, ['samples-lost'], at, before)) return [];
     if (alarm === 'float-unmoved' && floatWasStill(record, fromMillis)) return [];
     // What stands in the way of proving the next flood is true, and all that the alarm says.
     if (alarm === 'flow-sensor-stuck' && seeps(record, fromMillis)) return [];

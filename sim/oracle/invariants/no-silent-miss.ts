@@ -1,7 +1,8 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { deathsIn } from '../deaths.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
-import { disturbed, lastWater, litresInto, MINUTE, SENSORS_LIE } from '../stretches.ts';
+import { OF_A_FLOOD, lying, RETURN } from '../lies.ts';
+import { disturbed, fullFlow, lastWater, litresInto, MINUTE } from '../stretches.ts';
 
 /** Return lag before anything is learned, and two tries of three minutes after the shortest off: the bound of a deadline. */
 const LAG_MINUTES_MOST = 8;
@@ -43,8 +44,8 @@ export const noSilentMiss: Check = (record) => {
     if (watched && first.atMillis > byMillis)
       say(first.atMillis, `the verdict of flood ${entry.flood} came late`);
     const litres = litresInto(record, { fromMillis: atMillis, untilMillis: first.atMillis });
-    const wanted = entry.minutes * farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0);
-    const lies = disturbed(record, SENSORS_LIE, { fromMillis: atMillis, untilMillis: first.atMillis }, 60);
+    const wanted = entry.minutes * fullFlow(record);
+    const lies = lying(record, RETURN, { fromMillis: atMillis, untilMillis: first.atMillis }, 60);
     if (first.entry.verdict.kind === 'confirmed' && litres < WATER_SHARE_LEAST * wanted && !lies) {
       say(
         first.atMillis,
@@ -70,8 +71,8 @@ export const noSilentMiss: Check = (record) => {
     if (!told) say(atMillis, `flood ${entry.flood} was missed and no alarm stood 60 s after its deadline`);
     // While its sensor says nothing, or lies, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
-    if (disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) || deathsIn(record, flood).length > 0)
-      continue;
+    if (lying(record, OF_A_FLOOD, flood, 15) || disturbed(record, ['relay-welded'], flood, 15)) continue;
+    if (deathsIn(record, flood).length > 0) continue;
     if (entry.at - clue.deadline > ALARM_SECONDS_MOST * 1000)
       say(atMillis, `flood ${entry.flood} was found missed late`);
     if (clue.stoppedAt === null) continue;

@@ -161,3 +161,34 @@ describe('the alarm of a silent board', () => {
     expect(told.raised('flow-sensor-silent')).toEqual([70]);
   });
 });
+
+describe('a cable that is pulled for 10 min while sensors are silent for half an hour', () => {
+  const KINDS = ['no-good-temperature', 'flow-sensor-silent'] as const;
+  const pulled = (back: Told): Told => {
+    back.tell(30, DOWN);
+    back.lookOn(39.75, NOTHING);
+    back.tell(40, UP);
+    return back;
+  };
+  const silent = (): Told => {
+    const told = toldFrom(exampleFarm);
+    told.tell(0, seen(0));
+    told.lookOn(0.75, wet(told));
+    told.lookOn(29.75, NOTHING);
+    return pulled(told);
+  };
+
+  it('neither ends what was told of them nor tells it again', () => {
+    const told = silent();
+    told.lookOn(70, NOTHING);
+    expect(KINDS.map((kind) => told.raised(kind).length)).toEqual([1, 1]);
+    expect(KINDS.map((kind) => told.returned(kind))).toEqual([[], []]);
+  });
+
+  it('ends it when they speak again after it', () => {
+    const told = silent();
+    told.lookOn(70, wet(told));
+    expect(KINDS.map((kind) => told.raised(kind).length)).toEqual([1, 1]);
+    expect(KINDS.map((kind) => told.returned(kind).length)).toEqual([1, 1]);
+  });
+});

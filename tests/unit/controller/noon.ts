@@ -33,6 +33,8 @@ export interface Told {
   readonly entries: () => readonly Entry[];
   /** Minutes at which the alarm was raised. */
   readonly raised: (alarm: string) => readonly number[];
+  /** Minutes at which it returned. */
+  readonly returned: (alarm: string) => readonly number[];
 }
 
 export const toldFrom = (
@@ -64,6 +66,10 @@ export const toldFrom = (
     raised: (alarm) =>
       entries.flatMap((entry) =>
         entry.kind === 'alarm-raised' && entry.alarm === alarm ? [entry.at / 60_000] : [],
+      ),
+    returned: (alarm) =>
+      entries.flatMap((entry) =>
+        entry.kind === 'alarm-returned' && entry.alarm === alarm ? [entry.at / 60_000] : [],
       ),
   };
 };
