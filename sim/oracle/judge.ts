@@ -8,6 +8,7 @@ import { durableRecord } from './invariants/durable-record.ts';
 import { holdKept } from './invariants/hold.ts';
 import { isolation } from './invariants/isolation.ts';
 import { journalTruth } from './invariants/journal-truth.ts';
+import { leftStanding } from './invariants/left-standing.ts';
 import { noSilentMiss } from './invariants/no-silent-miss.ts';
 import { notGood } from './invariants/not-good.ts';
 import { oneOwner } from './invariants/one-owner.ts';
@@ -28,6 +29,7 @@ const CHECKS: readonly Check[] = [
   recovery,
   alarmTruth,
   returns,
+  leftStanding,
   called,
   isolation,
   timeKept,

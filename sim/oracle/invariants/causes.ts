@@ -115,25 +115,38 @@ const floatWasStill = (record: RunRecord, atMillis: number): boolean => {
   return new Set(low).size <= 1;
 };
 
+/** Alarms that are true with nothing broken, by the true water. */
+const TRUE_BY_ITSELF: Partial<Record<AlarmName, (record: RunRecord, atMillis: number) => boolean>> = {
+  'float-unmoved': floatWasStill,
+  // What stands in the way of proving the next flood is true, and all that the alarm says.
+  'flow-sensor-stuck': seeps,
+  'water-on-floor': overItsBrim,
+  'tank-full': brimful,
+  'tank-low': tankIsLow,
+  'drying-out': tankIsLow,
+  'missed-flood': tankIsLow,
+};
+
+/** Whether something that was broken in the last minutes, or the true water, is a cause of this alarm. */
+export const isExplained = (
+  record: RunRecord,
+  alarm: AlarmName,
+  atMillis: number,
+  beforeMinutes: number,
+): boolean => {
+  const { broken = [], lying: channels = [] } = CAUSES[alarm];
+  const at = { fromMillis: atMillis, untilMillis: atMillis };
+  if (disturbed(record, broken, at, beforeMinutes) || lying(record, channels, at, beforeMinutes)) return true;
+  // Where every second word is lost, a sensor that is seldom asked is soon silent.
+  if (channels.length > 0 && disturbed(record, ['samples-lost'], at, beforeMinutes)) return true;
+  return TRUE_BY_ITSELF[alarm]?.(record, atMillis) ?? false;
+};
+
 /** I1, its second half: no alarm without a cause. */
 export const causes: Check = (record) =>
   alarmSpans(record).flatMap(({ alarm, fromMillis }): readonly Breach[] => {
-    const at = { fromMillis, untilMillis: fromMillis };
-    const { broken = [], lying: channels = [] } = CAUSES[alarm];
     const before = alarm === 'no-good-temperature' ? AIR_MINUTES : BEFORE_MINUTES;
-    if (disturbed(record, broken, at, before) || lying(record, channels, at, before)) return [];
-    // Where every second word is lost, a sensor that is seldom asked is soon silent.
-    if (channels.length > 0 && disturbed(record, ['samples-lost'], at, before)) return [];
-    if (alarm === 'float-unmoved' && floatWasStill(record, fromMillis)) return [];
-    // What stands in the way of proving the next flood is true, and all that the alarm says.
-    if (alarm === 'flow-sensor-stuck' && seeps(record, fromMillis)) return [];
-    if (alarm === 'water-on-floor' && overItsBrim(record, fromMillis)) return [];
-    if (alarm === 'tank-full' && brimful(record, fromMillis)) return [];
-    if (
-      (alarm === 'tank-low' || alarm === 'drying-out' || alarm === 'missed-flood') &&
-      tankIsLow(record, fromMillis)
-    )
-      return [];
+    if (isExplained(record, alarm, fromMillis, before)) return [];
     return [
       {
         invariant: 'I1',
