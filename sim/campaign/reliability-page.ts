@@ -3,19 +3,22 @@ import { INJECTORS, type InjectorName } from '../faults/injectors.ts';
 import { FAULT_ROWS, FAULT_TABLE } from '../faults/table.ts';
 import type { CampaignSum } from './sum.ts';
 
+/** Of what a campaign came to, what stands on the page. */
+type Figures = Omit<CampaignSum, 'recoveriesJudged'>;
+
 /** The figures of the last campaign that somebody has written down, with the day. */
 export interface LastCampaign {
-  readonly swarm: Omit<CampaignSum, 'hits'> & {
+  readonly swarm: Omit<Figures, 'hits'> & {
     /** Of the injectors that there were on that day. */
     readonly hits: Readonly<Partial<Record<InjectorName, number>>>;
   };
   /** Fewer seeds, each of a month. */
-  readonly long: CampaignSum | null;
+  readonly long: Figures | null;
   /** Every two injectors together once. */
-  readonly pairs: CampaignSum | null;
-  readonly months: CampaignSum | null;
+  readonly pairs: Figures | null;
+  readonly months: Figures | null;
   /** Seeds through the bytes of the line. */
-  readonly bytes: CampaignSum | null;
+  readonly bytes: Figures | null;
 }
 
 const cell = (text: string): string => text.replaceAll('|', '\\|');

@@ -12,6 +12,8 @@ export interface CampaignSum {
   readonly unseenWiltings: number;
   readonly thirstyBenches: number;
   readonly repeated: number;
+  /** Seeds that went on for long enough after their last fault for I6 to be judged. */
+  readonly recoveriesJudged: number;
   readonly breached: number;
   /** Seeds in which each injector truly changed something. */
   readonly hits: Readonly<Record<InjectorName, number>>;
@@ -30,6 +32,7 @@ export const sumOf = (results: readonly CampaignResult[]): CampaignSum => ({
   unseenWiltings: total(results, ({ unseen }) => unseen),
   thirstyBenches: total(results, ({ thirsty }) => thirsty),
   repeated: results.filter(({ task }) => task.twice).length,
+  recoveriesJudged: results.filter(({ recoveryJudged }) => recoveryJudged).length,
   breached: results.filter(({ breaches }) => breaches.length > 0).length,
   hits: Object.fromEntries(
     INJECTORS.map((name) => [name, results.filter(({ hits }) => hits.includes(name)).length]),

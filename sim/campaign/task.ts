@@ -1,4 +1,5 @@
 import type { InjectorName } from '../faults/injectors.ts';
+import { isRecoveryJudged } from '../oracle/invariants/recovery.ts';
 import { unseenWiltings, wilted } from '../oracle/invariants/wet.ts';
 import { judged } from '../oracle/judge.ts';
 import { rowsOf, type Breach, type RunRecord } from '../oracle/record.ts';
@@ -28,6 +29,8 @@ export interface CampaignResult {
   readonly unseen: number;
   /** Benches for whose plants the plan is too dry with nothing broken too; a rehearsal would have told. */
   readonly thirsty: number;
+  /** Whether the run was long enough after its last fault for I6 to be judged. */
+  readonly recoveryJudged: boolean;
   readonly startMillis: number;
 }
 
@@ -62,6 +65,7 @@ export const resultOf = (task: CampaignTask, run: CampaignRun, again: CampaignRu
     highAlarms: raised.filter(({ priority }) => priority === 'high').length,
     unseen: unseenWiltings(record),
     thirsty: record.thirsty.length,
+    recoveryJudged: isRecoveryJudged(record),
     startMillis: record.startMillis,
   };
 };

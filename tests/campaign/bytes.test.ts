@@ -10,6 +10,8 @@ const SEEDS = 50;
 const DAYS = 0.5;
 /** For a machine with other work. */
 const SECONDS_MOST = 3000;
+/** After the limit, three hours from the last fault on, an hour is left: a flood is judged in it unless the rest is longer. */
+const JUDGED_LEAST = 35;
 /** What acts on the line, on the host at its end, or on a sensor's wire: all that is not the same without bytes. */
 const ON_THE_LINE: readonly InjectorName[] = [
   'link-lost',
@@ -35,6 +37,10 @@ describe('the campaign through Firmata bytes, a look a second', () => {
   it('lets each injector of the line change something', () => {
     const { hits } = sumOf(results);
     expect(ON_THE_LINE.filter((name) => hits[name] === 0)).toEqual([]);
+  });
+
+  it(`judges in ${JUDGED_LEAST} seeds at least whether service returned after the last fault`, () => {
+    expect(sumOf(results).recoveriesJudged).toBeGreaterThanOrEqual(JUDGED_LEAST);
   });
 
   it('ran two seeds twice, with the same journal to the letter', () => {

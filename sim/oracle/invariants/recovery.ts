@@ -1,20 +1,59 @@
 import { alarmSpans } from '../alarm-log.ts';
-import { rowsOf, type Breach, type Check } from '../record.ts';
+import { rowsOf, type Breach, type Check, type RunRecord } from '../record.ts';
 import { disturbed, MINUTE, seeps } from '../stretches.ts';
 
-/** Once nothing is broken any more: floods are whole again, and no high alarm is left, after so long. */
+/** Once nothing is broken any more: floods are whole again, and no high alarm is left, after so long: two of the longest rests by night, and a flood each. */
 const SERVICE_HOURS = 8;
-/** A tank that is filled by hand is filled in the morning. */
+/** By day the longest rest is little more than an hour: two of them, and a flood between. */
+const BY_DAY_HOURS = 3;
+/** Hours that are by day wherever the campaign grows. */
+const BY_DAY = { from: 8, until: 20 } as const;
+/** A tank that truly ran low and is filled by hand is filled in the morning, at most a day later. */
 const BY_HAND_HOURS = 32;
+const TANK_LOW_LITRES = 30;
+const HOUR = 60 * MINUTE;
+
+/** Whether the tank was truly low at any time; before the first fault none of the campaign's is. */
+const wasLow = ({ farm, truth }: RunRecord): boolean =>
+  truth.tankLitres.some((litres) => litres < farm.tank.dryLitres + TANK_LOW_LITRES);
+
+/** How long service may take to return after the last fault. */
+const limitHours = (record: RunRecord): number => {
+  const { farm, startMillis, clearMillis } = record;
+  if (farm.tank.topUp === 'by-hand' && wasLow(record)) return BY_HAND_HOURS;
+  const clearHour = ((clearMillis - startMillis) % (24 * HOUR)) / HOUR;
+  return clearHour >= BY_DAY.from && clearHour + BY_DAY_HOURS <= BY_DAY.until ? BY_DAY_HOURS : SERVICE_HOURS;
+};
+
+const limitOf = (record: RunRecord): number => record.clearMillis + limitHours(record) * HOUR;
+
+const verdictsAfter = (record: RunRecord, limitMillis: number): ReturnType<typeof rowsOf<'verdict'>> =>
+  rowsOf(record, 'verdict').filter(({ atMillis }) => atMillis > limitMillis);
+
+/** Whether there is so much of the run left after the limit that a flood must have been judged in it. */
+const hasRoom = (record: RunRecord, limitMillis: number): boolean => {
+  const { restMinutesByDay, restMinutesByNight } = record.farm.bounds;
+  const longestMinutes = Math.max(restMinutesByDay.longest, restMinutesByNight.longest);
+  return (record.endMillis - limitMillis) / MINUTE > longestMinutes + 60;
+};
+
+/** Whether a run goes on for long enough after its last fault that a flood after it could be judged, or was missing. */
+export const isRecoveryJudged = (record: RunRecord): boolean => {
+  const limitMillis = limitOf(record);
+  return (
+    limitMillis < record.endMillis &&
+    (verdictsAfter(record, limitMillis).length > 0 || hasRoom(record, limitMillis))
+  );
+};
 
 /** I6: when the faults are over, service returns by itself within its limit. */
 export const recovery: Check = (record) => {
-  const { farm, clearMillis, endMillis } = record;
-  const hours = farm.tank.topUp === 'by-hand' ? BY_HAND_HOURS : SERVICE_HOURS;
-  const limitMillis = clearMillis + hours * 60 * MINUTE;
+  const { endMillis } = record;
+  const hours = limitHours(record);
+  const limitMillis = limitOf(record);
   if (limitMillis >= endMillis) return [];
   const breaches: Breach[] = [];
-  const verdicts = rowsOf(record, 'verdict').filter(({ atMillis }) => atMillis > limitMillis);
+  const verdicts = verdictsAfter(record, limitMillis);
   // While slowly draining channels still return water of one flood the sensor cannot prove the next.
   const seeping = alarmSpans(record).filter(
     ({ alarm, fromMillis }) => alarm === 'flow-sensor-stuck' && seeps(record, fromMillis),
@@ -31,12 +70,7 @@ export const recovery: Check = (record) => {
       words: `flood ${entry.flood} was ${entry.verdict.kind} ${hours} h after the last fault`,
     });
   }
-  const longestMinutes = Math.max(
-    farm.bounds.restMinutesByDay.longest,
-    farm.bounds.restMinutesByNight.longest,
-  );
-  const roomMinutes = (endMillis - limitMillis) / MINUTE;
-  if (verdicts.length === 0 && roomMinutes > longestMinutes + 60) {
+  if (verdicts.length === 0 && hasRoom(record, limitMillis)) {
     breaches.push({
       invariant: 'I6',
       atMillis: endMillis,
