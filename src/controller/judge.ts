@@ -96,8 +96,14 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
 
 /** The same for a flood whose end nobody here saw: where the end of its pump is known, the rest counts from there. */
 export const closedUnseen = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
-  const { lastEnd } = turn.state.schedule;
-  const over = closed(turn, flood, verdict);
+  const { schedule, memory } = turn.state;
+  const { lastEnd } = schedule;
+  const judged = closed(turn, flood, verdict);
+  // A flood that nobody saw takes no alarm away.
+  const over =
+    verdict.kind === 'unproven'
+      ? turnedTo(judged, { memory: { ...judged.state.memory, missed: memory.missed } })
+      : judged;
   return lastEnd === null || lastEnd < flood.attemptAt
     ? over
     : turnedTo(over, { schedule: floodEnded(over.state.schedule, lastEnd) });

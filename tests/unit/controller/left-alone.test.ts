@@ -54,6 +54,27 @@ describe('while a board that keeps the plants is not heard', () => {
     expect(held()).toBeLessThan(before);
   });
 
+  it('takes no alarm away by a flood that nobody saw: missed within 20 min, and not returned by 13:40', () => {
+    const dry = (): ReturnType<ReturnType<typeof wet>> => [
+      { channel: 'air-temperature', celsius: 30 },
+      { channel: 'return-flow', litresPerMinute: 0 },
+    ];
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(30, dry);
+    const [raisedAt] = told.raised('missed-flood');
+    expect(raisedAt).toBeLessThan(20);
+    const last = (): string | undefined =>
+      told.commands().findLast((command) => command.startsWith('pump-on'));
+    const before = last();
+    for (let now = 31; last() === before && now < 60; now += 1) told.lookOn(now, dry);
+    const lostAt = Number(last()?.split(' at ')[1]) + 1;
+    told.tell(Math.max(lostAt, 31.25), AWAY);
+    told.lookOn(100, NOTHING);
+    expect(verdicts(told).at(-1)).toMatch(/^2 unproven/);
+    expect(told.entries().filter(({ kind }) => kind === 'alarm-returned')).toEqual([]);
+  });
+
   it('counts no flood that the board missed as water', () => {
     const heard = (verdict: 'missed' | 'confirmed'): number => {
       const told = begun();
