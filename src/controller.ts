@@ -29,6 +29,7 @@ export { hostHealth, lastStandstill, sameHealth, type Standstill } from './contr
 export { isAlarmKind } from './controller/resume-alarms.ts';
 export { keptState, resumed, type Away, type Boot, type KeptState } from './controller/resume.ts';
 export type { ControllerState } from './controller/state.ts';
+export { keeperTable } from './plan/keeper-table.ts';
 
 /** What one call of the controller gives back. */
 export interface Step {

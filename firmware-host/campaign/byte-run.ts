@@ -97,4 +97,5 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
   }
   if (absentUntil(script, endMillis) === null) upkeep.stood(state, endMillis + LAST_WRITES_MILLIS);
   return runOf({ ...asked, undated: true, orders: given }, log.truth(), hits.names, upkeep);
+  return runOf({ ...asked, boardKind: 'stock', undated: true }, log.truth(), hits.names, upkeep);
 };

@@ -3,8 +3,10 @@ import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { Sample } from '../../src/ports/sample.ts';
+import { believedNow } from '../../src/time/clock-trust.ts';
 import type { Now } from '../../src/time/instant.ts';
-import { createShedBoard } from '../board/simulated-board.ts';
+import { localTimeOfDay } from '../../src/time/local-day.ts';
+import type { Claimant } from '../board/keeper.ts';
 import type { Dice } from '../dice.ts';
 import type { OrderGiven } from '../oracle/record.ts';
 import type { Judgements } from '../plant/judgements.ts';
@@ -14,6 +16,8 @@ import { runOf, type CampaignRun } from './export.ts';
 import { createHits } from './hits.ts';
 import { absentUntil, clocksAt, linkIsUp, nextHostChange } from './host-life.ts';
 import { givenAs, ordersOf } from './orders.ts';
+import { meetBoard, type BoardKind } from './met-board.ts';
+import { ordersOf } from './orders.ts';
 import { reborn } from './reborn.ts';
 import { standingHost, type Script } from './script.ts';
 import { createSpoiler } from './spoil.ts';
@@ -24,7 +28,7 @@ import { LAST_WRITES_MILLIS, Upkeep } from './upkeep.ts';
 /** No host looks more often by its own wish. */
 const BUSY_MILLIS = 1000;
 const OLD_MILLIS = 60_000;
-const LINK_DOWN: Link = { kind: 'down', why: 'the line is gone' };
+const NOT_FOUND: Link = { kind: 'down', why: 'the line is gone' };
 
 /** One run of the campaign: a farm under a sky, and what is broken about it. */
 export interface RunAsked {
@@ -32,6 +36,7 @@ export interface RunAsked {
   readonly sky: Sky;
   readonly judgements: Judgements;
   readonly script: Script;
+  readonly boardKind: BoardKind;
   readonly dice: Dice;
   /** For disk and channels. */
   readonly besideDice: Dice;
@@ -46,19 +51,14 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   const { farm, sky, script, dice, startMillis, endMillis, clearMillis, tampering = {} } = asked;
   const plant = openWater(asked);
   const limits = tampering.limits?.(farm.pump) ?? farm.pump;
-  const board = createShedBoard(plant, sky, {
-    fitted: { ...farm.evidence, ...farm.sensors },
-    limits,
-    faults: script.shed,
-    fullReturnLitresPerMinute: farm.benches.reduce((sum, bench) => sum + bench.litresPerMinute, 0),
-    dice,
-  });
+  const met = meetBoard(plant, { kind: asked.boardKind, farm, sky, script, dice, limits });
+  const board = tampering.board?.(met) ?? met;
   const advance = withGrower(
     { farm, sky, faults: script.shed, startMillis, doses: true },
     plant,
     board.advance,
   );
-  const log = createTruthLog(plant, farm, script);
+  const log = createTruthLog(plant, farm, script, board.kind);
   const hits = createHits(script, farm, plant, board.relay);
   const spoil = createSpoiler(script, dice, ({ way }) => {
     hits.add(`sensor-${way}`);
@@ -71,6 +71,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
   let life = 1;
   let bornMillis = startMillis;
   let linkUp = true;
+  let claimant: Claimant = 'same';
   let wake = startMillis;
   let wasAt = startMillis;
   let isThere = true;
@@ -82,10 +83,9 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     return tampering.now?.(clocks, { ...moment(), atMillis }) ?? clocks;
   };
   const now = (): Now => clocksOf(at());
-  const linkNow = (): Link => (linkUp ? { kind: 'up' } : LINK_DOWN);
   const started = (): Entry => ({ kind: 'started', farm: farm.farm, at: now().monotonic, wall: now().wall });
 
-  let state: ControllerState = begin(farm, now(), linkNow());
+  let state: ControllerState = begin(farm, now(), board.found(claimant, now().monotonic));
   const upkeep = new Upkeep(
     {
       farm,
@@ -117,6 +117,18 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     upkeep.told(next, at());
     deliver();
   };
+  /** A host that is not heard any more has told its board the time of day with its last word. */
+  const falls = (): void => {
+    const { wall } = believedNow(state.clock, now());
+    board.silent(wall === 'unknown' ? wall : localTimeOfDay(wall, farm.place.timeZone).minute);
+  };
+  const linked = (up: boolean): void => {
+    if (!up) falls();
+    linkUp = up;
+    const link = up ? board.found(claimant, now().monotonic) : board.lost;
+    if (up) claimant = 'same';
+    hear({ kind: 'link', link });
+  };
   const clocksAreHit = (): void => {
     for (const kind of ['clock-ahead', 'clock-back', 'clock-years', 'clock-unset'] as const) {
       if (standingHost(script, kind, at()) !== null) hits.add(kind);
@@ -146,12 +158,16 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     upkeep.stood(state, at());
     for (const event of upkeep.news(at())) hear(event);
     const up = linkIsUp(script, at());
+    if (up && linkUp) {
+      if (board.isOurs()) board.beaten();
+      // Its answers tell that it has taken the pump.
+      else linked(false);
+    }
     if (up !== linkUp) {
       for (const kind of ['link-lost', 'link-flapping', 'board-reset'] as const) {
         if (standingHost(script, kind, at()) !== null) hits.add(kind);
       }
-      linkUp = up;
-      hear({ kind: 'link', link: linkNow() });
+      linked(up);
     }
     while (orders[0] !== undefined && orders[0].atMillis <= at()) {
       const order = orders.shift();
@@ -168,12 +184,15 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     const gone = absentUntil(script, at());
     if (gone !== null) {
       hits.add(gone.kind);
-      if (isThere) upkeep.stood(state, at());
+      if (isThere) {
+        upkeep.stood(state, at());
+        falls();
+      }
       isThere = false;
       while (at() < Math.min(gone.untilMillis, endMillis)) {
         const reset = resets.find(({ fromMillis }) => fromMillis > at())?.fromMillis ?? Infinity;
         advance(Math.min(gone.untilMillis, reset, endMillis), log.witness);
-        if (at() === reset) board.command({ kind: 'pump-off' });
+        if (at() === reset) board.reset();
       }
       wake = at();
       if (gone.kind === 'host-frozen') upkeep.thawed(at());
@@ -184,8 +203,11 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
         waiting = [];
         said = [];
         board.samples();
-        linkUp = linkIsUp(script, at());
-        state = reborn(farm, upkeep.begunAnew(bornMillis), now(), linkNow(), tampering.kept);
+        claimant = 'another';
+        // One that keeps the plants is claimed first, and found with the first look.
+        linkUp = board.kind === 'stock' && linkIsUp(script, at());
+        const link = linkUp ? board.found(claimant, now().monotonic) : NOT_FOUND;
+        state = reborn(farm, upkeep.begunAnew(bornMillis), now(), link, tampering.kept);
         upkeep.write([started()], null, bornMillis);
       }
       wasAt = at();
@@ -205,7 +227,7 @@ export const campaignRun = (asked: RunAsked): CampaignRun => {
     advance(upkeep.newsBefore(state, Math.max(next, at() + 1)), log.witness);
     clocksAreHit();
     for (const { fromMillis } of resets) {
-      if (wasAt < fromMillis && fromMillis <= at()) board.command({ kind: 'pump-off' });
+      if (wasAt < fromMillis && fromMillis <= at()) board.reset();
     }
     wasAt = at();
     deliver();

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { InjectorName } from '../faults/injectors.ts';
 import type { RunRecord, Truth } from '../oracle/record.ts';
+import type { BoardKind } from './met-board.ts';
 import { injected, type Script } from './script.ts';
 import type { Upkeep } from './upkeep.ts';
 
@@ -16,6 +17,7 @@ export interface CampaignRun {
 export const runOf = (
   asked: Pick<RunRecord, 'startMillis' | 'endMillis' | 'clearMillis' | 'undated' | 'orders'> & {
     readonly farm: Farm;
+    readonly boardKind: BoardKind;
     readonly script: Script;
   },
   truth: Truth,
@@ -23,6 +25,7 @@ export const runOf = (
   upkeep: Upkeep,
 ): CampaignRun => {
   const { farm, script, startMillis, endMillis, clearMillis, undated, orders } = asked;
+  const { farm, script, boardKind, startMillis, endMillis, clearMillis, undated } = asked;
   const { text, ...written } = upkeep.record();
   return {
     record: {
@@ -31,6 +34,7 @@ export const runOf = (
       endMillis,
       clearMillis,
       ...(undated === undefined ? {} : { undated }),
+      ...(boardKind === 'keeps' ? { keeps: true } : {}),
       broken: injected(script),
       truth,
       thirsty: [],

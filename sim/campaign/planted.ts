@@ -1,4 +1,5 @@
 import { PLANTED_BESIDE } from './planted-beside.ts';
+import { PLANTED_KEEPER } from './planted-keeper.ts';
 import { PLANTED_IN_MEMORY } from './planted-memory.ts';
 import { PLANTED_ORDERS } from './planted-orders.ts';
 import { PLANTED_TIME } from './planted-time.ts';
@@ -12,4 +13,5 @@ export const PLANTED: readonly Planted[] = [
   ...PLANTED_IN_MEMORY,
   ...PLANTED_BESIDE,
   ...PLANTED_ORDERS,
+  ...PLANTED_KEEPER,
 ];

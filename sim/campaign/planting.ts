@@ -3,6 +3,7 @@ import type { Entry } from '../../src/journal/entry.ts';
 import type { Sample } from '../../src/ports/sample.ts';
 import type { InvariantName } from '../faults/fault-row.ts';
 import type { InjectorName } from '../faults/injectors.ts';
+import type { BoardKind } from './met-board.ts';
 import type { Moment, Sent, Tampering } from './tampering.ts';
 /** Bugs for the judge to find: at least two against each invariant. */
 export interface Planted {
@@ -10,6 +11,8 @@ export interface Planted {
   readonly says: string;
   /** An injector without which the bug could not show; it is put into the mix. */
   readonly needs?: InjectorName;
+  /** A board without which it could not show. */
+  readonly boardKind?: BoardKind;
   /** A bug may remember; each run gets its own. */
   readonly make: () => Tampering;
 }

@@ -13,6 +13,7 @@ import { drawnBeside } from './drawn-beside.ts';
 import { drawnFarm } from './drawn-farm.ts';
 import { drawnScript, NOTHING_BROKEN } from './drawn-script.ts';
 import type { CampaignRun } from './export.ts';
+import type { BoardKind } from './met-board.ts';
 import type { Tampering } from './tampering.ts';
 
 const HOUR = 3_600_000;
@@ -20,6 +21,8 @@ const DAY = 24 * HOUR;
 /** Faults begin after the first hours, and the last third of a run is without any. */
 const CALM_HOURS = 3;
 const CLEAR_SHARE = 2 / 3;
+/** In so many of the seeds the board keeps the plants. */
+const KEEPS_SHARE = 0.25;
 
 export interface SeedAsked {
   readonly seed: number;
@@ -28,8 +31,17 @@ export interface SeedAsked {
   readonly pair?: readonly InjectorName[];
   /** Nothing is broken, but sensors have their noise. */
   readonly faultFree?: true;
+  /** As the seed draws it unless given. */
+  readonly boardKind?: BoardKind;
   readonly tampering?: Tampering;
 }
+
+/**
+ * Which board a seed has, by dice of its own: farm and faults are drawn as they always were, and under these numbers the
+ * seeds that tests name have the board that they always had.
+ */
+export const drawnBoard = (seed: number): BoardKind =>
+  seededDice(seed * 359 + 17)() < KEEPS_SHARE ? 'keeps' : 'stock';
 
 const climateOf = (): Climate => ({
   monthly: [
@@ -59,7 +71,7 @@ const skyOf = (farm: Farm, startMillis: number, days: number, seed: number): Sky
 };
 
 /** What a seed draws: all of it hangs on its number alone. */
-export const drawnRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked): RunAsked => {
+export const drawnRun = ({ seed, days, pair, faultFree, boardKind, tampering }: SeedAsked): RunAsked => {
   const dice = seededDice(seed);
   const farm = drawnFarm(dice);
   const judgements = dice() < 0.2 ? CENTRAL : drawnJudgements(dice);
@@ -80,6 +92,7 @@ export const drawnRun = ({ seed, days, pair, faultFree, tampering }: SeedAsked):
     sky: skyOf(farm, startMillis, days, seed),
     judgements,
     script,
+    boardKind: boardKind ?? drawnBoard(seed),
     dice,
     // Nothing beside control may change what happens in the shed: it has dice of its own.
     besideDice: seededDice(seed * 59 + 13),

@@ -6,6 +6,7 @@ import type { BoardCommand } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { Now } from '../../src/time/instant.ts';
 import type { BoardLimits } from '../board/simulated-board.ts';
+import type { MetBoard } from './met-board.ts';
 import type { Script } from './script.ts';
 import type { Mishap } from './virtual-disk.ts';
 import type { Answer } from './ways-out.ts';
@@ -52,6 +53,8 @@ export interface Tampering {
     seen: Pick<HostHealth, 'journal' | 'channels'>,
     moment: Moment,
   ) => Pick<HostHealth, 'journal' | 'channels'>;
+  /** The board itself. */
+  readonly board?: (board: MetBoard) => MetBoard;
   readonly limits?: (limits: BoardLimits) => BoardLimits;
   /** Commands that come to the board though the line is gone. */
   readonly throughLostLink?: true;

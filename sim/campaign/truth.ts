@@ -2,12 +2,16 @@ import type { Farm } from '../../src/farm/farm.ts';
 import type { Truth } from '../oracle/record.ts';
 import type { Plant, Witness } from '../plant/plant.ts';
 import { standing } from '../faults/fault.ts';
+import type { BoardKind } from './met-board.ts';
 import { standingHost, type Script } from './script.ts';
 
 /** Less than this above what the pump can reach gives no flood. */
 const TANK_TO_SPARE_LITRES = 10;
 /** Through a filter that lets less than this through no bench is watered in time. */
 const FLOW_SHARE_LEAST = 0.25;
+/** What keeps host and board both from giving water, and what keeps the host alone. */
+const NOBODY_CAN = ['board-reset', 'hold'] as const;
+const HOST_CANNOT = ['link-lost', 'link-flapping', 'host-killed', 'host-frozen'] as const;
 
 export interface TruthLog {
   readonly witness: Witness;
@@ -15,7 +19,12 @@ export interface TruthLog {
 }
 
 /** Writes down the true water after each step of the plant, and whether there was a way to give some. */
-export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthLog => {
+export const createTruthLog = (
+  plant: Plant,
+  farm: Farm,
+  script: Script,
+  board: BoardKind = 'stock',
+): TruthLog => {
   const benches = plant.build.benches.length;
   const atMillis: number[] = [];
   const held = Array.from({ length: benches }, (): number[] => []);
@@ -26,10 +35,9 @@ export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthL
   const runs: { fromMillis: number; untilMillis: number }[] = [];
   let on = false;
 
-  const hostCan = (at: number): boolean =>
-    (['link-lost', 'link-flapping', 'board-reset', 'host-killed', 'host-frozen', 'hold'] as const).every(
-      (kind) => standingHost(script, kind, at) === null,
-    );
+  const hindrances = board === 'keeps' ? NOBODY_CAN : [...NOBODY_CAN, ...HOST_CANNOT];
+  const somebodyCan = (at: number): boolean =>
+    hindrances.every((kind) => standingHost(script, kind, at) === null);
   return {
     witness: (state, minutes) => {
       const before = state.atMillis - minutes * 60_000;
@@ -41,7 +49,7 @@ export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthL
         pumpShare >= FLOW_SHARE_LEAST &&
         state.tank.litres > farm.tank.dryLitres + TANK_TO_SPARE_LITRES &&
         (!standing(script.shed, 'relay-open', before) || standing(script.shed, 'relay-welded', before)) &&
-        (hostCan(before) || standing(script.shed, 'relay-welded', before));
+        (somebodyCan(before) || standing(script.shed, 'relay-welded', before));
       const today = plant.today();
       for (let place = 0; place < benches; place += 1) {
         const bench = state.benches[place];

@@ -9,6 +9,7 @@ import { holdKept } from './invariants/hold.ts';
 import { isolation } from './invariants/isolation.ts';
 import { journalTruth } from './invariants/journal-truth.ts';
 import { leftStanding } from './invariants/left-standing.ts';
+import { keptOwner } from './invariants/kept-owner.ts';
 import { noSilentMiss } from './invariants/no-silent-miss.ts';
 import { notGood } from './invariants/not-good.ts';
 import { oneOwner } from './invariants/one-owner.ts';
@@ -24,6 +25,7 @@ const CHECKS: readonly Check[] = [
   noSilentMiss,
   boundedPump,
   oneOwner,
+  keptOwner,
   journalTruth,
   durableRecord,
   recovery,

@@ -16,6 +16,8 @@ export interface RunRecord {
   readonly broken: readonly Broken[];
   /** What the board says bears no time: an old word that comes again is one of now, and no host can tell. */
   readonly undated?: true;
+  /** The board floods by a table of its own while no host is heard, and tells of it afterwards. */
+  readonly keeps?: true;
   readonly truth: Truth;
   /** Benches, by place, that wilt under this plan with nothing broken too: what no host can know without a look at the plants. */
   readonly thirsty: readonly number[];
@@ -89,7 +91,7 @@ export interface Truth {
   /** What came back from all benches, L/min. */
   readonly returning: readonly number[];
   readonly tankLitres: readonly number[];
-  /** Whether the host could have given water to the bench in this step, by what is broken and what the tank holds. */
+  /** Whether host or board could have given water to the bench in this step, by what is broken and what the tank holds. */
   readonly way: readonly (readonly boolean[])[];
   /** Stretches in which the pump was switched on. */
   readonly runs: readonly Stretch[];

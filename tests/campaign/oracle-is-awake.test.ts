@@ -24,12 +24,17 @@ describe('bugs that are planted', () => {
   it.each(PLANTED.map((bug, place) => ({ ...bug, place })))(
     '$invariant: $says, in fewer than 5 % of 500 seeds, is caught',
     { timeout: 120_000 },
-    ({ place, invariant, needs, make }) => {
+    ({ place, invariant, needs, boardKind, make }) => {
       const seeds = showsIn(place);
       expect(seeds.length).toBeGreaterThan(0);
       expect(seeds.length).toBeLessThan(0.05 * SEEDS);
       const caught = seeds.some((seed) => {
-        const asked = { seed, days: 3, ...(needs === undefined ? {} : { pair: [needs] }) };
+        const asked = {
+          seed,
+          days: 3,
+          ...(needs === undefined ? {} : { pair: [needs] }),
+          ...(boardKind === undefined ? {} : { boardKind }),
+        };
         const { record, hash } = seedRun({ ...asked, tampering: make() });
         if (invariant === 'I12') return seedRun({ ...asked, tampering: make() }).hash !== hash;
         return judged(record).some((breach) => breach.invariant === invariant);

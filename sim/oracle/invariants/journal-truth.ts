@@ -1,4 +1,5 @@
 import { lifeEnds } from '../alarm-log.ts';
+import { isKeptTold } from '../kept-told.ts';
 import { isLost } from '../lost-records.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
 import { disturbed, HOST_AWAY, RELAY_BROKEN } from '../stretches.ts';
@@ -48,6 +49,7 @@ export const journalTruth: Check = (record) => {
   for (const run of truth.runs) {
     if (disturbed(record, RELAY_BROKEN, run, 1, 1)) continue;
     if (isLost(record, { fromMillis: run.fromMillis, untilMillis: run.fromMillis })) continue;
+    if (isKeptTold(record, run)) continue;
     if (!asked.some(({ atMillis }) => near(atMillis, run.fromMillis)))
       say(run.fromMillis, 'the pump ran and nobody had asked it to');
   }

@@ -1,5 +1,6 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { deathsIn } from '../deaths.ts';
+import { tookOverAt } from '../kept-told.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
 import { OF_A_FLOOD, lying, RETURN } from '../lies.ts';
 import { disturbed, fullFlow, lastWater, litresInto, MINUTE } from '../stretches.ts';
@@ -74,6 +75,11 @@ export const noSilentMiss: Check = (record) => {
     if (lying(record, OF_A_FLOOD, flood, 15) || disturbed(record, ['relay-welded'], flood, 15)) continue;
     if (deathsIn(record, flood).length > 0) continue;
     if (entry.at - clue.deadline > ALARM_SECONDS_MOST * 1000)
+    if (disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) || deathsIn(record, flood).length > 0)
+      continue;
+    // One that the board has begun is the host's to judge from when it is told of it.
+    const hadAt = tookOverAt(record, entry.flood, clue.startedAt) ?? -Infinity;
+    if (entry.at - Math.max(clue.deadline, hadAt + deadlineMinutes * MINUTE) > ALARM_SECONDS_MOST * 1000)
       say(atMillis, `flood ${entry.flood} was found missed late`);
     if (clue.stoppedAt === null) continue;
     const stoppedMillis = atMillis - (entry.at - clue.stoppedAt);

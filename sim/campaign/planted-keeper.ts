@@ -1,0 +1,24 @@
+import type { Planted } from './planting.ts';
+
+/** Against I4 where the board keeps the plants: at the change of hands. */
+export const PLANTED_KEEPER: readonly Planted[] = [
+  {
+    invariant: 'I4',
+    says: 'a board that keeps the plants waits for a host that it does not hear',
+    needs: 'link-lost',
+    boardKind: 'keeps',
+    make: () => ({ board: (board) => ({ ...board, silent: () => undefined }) }),
+  },
+  {
+    invariant: 'I4',
+    says: 'what the board has given alone is not counted',
+    needs: 'link-lost',
+    boardKind: 'keeps',
+    make: () => ({
+      event: (event) =>
+        event.kind === 'link' && event.link.kind === 'up' && event.link.kept !== undefined
+          ? { ...event, link: { ...event.link, kept: { ...event.link.kept, runs: [], lastFlood: null } } }
+          : event,
+    }),
+  },
+];
