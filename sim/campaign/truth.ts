@@ -25,6 +25,8 @@ export const createTruthLog = (
   script: Script,
   board: BoardKind = 'stock',
 ): TruthLog => {
+/** Writes down the true water and air after each step of the plant, and whether there was a way to give some. */
+export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthLog => {
   const benches = plant.build.benches.length;
   const atMillis: number[] = [];
   const held = Array.from({ length: benches }, (): number[] => []);
@@ -32,6 +34,7 @@ export const createTruthLog = (
   const way = Array.from({ length: benches }, (): boolean[] => []);
   const returning: number[] = [];
   const tankLitres: number[] = [];
+  const airCelsius: number[] = [];
   const runs: { fromMillis: number; untilMillis: number }[] = [];
   let on = false;
 
@@ -44,6 +47,7 @@ export const createTruthLog = (
       atMillis.push(state.atMillis);
       returning.push(state.returnLitresPerMinute);
       tankLitres.push(state.tank.litres);
+      airCelsius.push(plant.airCelsius());
       const { pumpShare, branchShares } = state.faults;
       const pumps =
         pumpShare >= FLOW_SHARE_LEAST &&
@@ -62,6 +66,6 @@ export const createTruthLog = (
       if (state.pumpOn && run !== undefined) run.untilMillis = state.atMillis;
       on = state.pumpOn;
     },
-    truth: () => ({ atMillis, held, inflow, returning, tankLitres, way, runs }),
+    truth: () => ({ atMillis, held, inflow, returning, tankLitres, airCelsius, way, runs }),
   };
 };

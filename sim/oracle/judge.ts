@@ -13,6 +13,7 @@ import { keptOwner } from './invariants/kept-owner.ts';
 import { noSilentMiss } from './invariants/no-silent-miss.ts';
 import { notGood } from './invariants/not-good.ts';
 import { oneOwner } from './invariants/one-owner.ts';
+import { plannedRests } from './invariants/planned-rests.ts';
 import { recovery } from './invariants/recovery.ts';
 import { returns } from './invariants/returns.ts';
 import { timeKept } from './invariants/time-kept.ts';
@@ -23,6 +24,7 @@ const CHECKS: readonly Check[] = [
   wet,
   causes,
   noSilentMiss,
+  plannedRests,
   boundedPump,
   oneOwner,
   keptOwner,

@@ -92,6 +92,9 @@ export interface Truth {
   readonly returning: readonly number[];
   readonly tankLitres: readonly number[];
   /** Whether host or board could have given water to the bench in this step, by what is broken and what the tank holds. */
+  /** Over the benches, whatever a thermometer says. */
+  readonly airCelsius: readonly number[];
+  /** Whether the host could have given water to the bench in this step, by what is broken and what the tank holds. */
   readonly way: readonly (readonly boolean[])[];
   /** Stretches in which the pump was switched on. */
   readonly runs: readonly Stretch[];

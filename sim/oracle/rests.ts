@@ -11,18 +11,38 @@ const SAME_MILLIS = 1500;
 const LOCKING: readonly Channel[] = ['tank-float', 'tank-level', 'leak', 'overflow'];
 const TANK_LOW_LITRES = 30;
 
-/** Rests between whole runs of the pump, as they truly were. */
-export const restsBetween = (record: RunRecord): readonly Stretch[] => {
+const wholeRuns = (record: RunRecord): readonly Stretch[] => {
   const begun = rowsOf(record, 'flood-started').map(({ atMillis }) => atMillis);
-  const whole = record.truth.runs.filter(({ fromMillis, untilMillis }) => {
+  return record.truth.runs.filter(({ fromMillis, untilMillis }) => {
     const seconds = (untilMillis - fromMillis) / 1000;
     const isFirstTry = begun.some((atMillis) => Math.abs(atMillis - fromMillis) <= SAME_MILLIS);
     return seconds >= (isFirstTry ? TRY_SECONDS_LEAST : RUN_SECONDS_LEAST);
   });
+};
+
+/** Rests between whole runs of the pump, as they truly were. */
+export const restsBetween = (record: RunRecord): readonly Stretch[] => {
+  const whole = wholeRuns(record);
   return whole.slice(1).map((run, place) => ({
     fromMillis: whole[place]?.untilMillis ?? run.fromMillis,
     untilMillis: run.fromMillis,
   }));
+};
+
+/** The same, with the one before the first run and the one that is still open when the run of the campaign ends. */
+export const restsWithEnds = (record: RunRecord): readonly Stretch[] => {
+  const { startMillis, endMillis, truth } = record;
+  const whole = wholeRuns(record);
+  const last = whole.at(-1)?.untilMillis ?? startMillis;
+  // A run that the end cuts short may have been going to be whole.
+  const running = truth.runs.findLast(({ fromMillis }) => fromMillis >= last);
+  const openUntilMillis =
+    running !== undefined && running.untilMillis >= endMillis ? running.fromMillis : endMillis;
+  return [
+    { fromMillis: startMillis, untilMillis: whole[0]?.fromMillis ?? startMillis },
+    ...restsBetween(record),
+    { fromMillis: last, untilMillis: openUntilMillis },
+  ];
 };
 
 /**

@@ -28,6 +28,8 @@ export interface Plant {
   readonly state: PlantState;
   /** The canopy and capacity of each bench at the moment. */
   readonly today: () => readonly BenchToday[];
+  /** Of the air over the benches at the moment. */
+  readonly airCelsius: () => number;
   setPump(on: boolean): void;
   /** Call after changing `state.faults`. */
   faultsChanged(): void;
@@ -197,6 +199,7 @@ const plantOf = (build: PlantBuild, shared: Shared, sky: Weather, state: PlantSt
     build,
     state,
     today: () => today,
+    airCelsius: () => sky.at(state.atMillis).airCelsius,
     setPump(on) {
       if (on === state.pumpOn) return;
       state.pumpOn = on;

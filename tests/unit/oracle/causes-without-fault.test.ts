@@ -29,6 +29,7 @@ const alarmed = (
       inflow: [],
       returning: [],
       tankLitres: atMillis.map((at) => litres(at / HOUR)),
+      airCelsius: [],
       way: [],
       runs: [],
     },

@@ -14,7 +14,7 @@ const repeated = (undated: { readonly undated?: true }): RunRecord => {
     endMillis: endMillis - startMillis,
     clearMillis: clearMillis - startMillis,
     broken: [{ name: 'samples-repeated', fromMillis: 4 * HOUR, untilMillis: 6 * HOUR }],
-    truth: { atMillis: [], held: [], inflow: [], returning: [], tankLitres: [], way: [], runs: [] },
+    truth: { atMillis: [], held: [], inflow: [], returning: [], tankLitres: [], airCelsius: [], way: [], runs: [] },
     thirsty: [],
     rows: [],
     acknowledged: [],
