@@ -81,6 +81,10 @@ const turnOf = (
   };
 };
 
+/** Whether the sun is up all through a stretch. */
+export const isLightIn = ({ daylight }: DayPlan, { fromMillis, untilMillis }: Stretch): boolean =>
+  daylight.some((day) => day.fromMillis <= fromMillis && untilMillis <= day.untilMillis);
+
 /** The turn that the plan gives at a moment in this air. */
 export const turnAt = (
   farm: Farm,

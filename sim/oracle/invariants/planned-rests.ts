@@ -2,7 +2,8 @@ import { dayPlanOf, turnAt, turnsAtAnyTime, type Turn } from '../day-plan.ts';
 import { deathsIn } from '../deaths.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { isUnplanned, restsWithEnds } from '../rests.ts';
-import { CLOCKS_ASTRAY, MINUTE, stepAt } from '../stretches.ts';
+import { MINUTE, stepAt } from '../stretches.ts';
+import { partsAreMoved } from '../time-of-day.ts';
 
 /** A look that comes up to 21 s late, a thermometer with its noise of a fifth of a degree, one per cent of a night's rest. */
 const SLACK_MINUTES = 3;
@@ -10,9 +11,6 @@ const SLACK_MINUTES = 3;
 const AIR_KNOWN_MINUTES = 15;
 /** The longest of the shortest-offs that are drawn, and a look. */
 const BORN_MINUTES = 2;
-/** A host that has just begun may not know yet that its clock is astray: before, a step is the clock being set. */
-const SETTING_MINUTES = 16;
-
 /** Ways in which the thermometer says what is not so, and a longer rest may follow before that is seen, or without. */
 const AIR_LIES = ['sensor-stuck', 'sensor-garbage', 'sensor-wrong', 'sensor-slow', 'sensor-delayed'];
 
@@ -24,23 +22,6 @@ const airLies = ({ broken }: RunRecord, span: Stretch): boolean =>
       fromMillis <= span.untilMillis &&
       span.fromMillis <= untilMillis,
   );
-
-/** Whether a host may have taken the time of day for another: one that began under a clock that was astray. */
-const partsAreMoved = (record: RunRecord, span: Stretch): boolean => {
-  const births = [
-    record.startMillis,
-    ...record.broken.filter(({ name }) => name === 'host-killed').map(({ untilMillis }) => untilMillis),
-  ];
-  return record.broken.some(
-    ({ name, fromMillis, untilMillis }) =>
-      CLOCKS_ASTRAY.includes(name) &&
-      fromMillis <= span.untilMillis &&
-      span.fromMillis <= untilMillis &&
-      births.some(
-        (bornMillis) => fromMillis - SETTING_MINUTES * MINUTE <= bornMillis && bornMillis <= untilMillis,
-      ),
-  );
-};
 
 /** The longest rest of all moments between a flood and the next: a turn spans both, and counts at the pace of each moment. */
 const longestOf = (turns: readonly Turn[]): number =>
@@ -66,9 +47,7 @@ export const plannedRests: Check = (record) => {
     for (let step = stepAt(record, turn.fromMillis); step <= stepAt(record, turn.untilMillis); step += 1) {
       const atMillis = Math.min(truth.atMillis[step] ?? Infinity, turn.untilMillis);
       const celsius = truth.airCelsius[step] ?? truth.airCelsius.at(-1) ?? NaN;
-      turns.push(
-        ...(moved ? turnsAtAnyTime(farm, plan, celsius) : turnAt(farm, plan, atMillis, celsius)),
-      );
+      turns.push(...(moved ? turnsAtAnyTime(farm, plan, celsius) : turnAt(farm, plan, atMillis, celsius)));
     }
     // Without power nobody floods; what fell due meanwhile comes once the motor has rested from whatever ran unseen.
     const born = deathsIn(record, rest).map(
