@@ -2,6 +2,7 @@ import { PLANTED_BESIDE } from './planted-beside.ts';
 import { PLANTED_KEEPER } from './planted-keeper.ts';
 import { PLANTED_IN_MEMORY } from './planted-memory.ts';
 import { PLANTED_ORDERS } from './planted-orders.ts';
+import { PLANTED_IN_PLAN } from './planted-plan.ts';
 import { PLANTED_TIME } from './planted-time.ts';
 import { PLANTED_WATER } from './planted-water.ts';
 import type { Planted } from './planting.ts';
@@ -14,4 +15,5 @@ export const PLANTED: readonly Planted[] = [
   ...PLANTED_BESIDE,
   ...PLANTED_ORDERS,
   ...PLANTED_KEEPER,
+  ...PLANTED_IN_PLAN,
 ];

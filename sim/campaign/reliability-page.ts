@@ -85,6 +85,9 @@ const bytesText = ({ bytes }: LastCampaign): string =>
     ? 'Seeds through the bytes of the line have not been written down yet.'
     : `Through the bytes of the line, a look a second, ${bytes.seeds} seeds ran ${bytes.days} days and ${bytes.floods} floods; ${brokeText(bytes.breached)} broke an invariant.`;
 
+const AIR_TEXT =
+  'Rests are held against the day plan at the true air; a thermometer that is silent, open, stuck, full of garbage or wrong by a jump that could be seen must bring the shortest rests, while one that is slow, late, in the sun, or wrong by what the air may well be cannot be found out by any host, and what follows from it is not judged.';
+
 /** `docs/reliability.md`, made from the fault table and the figures of a campaign. */
 export const reliabilityPage = (last: LastCampaign): string =>
   [
@@ -104,6 +107,8 @@ export const reliabilityPage = (last: LastCampaign): string =>
     monthsText(last),
     '',
     bytesText(last),
+    '',
+    AIR_TEXT,
     '',
     ...FAULT_TABLE.flatMap(({ group, rows }) => [`## ${group}`, '', ...HEAD, ...rows.map(rowText), '']),
   ].join('\n');
