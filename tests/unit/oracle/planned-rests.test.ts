@@ -15,10 +15,7 @@ const onceIn =
   (hour: number): number =>
     hour >= from && hour < until ? minutes : asPlanned(25)(hour);
 
-const at =
-  (celsius: number): MadeDay['celsius'] =>
-  () =>
-    celsius;
+const at = (celsius: number) => (): number => celsius;
 const breaches = (day: MadeDay): number => plannedRests(madeDay(day)).length;
 
 describe('a rest, to the judge of due floods', () => {
