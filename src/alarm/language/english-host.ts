@@ -1,9 +1,10 @@
 import type { Unrecorded } from '../facts.ts';
 import { reasonText, type Reason } from '../reason.ts';
+import { channelName } from './channel-names.ts';
 import { shortened, type HostTexts } from './language.ts';
 
 const others = (names: readonly string[]): string =>
-  names.length === 0 ? '' : ` So are: ${shortened(names.join(', '))}.`;
+  names.length === 0 ? '' : ` So are: ${shortened(names.map((name) => channelName(name, 'en')).join(', '))}.`;
 const lostWords = (lost: number): string => (lost === 0 ? '' : ` ${lost} entries are lost.`);
 
 /** Alarms about the host itself. */
@@ -16,7 +17,7 @@ export const englishHost: HostTexts = (since, style) => {
   return {
     cards: {
       'channel-dead': (facts) => ({
-        cause: `Nobody can be reached by ${facts.name} ${since(facts.since)}: ${why(facts.why)}.${others(facts.others)}`,
+        cause: `Nobody can be reached by ${channelName(facts.name, 'en')} ${since(facts.since)}: ${why(facts.why)}.${others(facts.others)}`,
         consequence: 'An alarm may reach nobody.',
         firstAction: 'Look at it, and keep an eye on the shed meanwhile.',
       }),
@@ -38,7 +39,7 @@ export const englishHost: HostTexts = (since, style) => {
     },
     briefs: {
       'channel-dead': (facts) => ({
-        what: `Nobody reached by ${facts.name} ${since(facts.since)}, an alarm may reach nobody`,
+        what: `Nobody reached by ${channelName(facts.name, 'en')} ${since(facts.since)}, an alarm may reach nobody`,
         act: 'Look at it, and keep an eye on the shed',
       }),
       'not-recording': ({ journal }) => ({

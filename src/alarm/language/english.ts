@@ -8,7 +8,12 @@ import { englishParts } from './english-parts.ts';
 import { ENGLISH_REASONS } from './english-reasons.ts';
 import { shortened, spanOf, type Brief, type Language } from './language.ts';
 
-const style: ReasonStyle = { reasons: ENGLISH_REASONS, figure: (digits) => digits, quoted: (text) => text };
+const style: ReasonStyle = {
+  code: 'en',
+  reasons: ENGLISH_REASONS,
+  figure: (digits) => digits,
+  quoted: (text) => text,
+};
 
 const since = (moment: Moment): string =>
   moment.kind === 'ago' ? `for ${moment.minutes.toFixed(0)} min` : `since ${moment.time}`;

@@ -1,10 +1,13 @@
 import type { Unrecorded } from '../facts.ts';
 import { reasonText, type Reason } from '../reason.ts';
+import { channelName } from './channel-names.ts';
 import { shortened, type HostTexts } from './language.ts';
 
 const WAY = { faster: 'plus vite', slower: 'plus lentement' } as const;
 const others = (names: readonly string[]): string =>
-  names.length === 0 ? '' : ` De même : ${shortened(names.join(', '))}.`;
+  names.length === 0
+    ? ''
+    : ` De même : ${shortened(names.map((name) => channelName(name, 'fr')).join(', '))}.`;
 const lostWords = (lost: number): string => (lost === 0 ? '' : ` Lignes perdues : ${lost}.`);
 
 /** Alarms about the host itself. */
@@ -17,7 +20,7 @@ export const frenchHost: HostTexts = (since, style) => {
   return {
     cards: {
       'channel-dead': (facts) => ({
-        cause: `Personne n'est joignable par ${facts.name} ${since(facts.since)} : ${why(facts.why)}.${others(facts.others)}`,
+        cause: `Personne n'est joignable par ${channelName(facts.name, 'fr')} ${since(facts.since)} : ${why(facts.why)}.${others(facts.others)}`,
         consequence: "Une alarme peut n'atteindre personne.",
         firstAction: "Voyez ce qu'il y a, et surveillez la serre en attendant.",
       }),
@@ -39,7 +42,7 @@ export const frenchHost: HostTexts = (since, style) => {
     },
     briefs: {
       'channel-dead': (facts) => ({
-        what: `Personne joignable par ${facts.name} ${since(facts.since)}, une alarme peut se perdre`,
+        what: `Personne joignable par ${channelName(facts.name, 'fr')} ${since(facts.since)}, une alarme peut se perdre`,
         act: 'Voyez-le, et surveillez la serre',
       }),
       'not-recording': ({ journal }) => ({

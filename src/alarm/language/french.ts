@@ -9,6 +9,7 @@ import { FRENCH_REASONS } from './french-reasons.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
 
 const style: ReasonStyle = {
+  code: 'fr',
   reasons: FRENCH_REASONS,
   figure: decimalComma,
   quoted: (text) => `« ${text} »`,

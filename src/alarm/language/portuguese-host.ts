@@ -1,10 +1,13 @@
 import type { Unrecorded } from '../facts.ts';
 import { reasonText, type Reason } from '../reason.ts';
+import { channelName } from './channel-names.ts';
 import { shortened, type HostTexts } from './language.ts';
 
 const WAY = { faster: 'mais depressa', slower: 'mais devagar' } as const;
 const others = (names: readonly string[]): string =>
-  names.length === 0 ? '' : ` O mesmo com: ${shortened(names.join(', '))}.`;
+  names.length === 0
+    ? ''
+    : ` O mesmo com: ${shortened(names.map((name) => channelName(name, 'pt')).join(', '))}.`;
 const lostWords = (lost: number): string => (lost === 0 ? '' : ` Registos perdidos: ${lost}.`);
 
 /** Alarms about the host itself. */
@@ -17,7 +20,7 @@ export const portugueseHost: HostTexts = (since, style) => {
   return {
     cards: {
       'channel-dead': (facts) => ({
-        cause: `Não se chega a ninguém por ${facts.name} ${since(facts.since)}: ${why(facts.why)}.${others(facts.others)}`,
+        cause: `Não se chega a ninguém por ${channelName(facts.name, 'pt')} ${since(facts.since)}: ${why(facts.why)}.${others(facts.others)}`,
         consequence: 'Um alarme pode não chegar a ninguém.',
         firstAction: 'Veja o que se passa, e entretanto vá olhando pela estufa.',
       }),
@@ -39,7 +42,7 @@ export const portugueseHost: HostTexts = (since, style) => {
     },
     briefs: {
       'channel-dead': (facts) => ({
-        what: `Ninguém contactável por ${facts.name} ${since(facts.since)}, um alarme pode não chegar`,
+        what: `Ninguém contactável por ${channelName(facts.name, 'pt')} ${since(facts.since)}, um alarme pode não chegar`,
         act: 'Veja-o, e vá olhando pela estufa',
       }),
       'not-recording': ({ journal }) => ({

@@ -10,6 +10,7 @@ import { PORTUGUESE_REASONS } from './portuguese-reasons.ts';
 
 /** European Portuguese, spelling of 1990. */
 const style: ReasonStyle = {
+  code: 'pt',
   reasons: PORTUGUESE_REASONS,
   figure: decimalComma,
   quoted: (text) => `"${text}"`,

@@ -1,10 +1,13 @@
 import type { Unrecorded } from '../facts.ts';
 import { reasonText, type Reason } from '../reason.ts';
+import { channelName } from './channel-names.ts';
 import { shortened, type HostTexts } from './language.ts';
 
 const WAY = { faster: 'más deprisa', slower: 'más despacio' } as const;
 const others = (names: readonly string[]): string =>
-  names.length === 0 ? '' : ` Lo mismo con: ${shortened(names.join(', '))}.`;
+  names.length === 0
+    ? ''
+    : ` Lo mismo con: ${shortened(names.map((name) => channelName(name, 'es')).join(', '))}.`;
 const lostWords = (lost: number): string => (lost === 0 ? '' : ` Registros perdidos: ${lost}.`);
 
 /** Alarms about the host itself. */
@@ -17,7 +20,7 @@ export const spanishHost: HostTexts = (since, style) => {
   return {
     cards: {
       'channel-dead': (facts) => ({
-        cause: `No se llega a nadie por ${facts.name} ${since(facts.since)}: ${why(facts.why)}.${others(facts.others)}`,
+        cause: `No se llega a nadie por ${channelName(facts.name, 'es')} ${since(facts.since)}: ${why(facts.why)}.${others(facts.others)}`,
         consequence: 'Una alarma puede no llegar a nadie.',
         firstAction: 'Mire qué pasa, y entretanto vigile el invernadero.',
       }),
@@ -39,7 +42,7 @@ export const spanishHost: HostTexts = (since, style) => {
     },
     briefs: {
       'channel-dead': (facts) => ({
-        what: `Nadie localizable por ${facts.name} ${since(facts.since)}, una alarma puede no llegar`,
+        what: `Nadie localizable por ${channelName(facts.name, 'es')} ${since(facts.since)}, una alarma puede no llegar`,
         act: 'Mírelo, y vigile el invernadero',
       }),
       'not-recording': ({ journal }) => ({

@@ -9,6 +9,7 @@ import { spanishParts } from './spanish-parts.ts';
 import { SPANISH_REASONS } from './spanish-reasons.ts';
 
 const style: ReasonStyle = {
+  code: 'es',
   reasons: SPANISH_REASONS,
   figure: decimalComma,
   quoted: (text) => `"${text}"`,

@@ -67,7 +67,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'channel dead':
       'Não se chega a ninguém por modem desde as 13:42: "no network". Um alarme pode não chegar a ninguém. Veja o que se passa, e entretanto vá olhando pela estufa.',
     'channels dead':
-      'Não se chega a ninguém por modem desde as 13:42: "no network". O mesmo com: mail. Um alarme pode não chegar a ninguém. Veja o que se passa, e entretanto vá olhando pela estufa.',
+      'Não se chega a ninguém por modem desde as 13:42: "no network". O mesmo com: e-mail. Um alarme pode não chegar a ninguém. Veja o que se passa, e entretanto vá olhando pela estufa.',
     'not recording':
       'Nada é registado desde as 13:42: "no space left". Registos perdidos: 3. Regas e alarmes continuam, mas um reinício pode esquecê-los. Veja se o disco do computador está cheio ou gasto.',
     'slow disk':
@@ -160,9 +160,9 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'air old':
       'Sin temperatura del aire fiable desde las 13:45: la última lectura tiene 1320 s. Mientras tanto el plan riega de más, no de menos. Mire el termómetro del aire y su cable.',
     'channel dead':
-      'No se llega a nadie por modem desde las 13:42: "no network". Una alarma puede no llegar a nadie. Mire qué pasa, y entretanto vigile el invernadero.',
+      'No se llega a nadie por módem desde las 13:42: "no network". Una alarma puede no llegar a nadie. Mire qué pasa, y entretanto vigile el invernadero.',
     'channels dead':
-      'No se llega a nadie por modem desde las 13:42: "no network". Lo mismo con: mail. Una alarma puede no llegar a nadie. Mire qué pasa, y entretanto vigile el invernadero.',
+      'No se llega a nadie por módem desde las 13:42: "no network". Lo mismo con: correo electrónico. Una alarma puede no llegar a nadie. Mire qué pasa, y entretanto vigile el invernadero.',
     'not recording':
       'No se registra nada desde las 13:42: "no space left". Registros perdidos: 3. Riegos y alarmas siguen, pero un reinicio puede olvidarlos. Mire si el disco del ordenador está lleno o gastado.',
     'slow disk':
@@ -257,7 +257,7 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
     'channel dead':
       "Personne n'est joignable par modem depuis 13:42 : « no network ». Une alarme peut n'atteindre personne. Voyez ce qu'il y a, et surveillez la serre en attendant.",
     'channels dead':
-      "Personne n'est joignable par modem depuis 13:42 : « no network ». De même : mail. Une alarme peut n'atteindre personne. Voyez ce qu'il y a, et surveillez la serre en attendant.",
+      "Personne n'est joignable par modem depuis 13:42 : « no network ». De même : e-mail. Une alarme peut n'atteindre personne. Voyez ce qu'il y a, et surveillez la serre en attendant.",
     'not recording':
       "Rien n'est enregistré depuis 13:42 : « no space left ». Lignes perdues : 3. Arrosages et alarmes continuent, mais un redémarrage peut les oublier. Voyez si le disque de l'ordinateur est plein ou usé.",
     'slow disk':
