@@ -29,7 +29,8 @@ Examples:
   rillkeeper book farm.yaml --kind reading --csv --out readings.csv
   rillkeeper book farm.yaml --backup farm-july.rillkeeper
 
-Ends with 1 where there is no book, with 4 where it cannot be read or the file cannot be written.`,
+Ends with 1 where there is no book, with 2 where the kind or the time is none, with 4 where it cannot be read or
+the file cannot be written.`,
     )
     .action(async (farm: string, options: BookOptions) => {
       const { book } = await import('./book.ts');
@@ -48,7 +49,7 @@ Examples:
   rillkeeper restore farm-july.rillkeeper
   rillkeeper restore farm-july.rillkeeper --to shed/farm.yaml --replace
 
-Ends with 2 where something is there already, with 4 where the backup is damaged, with 69 while a host runs.`,
+Ends with 2 where something is there already, with 3 while a host runs, with 4 where the backup is damaged.`,
     )
     .action(async (file: string, options: RestoreOptions) => {
       const { restore } = await import('./restore.ts');

@@ -49,7 +49,7 @@ const gapWords = ({ lastWall, why }: Extract<Entry, { kind: 'gap-recorded' }>, t
   `GAP in the book since ${lastWall === 'unknown' ? 'an unknown time' : localDateTimeText(lastWall, timeZone)}: ${why}`;
 
 const counted = (count: number, one: string, more: string): string => `${count} ${count === 1 ? one : more}`;
-const CALL_WORDS: Readonly<Record<Extract<Entry, { kind: 'alarm-called' }>['call'], string>> = {
+const CALL_WORDS: Readonly<Record<Called['call'], string>> = {
   raised: 'call',
   again: 'call again',
   escalated: 'call, nobody having answered,',
@@ -57,9 +57,18 @@ const CALL_WORDS: Readonly<Record<Extract<Entry, { kind: 'alarm-called' }>['call
   'all-well': 'call that all is well',
 };
 
-/** `call to person 2 of the rota: missed flood, with weak flood` */
-const callWords = ({ alarm, also, call, rung }: Extract<Entry, { kind: 'alarm-called' }>): string => {
-  const to = `${CALL_WORDS[call]} to person ${rung + 1} of the rota`;
+type Called = Extract<Entry, { kind: 'alarm-called' }>;
+
+/** After the last of the rota comes the first again, so a step is no person; who it was, the delivery after it tells. */
+const toWhom = ({ call, rung }: Called): string => {
+  if (call === 'returned') return 'everybody called before';
+  return rung === 0 ? 'the first of the rota' : `the next of the rota, step ${rung + 1}`;
+};
+
+/** `call to the first of the rota: missed flood, with weak flood` */
+const callWords = (called: Called): string => {
+  const { alarm, also, call } = called;
+  const to = `${CALL_WORDS[call]} to ${toWhom(called)}`;
   if (alarm === null) return to;
   const others = also.map((kind) => ALARM_NAMES[kind]).join(', ');
   return `${to}: ${ALARM_NAMES[alarm]}${others === '' ? '' : `, with ${others}`}`;

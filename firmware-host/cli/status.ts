@@ -4,7 +4,7 @@ import { readStatus, type Status } from '../storage/status-file.ts';
 import { demoFolder, stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
-import { acceptedFarm } from './farm-argument.ts';
+import { farmToTellOf } from './farm-argument.ts';
 import { readingLine } from './reading-words.ts';
 import { Refusal } from './refusal.ts';
 import { wrapped } from './wrap.ts';
@@ -57,7 +57,7 @@ export const status = async (
   options: { readonly json?: boolean },
   console: Console,
 ): Promise<ExitCode> => {
-  const { farm } = await acceptedFarm(path);
+  const { farm } = await farmToTellOf(path, console);
   const folder = stateFolder(farm.farm);
   const real = await readStatus(folder);
   const stored = real.kind === 'none' ? await readStatus(demoFolder(farm.farm)) : real;

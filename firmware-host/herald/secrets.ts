@@ -5,7 +5,7 @@ import { readWhole } from '../storage/atomic-file.ts';
 /** What the channels log in with. It stays in memory: never in the farm file, the journal or a log. */
 export interface Secrets {
   readonly get: (name: string) => string | null;
-  /** Why the file is not used; null where it is, or where there is none. */
+  /** Why the file, or a line of it, is not used; null where all of it is, or where there is none. Never a word of its lines. */
   readonly refused: string | null;
   /** The text with every secret taken out, for whatever leaves this process as words. */
   readonly hidden: (text: string) => string;
@@ -13,6 +13,8 @@ export interface Secrets {
 
 const PREFIX = 'RILLKEEPER_';
 const LINE = /^\s*(RILLKEEPER_[A-Z0-9_]+)\s*=\s*(.*?)\s*$/;
+/** Empty, or a remark. */
+const NO_LINE = /^\s*(?:#.*)?$/;
 /** Of the mode: what others than the owner may do. */
 const OTHERS = 0o077;
 /** Shorter ones would take letters out of ordinary words; a PIN has four. */
@@ -22,6 +24,10 @@ export const secretsFile = (folder: string): string => join(folder, 'secrets.env
 
 /** As a shell would read it: quotes at both ends are not part of the value. */
 const unquoted = (value: string): string => value.replace(/^(["'])(.*)\1$/, '$2');
+
+/** The lines themselves may well hold a password, and stay untold. */
+const wrongWords = (path: string, lines: readonly number[]): string =>
+  `${path}: ${lines.length === 1 ? 'line' : 'lines'} ${lines.join(', ')} ${lines.length === 1 ? 'is' : 'are'} not RILLKEEPER_NAME=value (no "export", no blank in the name) and not used; the others are`;
 
 const ofFile = async (
   folder: string,
@@ -41,12 +47,15 @@ const ofFile = async (
     if (process.getuid !== undefined && uid !== process.getuid() && uid !== 0) {
       return { values: none, refused: `${path} belongs to somebody else and is not used` };
     }
+    const lines = text.split(/\r?\n/);
     const values = new Map<string, string>();
-    for (const line of text.split('\n')) {
+    const wrong = lines.flatMap((line, place) => {
       const [, name, value] = LINE.exec(line) ?? [];
-      if (name !== undefined && value !== undefined && value !== '') values.set(name, unquoted(value));
-    }
-    return { values, refused: null };
+      if (name === undefined || value === undefined) return NO_LINE.test(line) ? [] : [place + 1];
+      if (value !== '') values.set(name, unquoted(value));
+      return [];
+    });
+    return { values, refused: wrong.length === 0 ? null : wrongWords(path, wrong) };
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? 'unreadable';
     return { values: none, refused: `${path} cannot be read (${code}) and is not used` };

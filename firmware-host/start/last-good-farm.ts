@@ -78,33 +78,53 @@ const lastGood = async (root: string, path: string): Promise<LastGood | string> 
   }
 };
 
+/** What is told after the words on the last good one. */
+const RUNS_INSTEAD = 'Mend the file, see rillkeeper check, then start anew.';
+const TOLD_INSTEAD = 'A host that runs goes on by it. Mend the file; see rillkeeper check.';
+
+const instead = async (
+  path: string,
+  root: string,
+  bad: Extract<ReadFarmFile, { ok: false }>,
+  verb: 'runs' | 'is taken',
+): Promise<FarmToRun> => {
+  const problems = tellProblems(bad.file, bad.problems);
+  const last = await lastGood(root, path);
+  if (typeof last === 'string') {
+    return {
+      ok: false,
+      says: `${problems}\nThere is no earlier good farm file to run instead: ${last}.`,
+      problems: bad.problems,
+    };
+  }
+  const then = verb === 'runs' ? RUNS_INSTEAD : TOLD_INSTEAD;
+  return {
+    ok: true,
+    accepted: last.accepted,
+    warning: `${problems}\nTHE FARM FILE IS NOT USED. The last good one ${verb} instead, kept at ${last.keptAt} (sha256 ${last.sha256.slice(0, DIGITS)}). ${then}`,
+    from: 'last-good',
+  };
+};
+
 /**
  * The farm of a run that must not end: of the file where it is good, else the last good one of the same path (fault 53,
  * invariant I10). `root` is the folder of what belongs to no farm alone. Never throws.
  */
 export const farmToRun = async (path: string, root: string, now: Date): Promise<FarmToRun> => {
   const read = await readFarmFile(path);
-  if (read.ok) {
-    const why = await keep(root, read, path, now);
-    const warning =
-      why === null
-        ? null
-        : `The farm file could not be kept for a start at which it is bad, and the run goes on: ${why}`;
-    return { ok: true, accepted: read, warning, from: 'file' };
-  }
-  const problems = tellProblems(read.file, read.problems);
-  const last = await lastGood(root, path);
-  if (typeof last === 'string') {
-    return {
-      ok: false,
-      says: `${problems}\nThere is no earlier good farm file to run instead: ${last}.`,
-      problems: read.problems,
-    };
-  }
-  return {
-    ok: true,
-    accepted: last.accepted,
-    warning: `${problems}\nTHE FARM FILE IS NOT USED. The last good one runs instead, kept at ${last.keptAt} (sha256 ${last.sha256.slice(0, DIGITS)}). Mend the file, see rillkeeper check, then start anew.`,
-    from: 'last-good',
-  };
+  if (!read.ok) return instead(path, root, read, 'runs');
+  const why = await keep(root, read, path, now);
+  const warning =
+    why === null
+      ? null
+      : `The farm file could not be kept for a start at which it is bad, and the run goes on: ${why}`;
+  return { ok: true, accepted: read, warning, from: 'file' };
+};
+
+/** The same for whoever only looks at what a host did by it: nothing is kept, nor changed. */
+export const goodFarmOf = async (path: string, root: string): Promise<FarmToRun> => {
+  const read = await readFarmFile(path);
+  return read.ok
+    ? { ok: true, accepted: read, warning: null, from: 'file' }
+    : instead(path, root, read, 'is taken');
 };

@@ -145,15 +145,19 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
   ],
   ['alarm no longer put off: channel-dead', { kind: 'alarm-unshelved', alarm: 'channel-dead' }],
   [
-    'call to person 1 of the rota: mains lost, with missed flood',
+    'call to the first of the rota: mains lost, with missed flood',
     { kind: 'alarm-called', call: 'raised', alarm: 'mains-lost', also: ['missed-flood'], rung: 0 },
   ],
   [
-    'call, nobody having answered, to person 3 of the rota: tank low',
-    { kind: 'alarm-called', call: 'escalated', alarm: 'tank-low', also: [], rung: 2 },
+    'call, nobody having answered, to the next of the rota, step 31: tank low',
+    { kind: 'alarm-called', call: 'escalated', alarm: 'tank-low', also: [], rung: 30 },
   ],
   [
-    'call that all is well to person 1 of the rota',
+    'call that it is over to everybody called before: tank low',
+    { kind: 'alarm-called', call: 'returned', alarm: 'tank-low', also: [], rung: 1 },
+  ],
+  [
+    'call that all is well to the first of the rota',
     { kind: 'alarm-called', call: 'all-well', alarm: null, also: [], rung: 0 },
   ],
 ];
