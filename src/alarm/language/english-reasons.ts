@@ -1,6 +1,7 @@
 /**
  * The reasons that may enter an alarm, word for word as sensors, interlocks and verdicts write them. Other languages
- * have the same names. `{places}` are numbers, but for who, where, span and reason.
+ * have the same names. `{places}` are numbers, but for who, where, span and reason. Those of ports, channels and the host:
+ * reasons/host-reasons.ts.
  */
 export const ENGLISH_REASONS = {
   'not-spoken': 'it has not spoken',

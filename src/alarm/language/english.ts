@@ -8,12 +8,8 @@ import { englishParts } from './english-parts.ts';
 import { ENGLISH_REASONS } from './english-reasons.ts';
 import { shortened, spanOf, type Brief, type Language } from './language.ts';
 
-const style: ReasonStyle = {
-  code: 'en',
-  reasons: ENGLISH_REASONS,
-  figure: (digits) => digits,
-  quoted: (text) => text,
-};
+const asItIs = (text: string): string => text;
+const style: ReasonStyle = { code: 'en', reasons: ENGLISH_REASONS, figure: asItIs, quoted: asItIs };
 
 const since = (moment: Moment): string =>
   moment.kind === 'ago' ? `for ${moment.minutes.toFixed(0)} min` : `since ${moment.time}`;
@@ -108,7 +104,6 @@ const bucket = BUCKETS.en;
 
 export const ENGLISH: Language = {
   ...style,
-  code: 'en',
   span: spanOf,
   since,
   wilt: wiltWords,

@@ -106,7 +106,6 @@ const bucket = BUCKETS.fr;
 
 export const FRENCH: Language = {
   ...style,
-  code: 'fr',
   span: spanOf,
   since,
   wilt: wiltWords,

@@ -108,7 +108,6 @@ const bucket = BUCKETS.pt;
 
 export const PORTUGUESE: Language = {
   ...style,
-  code: 'pt',
   span: spanOf,
   since,
   wilt: wiltWords,

@@ -108,7 +108,6 @@ const bucket = BUCKETS.es;
 
 export const SPANISH: Language = {
   ...style,
-  code: 'es',
   span: spanOf,
   since,
   wilt: wiltWords,

@@ -28,8 +28,8 @@ export const MODEM_REASONS = {
   },
   'text-unanswered': {
     en: 'the network did not answer; the text may have gone out all the same',
-    pt: 'a rede não respondeu; a mensagem pode ter saído na mesma',
-    es: 'la red no respondió; el mensaje puede haber salido igualmente',
+    pt: 'a rede móvel não respondeu; a mensagem pode ter saído na mesma',
+    es: 'la red móvil no respondió; el mensaje puede haber salido igualmente',
     fr: "le réseau n'a pas répondu ; le message est peut-être parti quand même",
   },
   'sim-locked': {
@@ -76,14 +76,14 @@ export const MODEM_REASONS = {
   },
   'phone-not-rung': {
     en: 'the network did not make the phone ring',
-    pt: 'a rede não fez tocar o telefone',
-    es: 'la red no hizo sonar el teléfono',
+    pt: 'a rede móvel não fez tocar o telefone',
+    es: 'la red móvil no hizo sonar el teléfono',
     fr: "le réseau n'a pas fait sonner le téléphone",
   },
   'call-cut': {
     en: 'the network did not put the call through, or it was cut',
-    pt: 'a rede não passou a chamada, ou ela foi cortada',
-    es: 'la red no pasó la llamada, o se cortó',
+    pt: 'a rede móvel não passou a chamada, ou ela foi cortada',
+    es: 'la red móvil no pasó la llamada, o se cortó',
     fr: "le réseau n'a pas passé l'appel, ou il a été coupé",
   },
   'phone-busy': {
@@ -106,8 +106,8 @@ export const MODEM_REASONS = {
   },
   'card-not-let-in': {
     en: 'the network does not let this card in',
-    pt: 'a rede não deixa entrar este cartão',
-    es: 'la red no deja entrar esta tarjeta',
+    pt: 'a rede móvel não deixa entrar este cartão',
+    es: 'la red móvil no deja entrar esta tarjeta',
     fr: 'le réseau refuse cette carte',
   },
   'network-not-told': {

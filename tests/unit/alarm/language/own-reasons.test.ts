@@ -136,7 +136,7 @@ describe('a reason of this program', () => {
       'arrancou 3 vezes em 10 min sem ninguém o parar',
     ],
     ['held by the button', 'paragem pedida com o botão'],
-    [errorWords('+CMS ERROR: 38'), 'a rede está avariada (+CMS ERROR: 38)'],
+    [errorWords('+CMS ERROR: 38'), 'a rede móvel está avariada (+CMS ERROR: 38)'],
     [errorWords('+CME ERROR: 9999'), 'o modem responde "+CME ERROR: 9999"'],
     [
       `the mail server: ${networkWords(Object.assign(new Error('x'), { code: 'ENOTFOUND' }))}`,
