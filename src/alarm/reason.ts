@@ -39,7 +39,7 @@ const EITHER_PLACE = 'why';
 const NAME_PLACES: ReadonlySet<string> = new Set(['found', 'before']);
 const PLACE = /\{(\w+)\}/g;
 /** One longer than this is cut in every message anyway, and takes long to look through. */
-const LETTERS_MAX = 1500;
+const LETTERS_MAX = 1000;
 
 const NUMBER = '\\d+(?:\\.\\d+)?';
 const isText = (place: string): boolean =>
