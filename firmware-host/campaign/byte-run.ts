@@ -96,6 +96,10 @@ export const byteRun = async (asked: RunAsked, tampering: LineTampering = {}): P
     state = await hostLife(host, upkeep.begunAnew(bornMillis));
   }
   if (absentUntil(script, endMillis) === null) upkeep.stood(state, endMillis + LAST_WRITES_MILLIS);
-  return runOf({ ...asked, undated: true, orders: given }, log.truth(), hits.names, upkeep);
-  return runOf({ ...asked, boardKind: 'stock', undated: true }, log.truth(), hits.names, upkeep);
+  return runOf(
+    { ...asked, boardKind: 'stock', undated: true, orders: given },
+    log.truth(),
+    hits.names,
+    upkeep,
+  );
 };

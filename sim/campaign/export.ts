@@ -24,8 +24,7 @@ export const runOf = (
   hits: ReadonlySet<InjectorName>,
   upkeep: Upkeep,
 ): CampaignRun => {
-  const { farm, script, startMillis, endMillis, clearMillis, undated, orders } = asked;
-  const { farm, script, boardKind, startMillis, endMillis, clearMillis, undated } = asked;
+  const { farm, script, boardKind, startMillis, endMillis, clearMillis, undated, orders } = asked;
   const { text, ...written } = upkeep.record();
   return {
     record: {

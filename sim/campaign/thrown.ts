@@ -38,6 +38,7 @@ export const thrownBy = (task: CampaignTask, error: unknown): CampaignResult => 
     highAlarms: 0,
     unseen: 0,
     thirsty: 0,
+    recoveryJudged: false,
     startMillis,
   };
 };

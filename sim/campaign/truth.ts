@@ -18,15 +18,13 @@ export interface TruthLog {
   readonly truth: () => Truth;
 }
 
-/** Writes down the true water after each step of the plant, and whether there was a way to give some. */
+/** Writes down the true water and air after each step of the plant, and whether there was a way to give some. */
 export const createTruthLog = (
   plant: Plant,
   farm: Farm,
   script: Script,
   board: BoardKind = 'stock',
 ): TruthLog => {
-/** Writes down the true water and air after each step of the plant, and whether there was a way to give some. */
-export const createTruthLog = (plant: Plant, farm: Farm, script: Script): TruthLog => {
   const benches = plant.build.benches.length;
   const atMillis: number[] = [];
   const held = Array.from({ length: benches }, (): number[] => []);

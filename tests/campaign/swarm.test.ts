@@ -16,7 +16,6 @@ const HITS_LEAST = 20;
  */
 const UNSEEN_MOST = 15;
 const THIRSTY_MOST = 3;
-
 /** All but those whose tank is filled by hand and ran low: in the first 60 seeds none. */
 const JUDGED_LEAST = 480;
 describe('the campaign', () => {
@@ -40,6 +39,8 @@ describe('the campaign', () => {
     const { unseenWiltings, thirstyBenches } = sumOf(results);
     expect(unseenWiltings).toBeLessThanOrEqual(UNSEEN_MOST);
     expect(thirstyBenches).toBeLessThanOrEqual(THIRSTY_MOST);
+  });
+
   it(`judges in ${JUDGED_LEAST} seeds at least whether service returned after the last fault`, () => {
     expect(sumOf(results).recoveriesJudged).toBeGreaterThanOrEqual(JUDGED_LEAST);
   });

@@ -74,9 +74,6 @@ export const noSilentMiss: Check = (record) => {
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
     if (lying(record, OF_A_FLOOD, flood, 15) || disturbed(record, ['relay-welded'], flood, 15)) continue;
     if (deathsIn(record, flood).length > 0) continue;
-    if (entry.at - clue.deadline > ALARM_SECONDS_MOST * 1000)
-    if (disturbed(record, [...SENSORS_LIE, 'relay-welded'], flood, 15) || deathsIn(record, flood).length > 0)
-      continue;
     // One that the board has begun is the host's to judge from when it is told of it.
     const hadAt = tookOverAt(record, entry.flood, clue.startedAt) ?? -Infinity;
     if (entry.at - Math.max(clue.deadline, hadAt + deadlineMinutes * MINUTE) > ALARM_SECONDS_MOST * 1000)

@@ -29,6 +29,7 @@ const record = (runs: readonly (readonly [from: number, until: number])[], keeps
       inflow: farm.benches.map(() => atMillis.map((_, step) => (on(step) ? 10 : 0))),
       returning: atMillis.map(() => 0),
       tankLitres: atMillis.map(() => farm.tank.usualLitres),
+      airCelsius: [],
       way: [],
       runs: runs.map(([from, until]) => ({ fromMillis: moment(from), untilMillis: moment(until) })),
     },
@@ -36,6 +37,7 @@ const record = (runs: readonly (readonly [from: number, until: number])[], keeps
     rows: [],
     acknowledged: [],
     tries: [],
+    orders: [],
   };
 };
 

@@ -71,5 +71,6 @@ export const madeDay = ({
     rows: [],
     acknowledged: [],
     tries: [],
+    orders: [],
   };
 };
