@@ -2,10 +2,11 @@ import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import type { Batch, SetAside } from '../../../src/journal/disk.ts';
-import { bookBytes, isKeptWhole, versionInHeader, wrongBeforeOpening, wrongInside } from './book-check.ts';
-import { bookWriter } from './book-write.ts';
-import { foundIn, type FoundInBook } from './found.ts';
+import { bookBytes, versionInHeader, wrongBeforeOpening, wrongInside } from './book-check.ts';
+import { bookWriter, keepIn } from './book-write.ts';
+import { foundIn, lastWritten, type FoundInBook } from './found.ts';
 import { BOOK_VERSION, migrate, newerWords, versionOf } from './migrations.ts';
+import { leftIn } from './salvage.ts';
 import { setAside } from './set-aside.ts';
 
 export interface BookAsked {
@@ -71,15 +72,16 @@ export const openBook = (asked: BookAsked): OpenedBook => {
     } catch (error) {
       const isLater = error instanceof NewerBook;
       if (!isLater && !(error instanceof DamagedBook) && !isDamage(error)) throw error;
-      const salvaged = Math.max(lastSeq, lastSeqOf(path));
-      // What a later version knew, such as a hold, counts on where this one can read it.
-      const left = isLater ? leftIn(path) : null;
+      // What it still says, such as a person's hold, counts on: hands may be in the water.
+      const left = leftIn(path);
       const aside = {
         path: setAside(path, isLater ? 'later' : 'damaged', nowMillis),
         why: whyOf(error),
       };
-      const book = opened({ ...asked, lastSeq: salvaged }, aside);
-      return { kind: 'open', book: left === null ? book : { ...book, found: left } };
+      const book = opened({ ...asked, lastSeq: Math.max(lastSeq, left.lastSeq) }, aside);
+      // At once: a kill before the host's first word must not forget it after all.
+      if (left.found.keptState !== null) keepIn(book.db, left.found.keptState);
+      return { kind: 'open', book: { ...book, found: left.found } };
     }
   } catch (error) {
     return { kind: 'refused', why: whyOf(error) };
@@ -128,44 +130,5 @@ const opened = ({ path, lastSeq, boot, check }: BookAsked, aside: SetAside | nul
   } catch (error) {
     close();
     throw error;
-  }
-};
-
-/** Where nothing has been written yet, what stands in `begun`. */
-export const lastWritten = (db: Database): number =>
-  db
-    .prepare<[], { last: number }>(
-      'SELECT coalesce((SELECT max(seq) FROM entries), (SELECT behind_seq FROM begun), 0) AS last',
-    )
-    .get()?.last ?? 0;
-
-/** As far as a damaged book still says. */
-const lastSeqOf = (path: string): number => {
-  try {
-    const db = new Sqlite(path, { readonly: true, fileMustExist: true });
-    try {
-      const last = lastWritten(db);
-      return Number.isSafeInteger(last) && last > 0 ? last : 0;
-    } finally {
-      db.close();
-    }
-  } catch {
-    // It says nothing: the new book then begins where the host last knew.
-    return 0;
-  }
-};
-
-/** As far as a later book can be read; null where its tables or check sums are others. Changes nothing in it. */
-const leftIn = (path: string): FoundInBook | null => {
-  try {
-    const db = new Sqlite(path, { readonly: true, fileMustExist: true });
-    try {
-      return isKeptWhole(db) ? foundIn(db) : null;
-    } finally {
-      db.close();
-    }
-  } catch {
-    // Then nothing is known of before, which is the wetter side.
-    return null;
   }
 };

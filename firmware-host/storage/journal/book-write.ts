@@ -12,13 +12,20 @@ const settingsParts = (
 ): { readonly sha256: string; readonly file: string; readonly text: string } =>
   JSON.parse(json) as { sha256: string; file: string; text: string };
 
+const KEEP = 'INSERT OR REPLACE INTO kept VALUES (1, ?, ?)';
+
+/** Keeps the state to begin with after a restart. @throws SqliteError */
+export const keepIn = (db: Database, json: string): void => {
+  db.prepare(KEEP).run(json, rowSum(json));
+};
+
 /** Writes a batch as one transaction of an open book. @throws SqliteError, and then nothing of it is in the book */
 export const bookWriter = (db: Database, boot: string): ((batch: Batch) => void) => {
   const entry = db.prepare('INSERT INTO entries VALUES (?, ?, ?, ?, ?, ?, ?)');
   const reading = db.prepare('INSERT INTO readings VALUES (?, ?, ?, ?, ?, ?)');
   const lastReading = db.prepare<[], { id: number }>('SELECT coalesce(max(id), 0) AS id FROM readings');
   const settings = db.prepare('INSERT OR IGNORE INTO settings VALUES (?, ?, ?, ?)');
-  const kept = db.prepare('INSERT OR REPLACE INTO kept VALUES (1, ?, ?)');
+  const kept = db.prepare(KEEP);
   const day = db.prepare(
     `INSERT INTO days VALUES (?, ?, ?) ON CONFLICT (day) DO UPDATE SET
        first_seq = coalesce(first_seq, excluded.first_seq),

@@ -11,16 +11,27 @@ export interface FoundInBook {
   readonly keptState: string | null;
 }
 
-export const foundIn = (db: Database): FoundInBook => {
+export const lastEntryIn = (db: Database): Omit<FoundInBook, 'keptState'> => {
   const last = db
     .prepare<[], { wall: number | null; kind: string }>(
       'SELECT wall, kind FROM entries ORDER BY seq DESC LIMIT 1',
     )
     .get();
-  const kept = db.prepare<[], { json: string }>('SELECT json FROM kept').get();
   return {
     cleanStop: last?.kind === 'stopped',
     lastEntryWall: last === undefined ? null : last.wall === null ? 'unknown' : wallMillis(last.wall),
-    keptState: kept?.json ?? null,
   };
 };
+
+export const keptIn = (db: Database): string | null =>
+  db.prepare<[], { json: string }>('SELECT json FROM kept').get()?.json ?? null;
+
+export const foundIn = (db: Database): FoundInBook => ({ ...lastEntryIn(db), keptState: keptIn(db) });
+
+/** Where nothing has been written yet, what stands in `begun`. */
+export const lastWritten = (db: Database): number =>
+  db
+    .prepare<[], { last: number }>(
+      'SELECT coalesce((SELECT max(seq) FROM entries), (SELECT behind_seq FROM begun), 0) AS last',
+    )
+    .get()?.last ?? 0;
