@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { calibrationFile } from '../storage/calibration-file.ts';
@@ -31,6 +32,13 @@ const calibrationOf = async (folder: string): Promise<readonly BackedUpFile[]> =
 export const backup = async (asked: BackupAsked, console: Console): Promise<ExitCode> => {
   const { folder, to, farm, farmFile, farmText } = asked;
   refuseExisting(to, '--backup');
+  if (!existsSync(bookPath(folder))) {
+    // A backup without a book is found out on the new computer, when it is too late.
+    throw new Refusal(
+      `--backup ${to}: no backup was made: there is no book of ${farm} on this machine, nothing in ${folder}. RILLKEEPER_STATE names the folder where the service keeps it, such as RILLKEEPER_STATE=/var/lib/rillkeeper.`,
+      EXIT.notWell,
+    );
+  }
   try {
     const calibration = await calibrationOf(folder);
     await writeBackup(bookPath(folder), to, {

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
 import { open, rename } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
@@ -48,15 +48,8 @@ const removed = (path: string): void => {
   for (const ending of ['', '-wal', '-shm', '-journal']) rmSync(path + ending, { force: true });
 };
 
-/** A copy of the book beside the host that writes it, or an empty one where there is none. */
+/** A copy of the book beside the host that writes it. */
 const copied = async (book: string, to: string): Promise<void> => {
-  if (!existsSync(book)) {
-    const empty = new Sqlite(to);
-    migrate(empty);
-    empty.prepare('INSERT INTO begun VALUES (1, 0)').run();
-    empty.close();
-    return;
-  }
   const source = new Sqlite(book, { readonly: true, fileMustExist: true });
   try {
     await source.backup(to);
@@ -67,7 +60,7 @@ const copied = async (book: string, to: string): Promise<void> => {
 
 /**
  * Writes a backup that is there whole or not at all: made under another name, checked, brought to the disk, renamed.
- * @throws Error of SQLite or the file system
+ * @throws Error of SQLite or the file system, also where there is no book
  */
 export const writeBackup = async (book: string, to: string, backup: Backup): Promise<void> => {
   const fresh = `${to}.${process.pid}.new`;

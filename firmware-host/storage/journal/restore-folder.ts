@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
-import { mkdir, rename, rm } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { mkdir, readdir, rename, rm } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { writeWhole } from '../atomic-file.ts';
 import { calibrationFile } from '../calibration-file.ts';
 import { syncFolder } from '../sync-folder.ts';
@@ -30,6 +30,13 @@ const besideFrom = (path: string, nowMillis: number): string => {
 };
 
 /**
+ * What tells of the past that the backup replaces: the book and what lies beside it, the calibration, what was being
+ * delivered, counts of starts, the last status. All else is the machine's and stays where it is: its passwords, the note
+ * that the card has refused a PIN, that of a USB port that is off, and backups, such as the one that is put back.
+ */
+const IS_OF_THE_PAST = /^(book\..*|(probe-calibration|delivery|starts|renewed|status)\.json)$/;
+
+/**
  * Puts a backup that has been checked in its place. All of it is made ready beside the place first; then names are
  * changed, and changed back when one cannot be. What lay there before is moved away, never deleted.
  * @throws Error of SQLite or the file system, and then everything is as it was
@@ -44,10 +51,24 @@ export const restoreFolder = async (asked: RestoreAsked): Promise<MovedAway> => 
     await rename(from, to);
     undo.unshift(() => rename(to, from));
   };
-  const movedAway = async (path: string): Promise<void> => {
-    if (!existsSync(path)) return;
-    const to = besideFrom(path, nowMillis);
-    await named(path, to);
+  const madeFolder = async (path: string): Promise<void> => {
+    if (existsSync(path)) return;
+    await mkdir(path, { recursive: true });
+    undo.unshift(() => rm(path, { recursive: true, force: true }));
+  };
+  const pastMovedAway = async (): Promise<void> => {
+    const past = (await readdir(folder)).filter((name) => IS_OF_THE_PAST.test(name));
+    if (past.length === 0) return;
+    const to = besideFrom(folder, nowMillis);
+    await madeFolder(to);
+    for (const name of past) await named(join(folder, name), join(to, name));
+    await syncFolder(to);
+    moved.push(to);
+  };
+  const farmMovedAway = async (): Promise<void> => {
+    if (!existsSync(farmFile)) return;
+    const to = besideFrom(farmFile, nowMillis);
+    await named(farmFile, to);
     moved.push(to);
   };
   try {
@@ -58,10 +79,12 @@ export const restoreFolder = async (asked: RestoreAsked): Promise<MovedAway> => 
       await writeWhole(role === 'farm' ? freshFarm : calibrationFile(fresh), content.toString('utf8'));
     }
     await syncFolder(fresh);
-    await movedAway(folder);
-    await named(fresh, folder);
-    await movedAway(farmFile);
+    await madeFolder(folder);
+    await pastMovedAway();
+    for (const name of await readdir(fresh)) await named(join(fresh, name), join(folder, name));
+    await farmMovedAway();
     await named(freshFarm, farmFile);
+    await syncFolder(folder);
     await syncFolder(dirname(folder));
     await syncFolder(dirname(farmFile));
     return moved;

@@ -1,0 +1,103 @@
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { openJournal } from '../../firmware-host/storage/journal/journal.ts';
+import { bookPath } from '../../firmware-host/storage/journal/book-path.ts';
+import { monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
+import { ownFolder, realFarmText, rillkeeper, STATE, written } from './rillkeeper.ts';
+
+const FOLDER = ownFolder();
+const farm = (name: string): string => written(FOLDER, `${name}.yaml`, realFarmText(name));
+const now = (): Now => ({
+  monotonic: monotonicMillis(performance.now()),
+  wall: wallMillis(Date.UTC(2026, 6, 14, 6)),
+});
+
+/** The state folder of a farm, as the program names it. */
+const stateOf = async (file: string): Promise<string> => {
+  const { stderr } = await rillkeeper('book', file);
+  return /nothing in (\S+)\./.exec(stderr)?.[1] ?? '';
+};
+
+const bookBegun = async (folder: string): Promise<void> => {
+  mkdirSync(folder, { recursive: true });
+  const { client } = await openJournal(folder, { now });
+  client.append([{ kind: 'started', farm: 'x', at: now().monotonic, wall: now().wall }]);
+  await client.close();
+};
+
+/** Files of the machine and not of the farm's past, and one that a host left there. */
+const MACHINE = {
+  'secrets.env': 'RILLKEEPER_MAIL_PASSWORD=hush\n',
+  'sim-pin-refused': 'x\n',
+  'usb-port-off': '/sys/port1\n',
+};
+const machineIn = (folder: string): void => {
+  mkdirSync(folder, { recursive: true });
+  for (const [name, content] of Object.entries(MACHINE)) {
+    writeFileSync(join(folder, name), content);
+    chmodSync(join(folder, name), 0o600);
+  }
+};
+const expectMachineIn = (folder: string): void => {
+  for (const [name, content] of Object.entries(MACHINE)) {
+    expect(readFileSync(join(folder, name), 'utf8')).toBe(content);
+    expect(statSync(join(folder, name)).mode & 0o777).toBe(0o600);
+  }
+};
+
+describe('book --backup', () => {
+  it('of a farm without a book ends with 1, names the folder, and writes nothing', async () => {
+    const file = farm('Bare');
+    const folder = await stateOf(file);
+    const to = join(FOLDER, 'bare.rillkeeper');
+    const { code, stderr } = await rillkeeper('book', file, '--backup', to);
+    expect(code).toBe(1);
+    expect(stderr).toContain(folder);
+    expect(existsSync(to)).toBe(false);
+  });
+});
+
+describe('restore', () => {
+  it('leaves passwords, the refused PIN and a port that is off where they are, with mode 600: on a new computer and with --replace', async () => {
+    const file = farm('Hill');
+    const folder = await stateOf(file);
+    await bookBegun(folder);
+    const backup = join(folder, 'before-0.1.0.rillkeeper');
+    expect((await rillkeeper('book', file, '--backup', backup)).code).toBe(0);
+
+    machineIn(folder);
+    writeFileSync(join(folder, 'delivery.json'), '{}');
+    const replaced = await rillkeeper('restore', backup, '--to', file, '--replace');
+    expect(replaced.code).toBe(0);
+    expectMachineIn(folder);
+    expect(existsSync(bookPath(folder))).toBe(true);
+    // A backup that lies there stays as well, and what was under way to people goes with the old book.
+    expect(existsSync(backup)).toBe(true);
+    expect(existsSync(join(folder, 'delivery.json'))).toBe(false);
+    const before = readdirSync(STATE).filter((name) => name.startsWith(`${basename(folder)}.before-`));
+    expect(before).toHaveLength(1);
+    expect(readdirSync(join(dirname(folder), before[0] ?? '')).sort()).toContain('book.sqlite');
+
+    const fresh = join(FOLDER, 'elsewhere.yaml');
+    const other = farm('Dale');
+    const elsewhere = await stateOf(other);
+    await bookBegun(elsewhere);
+    const second = join(FOLDER, 'dale.rillkeeper');
+    expect((await rillkeeper('book', other, '--backup', second)).code).toBe(0);
+    rmSync(elsewhere, { recursive: true });
+    machineIn(elsewhere);
+    expect((await rillkeeper('restore', second, '--to', fresh)).code).toBe(0);
+    expectMachineIn(elsewhere);
+    expect(existsSync(bookPath(elsewhere))).toBe(true);
+  });
+});
