@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import type { Database } from 'better-sqlite3';
 import { rowSum } from './row-sum.ts';
@@ -64,7 +65,17 @@ export const isKeptWhole = (db: Database): boolean => {
   return kept === undefined || rowSum(kept.json) === kept.sum;
 };
 
-/** What is wrong with an open book: SQLite's own check, then numbers without a gap, then each row by its sum. */
+/** The text of a farm file that was in force is known by its SHA-256: the entry that names it has no other proof of it. */
+const wrongSettings = (db: Database): string | null => {
+  const settings = db.prepare<[], { sha256: string; text: string }>('SELECT sha256, text FROM settings');
+  for (const { sha256, text } of settings.iterate()) {
+    if (createHash('sha256').update(text).digest('hex') !== sha256)
+      return `settings in force do not fit their SHA-256 ${sha256}`;
+  }
+  return null;
+};
+
+/** What is wrong with an open book: SQLite's own check, then numbers without a gap, then each row and each text of settings by its sum. */
 export const wrongInside = (db: Database): string | null => {
   const said = String(db.pragma('quick_check(1)', { simple: true }));
   if (said !== 'ok') return said.replaceAll('\n', ' ');
@@ -79,6 +90,11 @@ export const wrongInside = (db: Database): string | null => {
   if (!isKeptWhole(db)) return 'the kept state does not fit its check sum';
   return (
     wrongRow(db, 'entry', 'SELECT seq AS number, wall, at, boot, kind, json, sum FROM entries') ??
-    wrongRow(db, 'reading', "SELECT id AS number, wall, at, boot, 'reading' AS kind, json, sum FROM readings")
+    wrongRow(
+      db,
+      'reading',
+      "SELECT id AS number, wall, at, boot, 'reading' AS kind, json, sum FROM readings",
+    ) ??
+    wrongSettings(db)
   );
 };

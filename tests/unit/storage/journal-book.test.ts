@@ -131,7 +131,9 @@ describe('the book', () => {
     const folder = bookFolderOf('settings');
     const keeper = keeperIn(folder);
     keeper.open(null, 0);
-    const settings = writtenOf('settings', { file: 'farm.yaml', sha256: 'abc', text: 'farm: Ribeira' });
+    const text = 'farm: Ribeira';
+    const sha256 = createHash('sha256').update(text).digest('hex');
+    const settings = writtenOf('settings', { file: 'farm.yaml', sha256, text });
     keeper.write(batchOf(1, [settings, settings, settings]));
     const found = openForReading(bookPath(folder));
     if (found.kind !== 'open') throw new Error('not open');

@@ -1,7 +1,9 @@
+import { createHash } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
 import Sqlite from 'better-sqlite3';
 import { afterAll, describe, expect, it } from 'vitest';
+import { readBackup, writeBackup } from '../../../firmware-host/storage/journal/backup-file.ts';
 import { bookPath } from '../../../firmware-host/storage/journal/book-path.ts';
-import { readFileSync, writeFileSync } from 'node:fs';
 import {
   batchOf,
   bookFolderOf,
@@ -24,10 +26,19 @@ const damaged = (name: string, change: (folder: string) => void, entries = 3): s
   const rows = Array.from({ length: entries }, (_, place) =>
     writtenOf('sip', { reason: `entry ${place + 1}` }, place),
   );
+  rows.push(writtenOf('settings', SETTINGS, entries));
   keeper.write(batchOf(1, rows, { keptState: HELD }));
   keeper.close();
   change(folder);
   return folder;
+};
+
+/** What no other table of the book holds. */
+const FARM_TEXT = 'pump: { longestOnMinutes: 45 }';
+const SETTINGS = {
+  file: 'hill.yaml',
+  sha256: createHash('sha256').update(FARM_TEXT).digest('hex'),
+  text: FARM_TEXT,
 };
 
 const asSql = (sql: string) => (folder: string) => {
@@ -54,6 +65,10 @@ describe('a book that is set aside', () => {
     ],
     ['entry 2 of 3 gone', asSql('DELETE FROM entries WHERE seq = 2')],
     ['the whole page of its entries spoilt', spoilPageWith('entry 2')],
+    [
+      '45 changed to 95 in the settings in force',
+      asSql(`UPDATE settings SET text = replace(text, '45', '95')`),
+    ],
   ])('with %s gives on what was kept, in the new book too', (_, change) => {
     const folder = damaged('salvaged', change);
     const keeper = keeperIn(folder);
@@ -70,9 +85,26 @@ describe('a book that is set aside', () => {
   it('with a kept state that does not fit its sum gives on the number of its last entry, and nothing kept', () => {
     const folder = damaged('unkept', asSql(`UPDATE kept SET json = '{"hold":null}'`));
     const keeper = keeperIn(folder);
-    expect(keeper.open(null, MIDNIGHT)).toMatchObject({ kind: 'open', keptState: null, lastSeq: 3 });
-    expect(keeper.write(batchOf(4, [writtenOf('sip', {})]))).toEqual({ kind: 'durable' });
+    expect(keeper.open(null, MIDNIGHT)).toMatchObject({ kind: 'open', keptState: null, lastSeq: 4 });
+    expect(keeper.write(batchOf(5, [writtenOf('sip', {})]))).toEqual({ kind: 'durable' });
     keeper.close();
-    expect(entriesIn(folder).map(({ seq }) => seq)).toEqual([4]);
+    expect(entriesIn(folder).map(({ seq }) => seq)).toEqual([5]);
+  });
+});
+
+describe('a backup', () => {
+  it('whose settings in force were changed from 45 to 95 min is refused', async () => {
+    const folder = damaged('backup', () => undefined);
+    const file = `${folder}/b.rillkeeper`;
+    const whole = { madeAt: '2026-07-14T00:00:00.000Z', farm: 'Hill', files: [] };
+    await writeBackup(bookPath(folder), file, whole);
+    expect(readBackup(file)).toMatchObject({ kind: 'good', entries: 4 });
+    const db = new Sqlite(file);
+    db.exec(`UPDATE settings SET text = replace(text, '45', '95')`);
+    db.close();
+    expect(readBackup(file)).toEqual({
+      kind: 'refused',
+      why: `it is damaged: settings in force do not fit their SHA-256 ${SETTINGS.sha256}`,
+    });
   });
 });
