@@ -27,6 +27,7 @@ export { soundCard } from './alarm/kept-card.ts';
 export type { Event } from './controller/event.ts';
 export { hostHealth, lastStandstill, sameHealth, type Standstill } from './controller/host-health.ts';
 export { isAlarmKind } from './controller/resume-alarms.ts';
+export { PAST_UNREAD_MINUTES } from './command/orders.ts';
 export { keptState, resumed, type Away, type Boot, type KeptState } from './controller/resume.ts';
 export type { ControllerState } from './controller/state.ts';
 export { keeperTable } from './plan/keeper-table.ts';

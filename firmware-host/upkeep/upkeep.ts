@@ -1,10 +1,8 @@
 import { createHash } from 'node:crypto';
 import {
-  begin,
   hostHealth,
   keptState,
   lastStandstill,
-  resumed,
   sameHealth,
   type ControllerState,
   type Event,
@@ -32,11 +30,12 @@ import { readRenewals, writeRenewal } from '../start/renewals.ts';
 import { wentBackFrom, withWayBack } from '../start/way-back.ts';
 import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
-import { absenceOf, keptText, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
+import { createPast, type Past } from './past.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
 
 export interface UpkeepAsked {
@@ -87,10 +86,7 @@ interface Opened {
   readonly counted: Counted;
   readonly folders: readonly string[];
   readonly journal: JournalClient;
-  readonly stored: {
-    readonly state: StoredState;
-    readonly source: Awaited<ReturnType<typeof clockSource>>;
-  } | null;
+  readonly past: Past;
   readonly herald: RunningHerald | null;
   readonly heartbeat: Heartbeat;
   readonly renewal: Renewal;
@@ -104,15 +100,13 @@ const opened = async (asked: UpkeepAsked): Promise<Opened> => {
   const counted = withWayBack(starts, await wentBackFrom());
   if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
   if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Only what the pump needs runs.`);
-  const { found, client } = await openJournal(folder, { now });
-  const kept = readKept(found.keptState);
-  if (kept.kind === 'unusable') talk(`What the host before this one knew cannot be used: ${kept.why}`);
+  const journal = await openJournal(folder, { now });
   return {
     boot,
     counted,
     folders,
-    journal: client,
-    stored: kept.kind === 'found' ? { state: kept.stored, source: await clockSource(Date.now()) } : null,
+    journal: journal.client,
+    past: createPast({ farm, journal, boot, source: await clockSource(Date.now()), talk }),
     herald:
       farm.herald === undefined
         ? null
@@ -135,14 +129,8 @@ const opened = async (asked: UpkeepAsked): Promise<Opened> => {
   };
 };
 
-const absenceWords = ({ away }: Absence): string =>
-  away === 'unknown'
-    ? 'Going on where the host before this one ended; nobody knows how long ago that was.'
-    : `Going on where the host before this one ended, ${away < 1 ? 'less than a minute' : `${Math.round(away)} min`} ago.`;
-
 export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
-  const { farm, talk } = asked;
-  const { boot, counted, folders, journal, stored, herald, heartbeat, renewal } = await opened(asked);
+  const { boot, counted, folders, journal, past, herald, heartbeat, renewal } = await opened(asked);
   let alarms: ControllerState['alarms'] = [];
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
@@ -158,6 +146,10 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   const say = (happenings: readonly Happening[], { monotonic: at, wall }: Now): void => {
     if (happenings.length > 0)
       journal.append(happenings.map((happening): Entry => ({ ...happening, at, wall })));
+  };
+
+  const keep = (state: ControllerState, now: Now): void => {
+    if (past.mayKeep()) journal.keep(keptText(keptState(state, now), boot));
   };
 
   const lineBad = (board: BoardLink, now: MonotonicMillis): HostHealth['line'] => {
@@ -182,6 +174,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
         journal: journal.health(),
         channels: deadChannels(now),
         starts: counted,
+        pastUnread: past.unread(now),
         boardClock: boardClock(board, now),
         line: lineBad(board, now),
         chip: chipHeat(now),
@@ -232,12 +225,9 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     append: journal.append,
     begun: (now, link) => {
       say([settingsEntry(asked)], now);
-      if (stored === null) return begin(farm, now, link);
-      const absence = absenceOf(stored.state, boot, now, stored.source);
-      talk(absenceWords(absence));
-      return resumed(farm, stored.state.state, now, absence.away, link, absence.boot);
+      return past.begun(now, link);
     },
-    events: (board, now) => [...heardEvents(now), ...healthEvents(board, now.monotonic)],
+    events: (board, now) => [...past.events(now), ...heardEvents(now), ...healthEvents(board, now.monotonic)],
     told: (step, now, shown) => {
       alarms = step.state.alarms;
       for (const call of step.calls) herald?.tell(carriedCall(call));
@@ -249,14 +239,14 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       const isDue = nextAt === null || now.monotonic >= nextAt;
       // What is entered is on the disk at once, and the state that it led to must be with it: else a power cut within 10 s of
       // a hold would start the pump on hands that are in the water.
-      if (isDue || step.entries.length > 0) journal.keep(keptText(keptState(step.state, now), boot));
+      if (isDue || step.entries.length > 0) keep(step.state, now);
       if (!isDue) return;
       nextAt = afterSeconds(now.monotonic, EVERY_SECONDS);
       everySecond(step, now, shown());
     },
     ended: async (state, now) => {
       const believed = believedNow(state.clock, now);
-      journal.keep(keptText(keptState(state, now), boot));
+      keep(state, now);
       await Promise.all([heartbeat.stopping(), herald?.close()]);
       // What became of the last messages; the stop is the last word in the book.
       say([...(herald?.heard() ?? []).map(heardHappening), { kind: 'stopped' }], believed);

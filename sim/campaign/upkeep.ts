@@ -190,6 +190,7 @@ export class Upkeep {
         ...(tampering.seen?.(seen, moment(atMillis)) ?? seen),
         stood: this.#stood,
         starts: { starts: 1, safeMode: null },
+        pastUnread: null,
         boardClock: null,
         line: null,
         chip: null,

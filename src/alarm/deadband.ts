@@ -24,6 +24,8 @@ const AWAY_SECONDS: Readonly<Record<AlarmKind, number>> = {
   'board-silent': 30,
   'pump-runs-on': 30,
   'drying-out': 60,
+  // Read at last: the hold and the alarms from before are told first.
+  'past-unread': 60,
   'flow-sensor-stuck': 60,
   'flow-sensor-silent': 300,
   'no-good-temperature': 300,

@@ -143,6 +143,8 @@ export interface HostFacts {
   };
   'not-recording': { readonly journal: Unrecorded };
   'safe-mode': { readonly why: Reason; readonly restarts: number };
+  /** `late` while it may be read yet; `heldMinutes` from the start no flood is given for that. */
+  'past-unread': { readonly why: 'late' | 'damaged'; readonly heldMinutes: number };
   'clock-drift': { readonly percent: number; readonly way: 'faster' | 'slower'; readonly since: Moment };
   /** One of so many messages of the board comes spoilt. */
   'line-bad': { readonly oneIn: number; readonly since: Moment };

@@ -1,4 +1,5 @@
 import type { Farm } from '../farm/farm.ts';
+import { PAST_UNREAD_MINUTES } from '../command/orders.ts';
 import type { HostHealth, JournalHealth } from '../ports/host-health.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
 import { cardOf, type Card, type Priority } from './card.ts';
@@ -16,6 +17,7 @@ export const HOST_KINDS = [
   'channel-dead',
   'not-recording',
   'safe-mode',
+  'past-unread',
   'clock-drift',
   'line-bad',
   'host-hot',
@@ -79,6 +81,15 @@ const safeMode = ({ safeMode: why, restarts }: HostHealth, { farm }: Told): Stan
     ? null
     : { facts: { kind: 'safe-mode', farm, why: reasonOf(why), restarts }, priority: 'medium' };
 
+/** Hands may be in the water, and the pump may start. */
+const pastUnread = ({ pastUnread: unread }: HostHealth, { farm }: Told): Standing | null =>
+  unread === undefined || unread === null
+    ? null
+    : {
+        facts: { kind: 'past-unread', farm, why: unread.why, heldMinutes: PAST_UNREAD_MINUTES },
+        priority: 'high',
+      };
+
 const clockDrift = ({ boardClock }: HostHealth, { farm, since }: Told): Standing | null => {
   if (boardClock === undefined || boardClock === null) return null;
   const percent = Math.abs(boardClock.percentFast);
@@ -129,7 +140,17 @@ export const hostCards = (farm: Farm, health: HostHealth, now: Now): readonly Ca
     farm: farm.farm,
     since: (moment) => momentOf(moment, now, farm.place.timeZone),
   };
-  return [channelDead, notRecording, safeMode, clockDrift, lineBad, hostHot, hostLarge, hostBattery]
+  return [
+    channelDead,
+    notRecording,
+    safeMode,
+    pastUnread,
+    clockDrift,
+    lineBad,
+    hostHot,
+    hostLarge,
+    hostBattery,
+  ]
     .map((standing) => standing(health, told))
     .filter((standing) => standing !== null)
     .map(({ facts, priority }) => cardOf(facts, priority, languageOf(farm)));

@@ -36,6 +36,7 @@ export const STAKES: Readonly<Record<AlarmKind, Stake>> = {
   'channel-dead': 'host',
   'not-recording': 'host',
   'safe-mode': 'host',
+  'past-unread': 'host',
 };
 
 export const isOnWater = (kind: AlarmKind): boolean => STAKES[kind] === 'water';

@@ -15,6 +15,13 @@ export const NO_ORDERS: Orders = { hold: null, floodNow: null };
 /** The longest hold that one order may ask for; a longer stop is a pulled plug. */
 export const HOLD_MINUTES_MAX = 240;
 
+/**
+ * So long no flood is given while nobody knows whether a person holds the pump: hands in the water have no time at all.
+ * The plants have: a bench that has just been flooded lives for an hour and more, and one that has not is told by the same
+ * alarms as ever. A book on a slow card has opened long before; one that never opens must not cost the crop. Judgement.
+ */
+export const PAST_UNREAD_MINUTES = 10;
+
 /** How long a hold of so many minutes lasts. One of unreadable length stops the pump too, and ends too. */
 export const holdMinutes = (asked: number): number =>
   Number.isNaN(asked) ? HOLD_MINUTES_MAX : Math.min(HOLD_MINUTES_MAX, Math.max(0, asked));

@@ -2,6 +2,7 @@ import type { AlarmKind } from '../alarm/card.ts';
 import type { Link } from '../ports/board.ts';
 import type { HostHealth } from '../ports/host-health.ts';
 import type { Sample } from '../ports/sample.ts';
+import type { Past } from './past.ts';
 
 /** What may come to the controller. `time` says only that the moment it asked for has come. */
 export type Event =
@@ -16,4 +17,6 @@ export type Event =
   /** Puts an alarm off; zero minutes or less end what was put off before. */
   | { readonly kind: 'shelve'; readonly alarm: AlarmKind; readonly minutes: number; readonly who: string }
   /** Comes when the host has something new to tell of itself. */
-  | { readonly kind: 'host'; readonly health: HostHealth };
+  | { readonly kind: 'host'; readonly health: HostHealth }
+  /** Comes at a start before which something was kept that was not there then, and when it has come. */
+  | { readonly kind: 'past'; readonly past: Past };

@@ -1,26 +1,16 @@
 import { acknowledged } from '../alarm/alarm.ts';
 import { holdText } from '../alarm/words.ts';
-import { holdCommand } from '../command/hold-command.ts';
-import { current, floodOrdered, held, holdMinutes, released, type Orders } from '../command/orders.ts';
-import type { Happening } from '../journal/entry.ts';
+import { current, floodOrdered, held, holdMinutes, released } from '../command/orders.ts';
 import { confirmed } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
 import type { Event } from './event.ts';
 import { linked } from './hear-link.ts';
-import { isHeardKeeper } from './state.ts';
+import { ordered } from './ordered.ts';
+import { heardPast } from './past.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A hold that the board does not hear stops nothing: whoever has hands in the water must know. */
 const UNHEARD = '; the board does not hear it, and the pump may run: pull the plug';
-
-/** A hold begun or ended, here and on a board that holds by itself. */
-const ordered = (turn: Turn, orders: Orders, said: Extract<Happening, { kind: 'order' }>): Turn =>
-  turnedTo(
-    turn,
-    { orders },
-    [said],
-    isHeardKeeper(turn.state) ? [holdCommand(orders, turn.now.monotonic)] : [],
-  );
 
 /** Takes in the event: what the board saw, or what a person ordered. */
 export const hear = (turn: Turn, event: Event): Turn => {
@@ -78,5 +68,7 @@ export const hear = (turn: Turn, event: Event): Turn => {
       return turnedTo(turn, { orders });
     case 'host':
       return turnedTo(turn, { orders, host: event.health });
+    case 'past':
+      return heardPast(turnedTo(turn, { orders }), event.past);
   }
 };

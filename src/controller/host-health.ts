@@ -57,6 +57,7 @@ export interface HealthSeen {
   readonly journal: JournalHealth;
   readonly channels: readonly DeadChannel[];
   readonly starts: Pick<HostHealth, 'safeMode'> & { readonly starts: number };
+  readonly pastUnread: HostHealth['pastUnread'];
   readonly boardClock: HostHealth['boardClock'];
   readonly line: HostHealth['line'];
   readonly chip: HostHealth['chip'];
@@ -71,6 +72,7 @@ export const hostHealth = (seen: HealthSeen, now: MonotonicMillis): HostHealth =
   channels: seen.channels,
   safeMode: seen.starts.safeMode,
   restarts: seen.starts.starts,
+  pastUnread: seen.pastUnread ?? null,
   boardClock: seen.boardClock ?? null,
   line: seen.line ?? null,
   chip: seen.chip ?? null,
@@ -94,6 +96,7 @@ export const sameHealth = (one: HostHealth, other: HostHealth): boolean =>
   namesOf(one) === namesOf(other) &&
   one.safeMode === other.safeMode &&
   one.restarts === other.restarts &&
+  one.pastUnread?.why === other.pastUnread?.why &&
   rounded(one.boardClock?.percentFast, 1) === rounded(other.boardClock?.percentFast, 1) &&
   rounded(one.line?.percentSpoilt, 0) === rounded(other.line?.percentSpoilt, 0) &&
   rounded(one.chip?.celsius, 0) === rounded(other.chip?.celsius, 0) &&

@@ -33,6 +33,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   'channel-dead': 'memory',
   'not-recording': 'memory',
   'safe-mode': 'memory',
+  'past-unread': 'memory',
   'clock-drift': 'memory',
   'line-bad': 'memory',
   'host-hot': 'memory',

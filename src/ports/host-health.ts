@@ -28,6 +28,8 @@ export interface HostHealth {
   readonly safeMode: string | null;
   /** Starts of late, as far as the safe mode counts them. */
   readonly restarts: number;
+  /** Why nobody knows yet, or any more, what a host before this one knew; null or left out else. */
+  readonly pastUnread?: { readonly why: 'late' | 'damaged' } | null;
   /** How much faster than the host's the board's clock runs, per cent; null or left out while nobody can tell. */
   readonly boardClock?: { readonly percentFast: number; readonly since: MonotonicMillis } | null;
   /** How much of what the board says comes spoilt, where that is too much; null or left out else. */

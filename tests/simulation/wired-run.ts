@@ -97,6 +97,7 @@ export const runWired = async (asked: WiredAsked): Promise<WiredRun> => {
         journal: { kind: 'well' },
         channels: [],
         starts: { safeMode: null, starts: 1 },
+        pastUnread: null,
         boardClock: null,
         line: null,
         chip: null,

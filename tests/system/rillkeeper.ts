@@ -35,11 +35,16 @@ process.once('exit', () => {
   for (const child of left) child.kill('SIGKILL');
 });
 
-const spawned = (stdin: 'ignore' | 'pipe', longestMillis: number, args: readonly string[]): Running => {
+const spawned = (
+  stdin: 'ignore' | 'pipe',
+  longestMillis: number,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Running => {
   const begun = performance.now();
   const child = spawn(process.execPath, ['dist/main.mjs', ...args], {
     stdio: [stdin, 'pipe', 'pipe'],
-    env: { ...process.env, RILLKEEPER_STATE: STATE },
+    env: { ...process.env, RILLKEEPER_STATE: STATE, ...env },
     timeout: longestMillis,
     killSignal: 'SIGKILL',
   });
@@ -83,6 +88,10 @@ export const startedWith = (stdin: 'ignore' | 'pipe', ...args: readonly string[]
 /** For a test that is given up to three times the usual time. */
 export const startedLong = (...args: readonly string[]): Running =>
   spawned('ignore', 3 * LONGEST_MILLIS, args);
+
+/** The same in an environment that is made worse. */
+export const startedAmid = (env: Readonly<Record<string, string>>, ...args: readonly string[]): Running =>
+  spawned('ignore', 3 * LONGEST_MILLIS, args, env);
 
 /** With nothing to read. */
 export const started = (...args: readonly string[]): Running => startedWith('ignore', ...args);

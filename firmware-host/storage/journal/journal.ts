@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import type { SetAside } from '../../../src/journal/disk.ts';
 import type { Now } from '../../../src/time/instant.ts';
+import type { KeeperOpened } from './book-keeper.ts';
 import type { FoundInBook } from './found.ts';
 import type { JournalClient } from './client.ts';
 import { createRecorder } from './recorder.ts';
@@ -18,6 +19,8 @@ export interface Found extends FoundInBook {
 
 export interface OpenedJournal {
   readonly found: Found;
+  /** Of a book that has not opened in time `found` says nothing: this resolves once it has after all; null where it was in time. */
+  readonly late: Promise<Found> | null;
   readonly client: JournalClient;
 }
 
@@ -54,14 +57,37 @@ const bootId = (): Promise<string> =>
 export const openJournal = async (folder: string, options: JournalOptions): Promise<OpenedJournal> => {
   const boot = await bootId();
   const disk = threadDisk({ folder, boot, limits: options.limits ?? USUAL_LIMITS }, options.thread);
-  const recorder = createRecorder(disk, options.now);
+  let tell: (found: Found) => void = () => undefined;
+  const read = new Promise<Found>((known) => {
+    tell = known;
+  });
+  let isRead = false;
+  /** The first opening that comes to something tells how the book was left; later ones tell of this host only. */
+  const seen = (opened: KeeperOpened): void => {
+    if (opened.kind === 'refused' || isRead) return;
+    isRead = true;
+    const { lastSeq, cleanStop, lastEntryWall, keptState, setAside } = opened;
+    if (lastEntryWall !== null && !cleanStop) {
+      const { monotonic: at, wall } = options.now();
+      client.append([{ kind: 'gap-recorded', lastWall: lastEntryWall, why: NO_CLEAN_STOP, at, wall }]);
+    }
+    tell({ lastSeq, cleanStop, lastEntryWall, keptState, setAside });
+  };
+  const recorder = createRecorder(
+    {
+      ...disk,
+      reopen: async (lastSeq) => {
+        const opened = await disk.reopen(lastSeq);
+        seen(opened);
+        return opened;
+      },
+    },
+    options.now,
+  );
   const { client } = recorder;
   const opening = disk.openFirst().then((opened) => {
     recorder.opened(opened);
-    if (opened.kind === 'open' && opened.lastEntryWall !== null && !opened.cleanStop) {
-      const { monotonic: at, wall } = options.now();
-      client.append([{ kind: 'gap-recorded', lastWall: opened.lastEntryWall, why: NO_CLEAN_STOP, at, wall }]);
-    }
+    seen(opened);
     return opened;
   });
   let timer: NodeJS.Timeout | undefined;
@@ -70,7 +96,7 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
   });
   const opened = await Promise.race([opening, late]);
   clearTimeout(timer);
-  if (opened?.kind !== 'open') return { found: UNKNOWN, client };
-  const { lastSeq, cleanStop, lastEntryWall, keptState, setAside } = opened;
-  return { found: { lastSeq, cleanStop, lastEntryWall, keptState, setAside }, client };
+  return opened?.kind === 'open'
+    ? { found: await read, late: null, client }
+    : { found: UNKNOWN, late: read, client };
 };

@@ -8,6 +8,7 @@ import type { Asked } from './serving.ts';
 /** The book of a folder, kept where it cannot hold up the pump. */
 export interface ThreadDisk extends Disk {
   readonly openFirst: () => Promise<KeeperOpened>;
+  readonly reopen: (lastSeq: number) => Promise<KeeperOpened>;
   /** Resolves once the book is closed. */
   readonly close: () => Promise<void>;
   /** Ends the thread, whatever it does. */

@@ -30,6 +30,7 @@ export const ENGLISH_CALLS: CallWords = {
     'channel-dead': 'a way to call is dead',
     'not-recording': 'not recording',
     'safe-mode': 'safe mode',
+    'past-unread': 'what was known is not read',
     'clock-drift': 'clocks drift apart',
     'relay-chatters': 'relay chatters',
     'float-unmoved': 'float unmoved',

@@ -31,6 +31,15 @@ export const englishHost: HostTexts = (since, style) => {
         consequence: 'Floods go on; page and reports may be missing.',
         firstAction: 'Look at what was changed last, undo it, then start the host anew.',
       }),
+      'past-unread': (facts) => ({
+        cause:
+          facts.why === 'late'
+            ? 'The book with what was known before this start has not opened yet.'
+            : 'What was known before this start cannot be read.',
+        consequence: `The pump is held for ${facts.heldMinutes} min and no longer, for nobody knows whether a person holds it; alarms from before may be forgotten.`,
+        firstAction:
+          'With hands in the water pull the plug of the pump, or hold it again. Then look at the disk of the host.',
+      }),
       'clock-drift': (facts) => ({
         cause: `The clock of the board has run ${facts.percent.toFixed(0)} % ${facts.way} than the host's ${since(facts.since)}.`,
         consequence: 'Floods that the board gives by itself come at the wrong times.',
@@ -52,6 +61,11 @@ export const englishHost: HostTexts = (since, style) => {
       'safe-mode': (facts) => ({
         what: `Host runs with as little as it can: ${why(facts.why)}`,
         act: 'Undo the last change, then start it anew',
+      }),
+      'past-unread': (facts) => ({
+        what:
+          facts.why === 'late' ? 'Book not open yet: no hold known' : 'Holds and alarms from before are lost',
+        act: `Hands in the water: pull the plug. Pump waits ${facts.heldMinutes} min only`,
       }),
       'clock-drift': (facts) => ({
         what: `Clock of the board runs ${facts.percent.toFixed(0)} % ${facts.way} than the host's`,

@@ -31,6 +31,7 @@ export const FRENCH_CALLS: CallWords = {
     'channel-dead': "une voie d'appel est en panne",
     'not-recording': "rien n'est enregistré",
     'safe-mode': 'mode minimal',
+    'past-unread': "ce qui était connu n'est pas lu",
     'clock-drift': 'horloges en désaccord',
     'relay-chatters': 'relais qui claque',
     'float-unmoved': 'flotteur immobile',

@@ -34,6 +34,15 @@ export const frenchHost: HostTexts = (since, style) => {
         consequence: 'Les arrosages continuent ; page et rapports peuvent manquer.',
         firstAction: "Voyez ce qui a été changé en dernier, annulez-le, puis redémarrez l'ordinateur.",
       }),
+      'past-unread': (facts) => ({
+        cause:
+          facts.why === 'late'
+            ? "Le journal de ce qui était connu avant ce démarrage n'est pas encore ouvert."
+            : 'Ce qui était connu avant ce démarrage ne peut pas être lu.',
+        consequence: `La pompe reste arrêtée ${facts.heldMinutes} min et pas plus, car personne ne sait si quelqu'un l'a arrêtée ; des alarmes d'avant peuvent être oubliées.`,
+        firstAction:
+          "Les mains dans l'eau, débranchez la pompe, ou arrêtez-la de nouveau. Voyez ensuite le disque de l'ordinateur.",
+      }),
       'clock-drift': (facts) => ({
         cause: `L'horloge de la carte va ${facts.percent.toFixed(0)} % ${WAY[facts.way]} que celle de l'ordinateur ${since(facts.since)}.`,
         consequence: 'Les arrosages que la carte donne seule viennent aux mauvaises heures.',
@@ -55,6 +64,13 @@ export const frenchHost: HostTexts = (since, style) => {
       'safe-mode': (facts) => ({
         what: `Ordinateur au minimum : ${why(facts.why)}`,
         act: 'Annulez le dernier changement, puis redémarrez',
+      }),
+      'past-unread': (facts) => ({
+        what:
+          facts.why === 'late'
+            ? 'Journal pas encore ouvert : arrêts inconnus'
+            : "Arrêts et alarmes d'avant perdus",
+        act: `Mains dans l'eau : débranchez. La pompe n'attend que ${facts.heldMinutes} min`,
       }),
       'clock-drift': (facts) => ({
         what: `L'horloge de la carte va ${facts.percent.toFixed(0)} % ${WAY[facts.way]}`,

@@ -31,6 +31,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'channel-dead': 'uma via de aviso falhou',
     'not-recording': 'nada é registado',
     'safe-mode': 'modo mínimo',
+    'past-unread': 'o que se sabia não foi lido',
     'clock-drift': 'relógios não batem certo',
     'relay-chatters': 'relé que bate',
     'float-unmoved': 'boia parada',

@@ -34,6 +34,15 @@ export const portugueseHost: HostTexts = (since, style) => {
         consequence: 'As regas continuam; página e relatórios podem faltar.',
         firstAction: 'Veja o que foi mudado por último, desfaça-o, depois reinicie o computador.',
       }),
+      'past-unread': (facts) => ({
+        cause:
+          facts.why === 'late'
+            ? 'O registo do que se sabia antes deste arranque ainda não abriu.'
+            : 'O que se sabia antes deste arranque não se consegue ler.',
+        consequence: `A bomba fica parada ${facts.heldMinutes} min e não mais, pois ninguém sabe se alguém a mandou parar; alarmes de antes podem ficar esquecidos.`,
+        firstAction:
+          'Com as mãos na água, tire a ficha da bomba da tomada, ou mande-a parar de novo. Depois veja o disco do computador.',
+      }),
       'clock-drift': (facts) => ({
         cause: `O relógio da placa anda ${facts.percent.toFixed(0)} % ${WAY[facts.way]} do que o do computador ${since(facts.since)}.`,
         consequence: 'As regas que a placa dá sozinha vêm a horas erradas.',
@@ -55,6 +64,13 @@ export const portugueseHost: HostTexts = (since, style) => {
       'safe-mode': (facts) => ({
         what: `Computador no mínimo: ${why(facts.why)}`,
         act: 'Desfaça a última mudança, depois reinicie',
+      }),
+      'past-unread': (facts) => ({
+        what:
+          facts.why === 'late'
+            ? 'Registo ainda fechado: paragens desconhecidas'
+            : 'Paragens e alarmes de antes perdidos',
+        act: `Mãos na água: tire a ficha. A bomba só espera ${facts.heldMinutes} min`,
       }),
       'clock-drift': (facts) => ({
         what: `Relógio da placa anda ${facts.percent.toFixed(0)} % ${WAY[facts.way]}`,

@@ -31,6 +31,7 @@ export const SPANISH_CALLS: CallWords = {
     'channel-dead': 'una vía de aviso falla',
     'not-recording': 'no se registra nada',
     'safe-mode': 'modo mínimo',
+    'past-unread': 'lo que se sabía no se ha leído',
     'clock-drift': 'los relojes no coinciden',
     'relay-chatters': 'relé que castañetea',
     'float-unmoved': 'boya sin moverse',

@@ -34,6 +34,15 @@ export const spanishHost: HostTexts = (since, style) => {
         consequence: 'Los riegos siguen; página e informes pueden faltar.',
         firstAction: 'Mire qué se cambió por último, deshágalo, luego reinicie el ordenador.',
       }),
+      'past-unread': (facts) => ({
+        cause:
+          facts.why === 'late'
+            ? 'El registro de lo que se sabía antes de este arranque aún no se ha abierto.'
+            : 'Lo que se sabía antes de este arranque no se puede leer.',
+        consequence: `La bomba queda parada ${facts.heldMinutes} min y no más, pues nadie sabe si alguien la mandó parar; las alarmas de antes pueden quedar olvidadas.`,
+        firstAction:
+          'Con las manos en el agua, desenchufe la bomba, o mándela parar otra vez. Luego mire el disco del ordenador.',
+      }),
       'clock-drift': (facts) => ({
         cause: `El reloj de la placa va ${facts.percent.toFixed(0)} % ${WAY[facts.way]} que el del ordenador ${since(facts.since)}.`,
         consequence: 'Los riegos que da la placa sola llegan a horas equivocadas.',
@@ -55,6 +64,13 @@ export const spanishHost: HostTexts = (since, style) => {
       'safe-mode': (facts) => ({
         what: `Ordenador al mínimo: ${why(facts.why)}`,
         act: 'Deshaga el último cambio, luego reinicie',
+      }),
+      'past-unread': (facts) => ({
+        what:
+          facts.why === 'late'
+            ? 'Registro aún cerrado: paradas desconocidas'
+            : 'Paradas y alarmas de antes perdidas',
+        act: `Manos en el agua: desenchufe. La bomba solo espera ${facts.heldMinutes} min`,
       }),
       'clock-drift': (facts) => ({
         what: `Reloj de la placa va ${facts.percent.toFixed(0)} % ${WAY[facts.way]}`,

@@ -38,6 +38,7 @@ describe('an alarm whose condition has gone', () => {
     ['hold-is-long', 0],
     ['clock-stepped', 0],
     ['safe-mode', 0],
+    ['past-unread', 60],
     ['float-unmoved', 0],
     ['mains-lost', 20],
     ['board-silent', 30],

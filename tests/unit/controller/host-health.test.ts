@@ -16,6 +16,7 @@ const journalAfter = (seconds: number, standstill: Standstill | null) =>
       journal: { kind: 'behind', waiting: 1, seconds },
       channels: [],
       starts: { starts: 1, safeMode: null },
+      pastUnread: null,
       boardClock: null,
       line: null,
       chip: null,

@@ -72,6 +72,10 @@ export const ENGLISH_MESSAGES: Readonly<Record<string, string>> = {
   'slow disk': '[84] Ribeira: Disk slow, 9 entries wait. See if the disk of the host is full or worn out.',
   'safe mode':
     '[110] Ribeira: Host runs with as little as it can: three starts in 10 min. Undo the last change, then start it anew.',
+  'past late':
+    '[101] Ribeira: Book not open yet: no hold known. Hands in the water: pull the plug. Pump waits 10 min only.',
+  'past lost':
+    '[106] Ribeira: Holds and alarms from before are lost. Hands in the water: pull the plug. Pump waits 10 min only.',
   'clock fast':
     "[92] Ribeira: Clock of the board runs 7 % faster than the host's. Replace the board when you can.",
   'clock slow':

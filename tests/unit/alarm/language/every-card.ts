@@ -118,6 +118,8 @@ const HOSTS: Readonly<Record<string, Partial<HostHealth>>> = {
   },
   'slow disk': { journal: { kind: 'behind', waiting: 9, seconds: 130 } },
   'safe mode': { safeMode: 'three starts in 10 min' },
+  'past late': { pastUnread: { why: 'late' } },
+  'past lost': { pastUnread: { why: 'damaged' } },
   'clock fast': drift(7),
   'clock slow': drift(-3),
   'line bad': { line: { percentSpoilt: 8.3, since: minutesAgo(15) } },

@@ -73,6 +73,10 @@ export const FRENCH_MESSAGES: Readonly<Record<string, string>> = {
     "[94] Ribeira: Disque lent, 9 lignes attendent. Voyez si le disque de l'ordinateur est plein ou usé.",
   'safe mode':
     '[108] Ribeira: Ordinateur au minimum : " three starts in 10 min ". Annulez le dernier changement, puis redémarrez.',
+  'past late':
+    "[114] Ribeira: Journal pas encore ouvert : arrets inconnus. Mains dans l'eau : débranchez. La pompe n'attend que 10 min.",
+  'past lost':
+    "[103] Ribeira: Arrets et alarmes d'avant perdus. Mains dans l'eau : débranchez. La pompe n'attend que 10 min.",
   'clock fast': "[85] Ribeira: L'horloge de la carte va 7 % plus vite. Changez la carte quand vous pourrez.",
   'clock slow':
     "[90] Ribeira: L'horloge de la carte va 3 % plus lentement. Changez la carte quand vous pourrez.",

@@ -73,6 +73,10 @@ export const PORTUGUESE_MESSAGES: Readonly<Record<string, string>> = {
     '[93] Ribeira: Disco lento, 9 registos à espera. Veja se o disco do computador esta cheio ou gasto.',
   'safe mode':
     '[99] Ribeira: Computador no minimo: "three starts in 10 min". Desfaca a ultima mudanca, depois reinicie.',
+  'past late':
+    '[109] Ribeira: Registo ainda fechado: paragens desconhecidas. Maos na agua: tire a ficha. A bomba so espera 10 min.',
+  'past lost':
+    '[100] Ribeira: Paragens e alarmes de antes perdidos. Maos na agua: tire a ficha. A bomba so espera 10 min.',
   'clock fast': '[78] Ribeira: Relogio da placa anda 7 % mais depressa. Troque a placa quando puder.',
   'clock slow': '[77] Ribeira: Relogio da placa anda 3 % mais devagar. Troque a placa quando puder.',
   'float unmoved':

@@ -73,6 +73,10 @@ export const SPANISH_MESSAGES: Readonly<Record<string, string>> = {
     '[95] Ribeira: Disco lento, 9 registros esperan. Mire si el disco del ordenador esta lleno o gastado.',
   'safe mode':
     '[97] Ribeira: Ordenador al minimo: "three starts in 10 min". Deshaga el ultimo cambio, luego reinicie.',
+  'past late':
+    '[111] Ribeira: Registro aun cerrado: paradas desconocidas. Manos en el agua: desenchufe. La bomba solo espera 10 min.',
+  'past lost':
+    '[104] Ribeira: Paradas y alarmas de antes perdidas. Manos en el agua: desenchufe. La bomba solo espera 10 min.',
   'clock fast': '[76] Ribeira: Reloj de la placa va 7 % mas deprisa. Cambie la placa cuando pueda.',
   'clock slow': '[77] Ribeira: Reloj de la placa va 3 % mas despacio. Cambie la placa cuando pueda.',
   'float unmoved':

@@ -74,6 +74,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'O disco está lento: 9 registos esperam, o mais antigo há 2 min. Regas e alarmes continuam, mas um reinício pode esquecê-los. Veja se o disco do computador está cheio ou gasto.',
     'safe mode':
       'O computador trabalha com o mínimo, depois de 3 arranques: "three starts in 10 min". As regas continuam; página e relatórios podem faltar. Veja o que foi mudado por último, desfaça-o, depois reinicie o computador.',
+    'past lost':
+      'O que se sabia antes deste arranque não se consegue ler. A bomba fica parada 10 min e não mais, pois ninguém sabe se alguém a mandou parar; alarmes de antes podem ficar esquecidos. Com as mãos na água, tire a ficha da bomba da tomada, ou mande-a parar de novo. Depois veja o disco do computador.',
     'clock fast':
       'O relógio da placa anda 7 % mais depressa do que o do computador desde as 13:42. As regas que a placa dá sozinha vêm a horas erradas. Troque a placa quando puder; entretanto o computador guarda a hora.',
     'clock slow':
@@ -169,6 +171,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       'El disco va lento: 9 registros esperan, el más antiguo desde hace 2 min. Riegos y alarmas siguen, pero un reinicio puede olvidarlos. Mire si el disco del ordenador está lleno o gastado.',
     'safe mode':
       'El ordenador funciona con lo mínimo, tras 3 arranques: "three starts in 10 min". Los riegos siguen; página e informes pueden faltar. Mire qué se cambió por último, deshágalo, luego reinicie el ordenador.',
+    'past lost':
+      'Lo que se sabía antes de este arranque no se puede leer. La bomba queda parada 10 min y no más, pues nadie sabe si alguien la mandó parar; las alarmas de antes pueden quedar olvidadas. Con las manos en el agua, desenchufe la bomba, o mándela parar otra vez. Luego mire el disco del ordenador.',
     'clock fast':
       'El reloj de la placa va 7 % más deprisa que el del ordenador desde las 13:42. Los riegos que da la placa sola llegan a horas equivocadas. Cambie la placa cuando pueda; entretanto el ordenador lleva la hora.',
     'clock slow':
@@ -264,6 +268,8 @@ export const TEXTS: Readonly<Record<'pt' | 'es' | 'fr', Readonly<Record<string, 
       "Le disque est lent : 9 lignes attendent, la plus ancienne depuis 2 min. Arrosages et alarmes continuent, mais un redémarrage peut les oublier. Voyez si le disque de l'ordinateur est plein ou usé.",
     'safe mode':
       "L'ordinateur tourne au minimum, après 3 démarrages : « three starts in 10 min ». Les arrosages continuent ; page et rapports peuvent manquer. Voyez ce qui a été changé en dernier, annulez-le, puis redémarrez l'ordinateur.",
+    'past lost':
+      "Ce qui était connu avant ce démarrage ne peut pas être lu. La pompe reste arrêtée 10 min et pas plus, car personne ne sait si quelqu'un l'a arrêtée ; des alarmes d'avant peuvent être oubliées. Les mains dans l'eau, débranchez la pompe, ou arrêtez-la de nouveau. Voyez ensuite le disque de l'ordinateur.",
     'clock fast':
       "L'horloge de la carte va 7 % plus vite que celle de l'ordinateur depuis 13:42. Les arrosages que la carte donne seule viennent aux mauvaises heures. Changez la carte quand vous pourrez ; en attendant, l'ordinateur garde l'heure.",
     'clock slow':

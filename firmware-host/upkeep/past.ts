@@ -1,0 +1,118 @@
+import {
+  begin,
+  PAST_UNREAD_MINUTES,
+  resumed,
+  type ControllerState,
+  type Event,
+} from '../../src/controller.ts';
+import type { Farm } from '../../src/farm/farm.ts';
+import type { Link } from '../../src/ports/board.ts';
+import type { HostHealth } from '../../src/ports/host-health.ts';
+import { minutesBetween, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import type { ClockSource } from '../start/clock-source.ts';
+import type { Found, OpenedJournal } from '../storage/journal/journal.ts';
+import { absenceOf, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+
+export interface PastAsked {
+  readonly farm: Farm;
+  readonly journal: OpenedJournal;
+  /** The kernel's name for this start of the machine. */
+  readonly boot: string | null;
+  readonly source: ClockSource;
+  readonly talk: (text: string) => void;
+}
+
+/** What the host before this one knew, whenever its book gives it. */
+export interface Past {
+  /** The state to begin with. */
+  readonly begun: (now: Now, link: Link) => ControllerState;
+  /** What the controller has to hear of it after that. */
+  readonly events: (now: Now) => readonly Event[];
+  /** False while what is kept now would be written over what nobody has read yet. */
+  readonly mayKeep: () => boolean;
+  readonly unread: (now: MonotonicMillis) => HostHealth['pastUnread'];
+}
+
+/** Long enough to be seen; what is lost does not come back. */
+const LOST_TOLD_MINUTES = 60;
+
+const LATE = `The book has not opened yet, and with it what the host before this one knew: somebody may hold the pump. No flood is given before it has, for ${PAST_UNREAD_MINUTES} min at most. With hands in the water pull the plug of the pump.`;
+const LOST = `What the host before this one knew cannot be read: a hold of the pump and alarms from before may be forgotten. No flood is given for ${PAST_UNREAD_MINUTES} min. With hands in the water pull the plug of the pump.`;
+const READ = 'The book has opened after all, and what the host before this one knew counts on.';
+
+const absenceWords = ({ away }: Absence): string =>
+  away === 'unknown'
+    ? 'Going on where the host before this one ended; nobody knows how long ago that was.'
+    : `Going on where the host before this one ended, ${away < 1 ? 'less than a minute' : `${Math.round(away)} min`} ago.`;
+
+/** `lost` where something had been kept, and cannot be read or is not understood. */
+const storedIn = ({ keptState, setAside }: Found, talk: PastAsked['talk']): StoredState | 'none' | 'lost' => {
+  if (setAside !== null) {
+    talk(
+      `The book was set aside: ${setAside.why}. It lies at ${setAside.path}, and a new one was begun.${keptState === null ? '' : ' What the host before this one knew was read out of it.'}`,
+    );
+  }
+  const kept = readKept(keptState);
+  switch (kept.kind) {
+    case 'found':
+      return kept.stored;
+    case 'unusable':
+      talk(`What the host before this one knew cannot be used: ${kept.why}`);
+      return 'lost';
+    case 'none':
+      return setAside === null ? 'none' : 'lost';
+  }
+};
+
+export const createPast = ({ farm, journal, boot, source, talk }: PastAsked): Past => {
+  const { late } = journal;
+  const first = late === null ? storedIn(journal.found, talk) : 'late';
+  let arrived: Found | null = null;
+  void late?.then((found) => {
+    arrived = found;
+  });
+  /** What the controller was told of it last; null before anything. */
+  let told: 'awaited' | 'lost' | 'settled' | null = first === 'late' || first === 'lost' ? null : 'settled';
+  let lostSince: MonotonicMillis | null = null;
+
+  const lost = ({ monotonic }: Now): readonly Event[] => {
+    told = 'lost';
+    lostSince = monotonic;
+    talk(LOST);
+    return [{ kind: 'past', past: { kind: 'lost' } }];
+  };
+  const recalled = (found: Found, now: Now): readonly Event[] => {
+    arrived = null;
+    const stored = storedIn(found, talk);
+    if (stored === 'lost') return lost(now);
+    told = 'settled';
+    talk(READ);
+    if (stored === 'none') return [{ kind: 'past', past: { kind: 'none' } }];
+    const absence = absenceOf(stored, boot, now, source);
+    return [{ kind: 'past', past: { kind: 'read', kept: stored.state, ...absence } }];
+  };
+
+  return {
+    begun: (now, link) => {
+      if (typeof first === 'string') return begin(farm, now, link);
+      const absence = absenceOf(first, boot, now, source);
+      talk(absenceWords(absence));
+      return resumed(farm, first.state, now, absence.away, link, absence.boot);
+    },
+    events: (now) => {
+      if (arrived !== null) return recalled(arrived, now);
+      if (told !== null) return [];
+      if (first === 'lost') return lost(now);
+      told = 'awaited';
+      talk(LATE);
+      return [{ kind: 'past', past: { kind: 'awaited' } }];
+    },
+    mayKeep: () => told === 'settled' || told === 'lost',
+    unread: (now) => {
+      if (told === 'awaited') return { why: 'late' };
+      return lostSince !== null && minutesBetween(lostSince, now) < LOST_TOLD_MINUTES
+        ? { why: 'damaged' }
+        : null;
+    },
+  };
+};

@@ -1,0 +1,154 @@
+import type { Alarms } from '../alarm/alarm.ts';
+import type { CallsKept } from '../alarm/calls.ts';
+import { holdText } from '../alarm/words.ts';
+import { held, PAST_UNREAD_MINUTES, released, type Orders } from '../command/orders.ts';
+import type { Happening } from '../journal/entry.ts';
+import { afterMinutes, minutesBetween, monotonicMillis } from '../time/instant.ts';
+import { ordered } from './ordered.ts';
+import { resumed, type Away, type Boot, type KeptState } from './resume.ts';
+import { isHeardKeeper, type ControllerState, type Earlier } from './state.ts';
+import { turnedTo, type Turn } from './turn.ts';
+
+/** What became of what an earlier host kept, where it was not there at the start. */
+export type Past =
+  /** It may come yet. */
+  | { readonly kind: 'awaited' }
+  /** It was there, and cannot be read. */
+  | { readonly kind: 'lost' }
+  /** It has come. */
+  | { readonly kind: 'read'; readonly kept: KeptState; readonly away: Away; readonly boot: Boot }
+  /** It has come, and nothing had been kept. */
+  | { readonly kind: 'none' };
+
+/** Who holds the pump then. */
+const HOST = 'the host';
+
+const WHY = {
+  awaited: 'what was known before this start has not been read yet, and a person may hold the pump',
+  lost: 'what was known before this start cannot be read, and a person may have held the pump',
+} as const;
+
+/** Never shortens a hold that stands. */
+const waited = (turn: Turn, kind: keyof typeof WHY): Turn => {
+  const { orders } = turn.state;
+  const now = turn.now.monotonic;
+  if (orders.hold !== null && orders.hold.until >= afterMinutes(now, PAST_UNREAD_MINUTES)) return turn;
+  const says = `${holdText(PAST_UNREAD_MINUTES)}: ${WHY[kind]}`;
+  const orderedNow = held(orders, HOST, PAST_UNREAD_MINUTES, now);
+  return ordered(turn, orderedNow, { kind: 'order', order: 'hold', who: HOST, says });
+};
+
+/** Ends the host's own hold, and no other. */
+const waitedEnough = (turn: Turn): Turn => {
+  const { orders } = turn.state;
+  if (orders.hold?.who !== HOST) return turn;
+  const says = 'hold ended: what was known before has been read, and nobody held the pump';
+  return ordered(turn, released(orders), { kind: 'order', order: 'release', who: HOST, says });
+};
+
+/** Of a person's hold from before and one of now the longer one counts: hands may be in the water. */
+const recalledHold = (turn: Turn, before: Orders['hold']): Turn => {
+  const { orders } = turn.state;
+  const ours = orders.hold?.who === HOST ? null : orders.hold;
+  if (before === null || before.who === HOST || (ours !== null && ours.until >= before.until))
+    return waitedEnough(turn);
+  const says = `${holdText(minutesBetween(turn.now.monotonic, before.until))}, as it stands in the book`;
+  return ordered(
+    turn,
+    { floodNow: null, hold: before },
+    { kind: 'order', order: 'hold', who: before.who, says },
+  );
+};
+
+const bothAlarms = (before: Alarms, ours: Alarms): Alarms => [
+  ...before,
+  ...ours.filter(({ card }) => !before.some((one) => one.card.kind === card.kind)),
+];
+
+const bothCalls = (before: CallsKept, ours: CallsKept): CallsKept => ({
+  voices: [
+    ...before.voices,
+    ...ours.voices.filter(({ card }) => !before.voices.some((one) => one.card.kind === card.kind)),
+  ],
+  recent: [...before.recent, ...ours.recent],
+});
+
+/** A stock board has been told off already: its pump did not run by the old word after that. */
+const earlierUntilToldOff = (
+  earlier: Earlier | null,
+  { guard, toldOff }: ControllerState,
+): Earlier | null => {
+  const { asked } = guard;
+  if (earlier === null || !toldOff || asked.kind !== 'off' || asked.since === null) return earlier;
+  return { ...earlier, pumpUntil: monotonicMillis(Math.min(earlier.pumpUntil, asked.since)) };
+};
+
+/** As if the start had waited for it: no water has been given since. */
+const wholly = (before: ControllerState, ours: ControllerState): Partial<ControllerState> => ({
+  ...before,
+  toldOff: ours.toldOff,
+  earlier: earlierUntilToldOff(before.earlier, ours),
+  senses: { ...ours.senses, last: { ...before.senses.last, ...ours.senses.last } },
+  orders: ours.orders,
+  guard: ours.toldOff ? { ...ours.guard, floodStarts: before.guard.floodStarts } : before.guard,
+  alarms: bothAlarms(before.alarms, ours.alarms),
+  calls: bothCalls(before.calls, ours.calls),
+  host: ours.host,
+  memory: { ...before.memory, idleSince: ours.memory.idleSince },
+});
+
+/** Where water has been given since, or a board with a keeper has told what it gave, this host knows better what the benches hold. */
+const inPart = (before: ControllerState, ours: ControllerState): Partial<ControllerState> => ({
+  alarms: bothAlarms(before.alarms, ours.alarms),
+  carriedAlarms: before.carriedAlarms,
+  calls: bothCalls(before.calls, ours.calls),
+  day: {
+    saidOn: ours.day.saidOn ?? before.day.saidOn,
+    verdicts: [...before.day.verdicts, ...ours.day.verdicts],
+  },
+  floodCount: before.floodCount + ours.floodCount,
+  learned: before.learned,
+  memory:
+    ours.memory.lastWaterAt === null
+      ? { ...before.memory, idleSince: ours.memory.idleSince, shut: ours.memory.shut }
+      : ours.memory,
+});
+
+/** The flood in which the earlier host ended has no other verdict to come. */
+const leftVerdict = ({ flood }: KeptState): readonly Happening[] =>
+  flood === null
+    ? []
+    : [
+        {
+          kind: 'verdict',
+          flood: flood.id,
+          part: flood.part,
+          verdict: {
+            kind: 'withheld',
+            says: 'the host ended in it, and nobody knows how long its pump ran',
+          },
+        },
+      ];
+
+const recalled = (turn: Turn, { kept, away, boot }: Extract<Past, { kind: 'read' }>): Turn => {
+  const { farm, state, now } = turn;
+  const before = resumed(farm, kept, now, away, state.link, boot);
+  const hasWatered = state.flood !== null || state.floodCount > 0 || isHeardKeeper(state);
+  const known = hasWatered
+    ? turnedTo(turn, inPart(before, state), leftVerdict(kept))
+    : turnedTo(turn, wholly(before, state));
+  return recalledHold(known, before.orders.hold);
+};
+
+/** Takes in what became of the past: until it is known no flood is given, for a stated time. */
+export const heardPast = (turn: Turn, past: Past): Turn => {
+  switch (past.kind) {
+    case 'awaited':
+    case 'lost':
+      return waited(turn, past.kind);
+    case 'read':
+      return recalled(turn, past);
+    case 'none':
+      return waitedEnough(turn);
+  }
+};
