@@ -7,6 +7,7 @@ import type { Event } from './event.ts';
 import { linked } from './hear-link.ts';
 import { ordered } from './ordered.ts';
 import { heardPast } from './past.ts';
+import { isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A hold that the board does not hear stops nothing: whoever has hands in the water must know. */

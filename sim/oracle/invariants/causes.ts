@@ -84,14 +84,8 @@ const CAUSES: Readonly<Record<AlarmName, Cause>> = {
   'host-hot': {},
   'host-large': {},
   'host-battery': {},
-  'safe-mode': [],
   // Nor is its book late, or damaged.
-  'past-unread': [],
-  'clock-drift': [],
-  'line-bad': [],
-  'host-hot': [],
-  'host-large': [],
-  'host-battery': [],
+  'past-unread': {},
 };
 
 const tankLitresAt = (record: RunRecord, atMillis: number): number =>
