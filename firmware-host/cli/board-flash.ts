@@ -20,6 +20,7 @@ import {
 import { programCrc, programLength, writtenRanges } from '../firmware-image/flash-image.ts';
 import { intelHexOf } from '../firmware-image/intel-hex.ts';
 import { writeWhole } from '../storage/atomic-file.ts';
+import { boardTaken } from '../storage/one-board.ts';
 import { claimed, ownerWords } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
@@ -173,10 +174,10 @@ export const boardFlash = async (
       false,
     );
   }
-  const claim = await claimed(folder);
+  const claim = (await boardTaken(port)) ?? (await claimed(folder));
   if (claim.kind === 'taken') {
     throw new Refusal(
-      `Another rillkeeper runs ${ready.farm.farm} on this machine (${ownerWords(claim.pid)}); end it first, or it takes the board in the middle of the flashing.`,
+      `Another rillkeeper runs ${ready.farm.farm} or drives this board (${ownerWords(claim.pid)}); end it first, or it takes the board in the middle of the flashing.`,
       EXIT.anotherHost,
     );
   }

@@ -6,7 +6,7 @@ export const EXIT = {
   notWell: 1,
   /** The command line itself is wrong. */
   usage: 2,
-  /** Another host of this farm runs on this machine: one pump has one host. */
+  /** Another host on this machine runs this farm, or has this board: one pump has one host. */
   anotherHost: 3,
   /** A farm file or weather file was refused. */
   badInput: 4,

@@ -6,6 +6,7 @@ import { realTimers } from '../devices/timers.ts';
 import { linuxPorts } from '../devices/usb-ports.ts';
 import { keeperOf } from '../keeper-of.ts';
 import { realClock } from '../real-clock.ts';
+import { boardClaimed } from '../storage/one-board.ts';
 import { claimed, ownerWords } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
@@ -57,6 +58,29 @@ const letGoOnDefect = (close: () => Promise<void>, console: Console): void => {
   });
 };
 
+/** @throws Refusal where another host runs the farm, or has the board. */
+const claimedAlone = async ({ farm, file }: AcceptedFarm, port: string): Promise<void> => {
+  const folder = await claimed(stateFolder(farm.farm));
+  if (folder.kind === 'taken') {
+    throw new Refusal(
+      `Another rillkeeper runs ${farm.farm} on this machine already (${ownerWords(folder.pid)}); one pump has one host. See: rillkeeper status ${file}`,
+      EXIT.anotherHost,
+    );
+  }
+  const listed = port === 'auto' ? await serialLines.candidates().catch(() => []) : [];
+  const board = await boardClaimed({
+    port: port === 'auto' ? null : port,
+    farm: farm.farm,
+    listed: listed.map(({ name }) => name),
+  });
+  if (board.kind === 'taken') {
+    throw new Refusal(
+      `--board ${port}: another rillkeeper drives the board already (${ownerWords(board.pid)}), with a state folder of its own, as a service or another user has; one pump has one host. Leave that one, or end it first (a service: sudo systemctl stop rillkeeper), or name the port of another board.`,
+      EXIT.anotherHost,
+    );
+  }
+};
+
 /** A run on a real board, checked before anything is opened. */
 export const realBoard = async (
   accepted: AcceptedFarm,
@@ -73,13 +97,7 @@ export const realBoard = async (
   }
   const wiring = wiringOf(accepted);
   const minutes = options.for === undefined ? null : spanMinutes(options.for, '--for');
-  const claim = await claimed(stateFolder(farm.farm));
-  if (claim.kind === 'taken') {
-    throw new Refusal(
-      `Another rillkeeper runs ${farm.farm} on this machine already (${ownerWords(claim.pid)}); one pump has one host. See: rillkeeper status ${file}`,
-      EXIT.anotherHost,
-    );
-  }
+  await claimedAlone(accepted, port);
   return () => {
     // A full disk or a reader who has gone takes the words, not the floods.
     const stop = pumpStopSignal();

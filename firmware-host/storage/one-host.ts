@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { readdir, readFile, readlink } from 'node:fs/promises';
+import { readdir, readFile, readlink, realpath } from 'node:fs/promises';
 import { createServer } from 'node:net';
+import { basename, dirname, join, resolve } from 'node:path';
 
 export type Claim =
   | { readonly kind: 'claimed' }
@@ -10,15 +11,23 @@ export type Claim =
 /** A name may have 107 letters. */
 const NAME_LETTERS = 32;
 
-const nameFor = (folder: string): string =>
-  `rillkeeper-${createHash('sha256').update(folder).digest('hex').slice(0, NAME_LETTERS)}`;
+const nameFor = (claim: string): string =>
+  `rillkeeper-${createHash('sha256').update(claim).digest('hex').slice(0, NAME_LETTERS)}`;
 
-/** The kernel's number of the socket with that name; `@` stands for a zero byte, and Node.js 20 fills the name up with them (proc(5), /proc/net/unix). */
-const socketNumber = async (name: string): Promise<string | null> => {
+/** `@` stands for a zero byte, and Node.js 20 fills a name up with them (proc(5), /proc/net/unix). */
+const namedSockets = async (): Promise<readonly { readonly name: string; readonly socket: string }[]> => {
   const sockets = await readFile('/proc/net/unix', 'utf8').catch(() => '');
-  const line = sockets.split('\n').find((one) => one.replace(/@+$/, '').endsWith(` @${name}`));
-  return line?.trim().split(/\s+/)[6] ?? null;
+  return sockets.split('\n').flatMap((line) => {
+    const [, , , , , , socket, name] = line.trim().split(/\s+/);
+    return socket === undefined || name?.startsWith('@') !== true
+      ? []
+      : [{ socket, name: name.slice(1).replace(/@+$/, '') }];
+  });
 };
+
+/** Whether somebody on this machine, whoever it is, holds a name that fits. */
+export const isHeld = async (fits: (name: string) => boolean): Promise<boolean> =>
+  (await namedSockets()).some(({ name }) => fits(name));
 
 const holds = async (pid: string, socket: string): Promise<boolean> => {
   const open = await readdir(`/proc/${pid}/fd`).catch((): readonly string[] => []);
@@ -27,9 +36,9 @@ const holds = async (pid: string, socket: string): Promise<boolean> => {
 };
 
 /** Who holds the name. The kernel is asked and not the owner, who may hang or be stopped. */
-const ownerOf = async (name: string): Promise<number | null> => {
-  const socket = await socketNumber(name);
-  if (socket === null) return null;
+const ownerOf = async (wanted: string): Promise<number | null> => {
+  const socket = (await namedSockets()).find(({ name }) => name === wanted)?.socket;
+  if (socket === undefined) return null;
   const processes = (await readdir('/proc').catch((): readonly string[] => [])).filter((one) =>
     /^\d+$/.test(one),
   );
@@ -38,17 +47,16 @@ const ownerOf = async (name: string): Promise<number | null> => {
 };
 
 /**
- * Claims a state folder for this process until it ends, however it ends: a name in the kernel, not a file, so
- * that no power cut leaves a claim behind that nobody holds. Where the system has no such names (only Linux has) the lock of
- * the serial port alone keeps hosts apart.
+ * Takes a name for this process until it ends, however it ends: a name in the kernel, not a file, so that no power cut leaves
+ * one behind that nobody holds. All users of a machine share these names. Where the system has none (only Linux has) the lock
+ * of the serial port alone keeps hosts apart.
  */
-export const claimed = (folder: string): Promise<Claim> =>
+export const named = (name: string): Promise<Claim> =>
   new Promise((answer) => {
     if (process.platform !== 'linux') {
       answer({ kind: 'claimed' });
       return;
     }
-    const name = nameFor(folder);
     // Any program of this machine may knock at the name, and would else keep a descriptor of this one for each time.
     const server = createServer((socket) => socket.destroy());
     server.unref();
@@ -63,6 +71,29 @@ export const claimed = (folder: string): Promise<Claim> =>
       answer({ kind: 'claimed' });
     });
   });
+
+/** One path however it is spelled: from which folder, by which links. What is not there yet goes by the folder that is. */
+const onePath = async (path: string): Promise<string> => {
+  const whole = resolve(path);
+  return realpath(whole).catch(async () =>
+    dirname(whole) === whole ? whole : join(await onePath(dirname(whole)), basename(whole)),
+  );
+};
+
+/** Claims a state folder for this process. */
+export const claimed = async (folder: string): Promise<Claim> => named(nameFor(await onePath(folder)));
+
+/** Who has claimed a state folder, where somebody has; nothing is claimed by asking. */
+export const claimantOf = async (folder: string): Promise<Claim | null> => {
+  const wanted = nameFor(await onePath(folder));
+  return (await isHeld((name) => name === wanted)) ? { kind: 'taken', pid: await ownerOf(wanted) } : null;
+};
+
+/** Claims a port as it was named. A link keeps its name when the board behind it gets another number. */
+export const portClaimed = async (port: string): Promise<Claim> => {
+  const whole = resolve(port);
+  return named(nameFor(`port ${join(await onePath(dirname(whole)), basename(whole))}`));
+};
 
 /** `process 4711`, or that it is another user's. */
 export const ownerWords = (pid: number | null): string =>

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 const LETTERS_MAX = 60;
 
 /** The farm's name as part of a path: small letters, digits and dashes. */
-const slug = (farm: string): string =>
+export const slug = (farm: string): string =>
   farm
     .normalize('NFKD')
     .toLowerCase()

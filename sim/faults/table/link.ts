@@ -152,12 +152,13 @@ export const LINK: FaultGroup = {
     {
       number: 37,
       fault: 'two hosts for one board',
-      detection: 'port is locked',
-      reaction: 'the second ends and says whose it is',
+      detection: 'names in the kernel of state folder and port, lock of the port',
+      reaction: 'the second ends and says whose it is, whatever its state folder or farm file',
       invariants: ['I4'],
       layers: ['T'],
-      injectors: [own('system/run-board.test.ts', 'second')],
+      injectors: [own('system/run-second.test.ts', 'second')],
       tests: [
+        test('system/run-second.test.ts', '%s ends with 3 and names the process of the first'),
         test(
           'system/run-board.test.ts',
           'floods, is told of by status, keeps the port to itself, and at SIGTERM lets go of the relay',
