@@ -4,6 +4,7 @@ import type { Entry } from '../src/journal/entry.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
 import { readings } from '../src/sense/readings.ts';
+import { believedNow } from '../src/time/clock-trust.ts';
 import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../src/time/instant.ts';
 import type { BoardLink } from './devices/board-link.ts';
 import { firmwareWords, STOCK_WARNING } from './devices/identity.ts';
@@ -144,7 +145,7 @@ export const host = async (asked: HostAsked): Promise<void> => {
           board: { says: boardSays(), warning: boardWarning() },
           step,
           last,
-          now,
+          now: believedNow(step.state.clock, now),
         });
         keeper.keep(() => statusOf(seen()));
         upkeep?.told(step, now, () => ({

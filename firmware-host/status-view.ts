@@ -1,5 +1,4 @@
 import type { Step } from '../src/controller.ts';
-import { isActive } from '../src/alarm/alarm.ts';
 import { cardText } from '../src/alarm/card.ts';
 import { momentText, spanText } from '../src/alarm/words.ts';
 import type { Farm, Wiring } from '../src/farm/farm.ts';
@@ -58,6 +57,7 @@ const restingWords = (asked: StatusAsked): string => {
 export const statusSentence = (asked: StatusAsked): string => {
   const { farm, step, now } = asked;
   const { state } = step;
+  const isDated = now.wall !== 'unknown';
   const ago = (since: MonotonicMillis): string => {
     const minutes = Math.floor(minutesBetween(since, now.monotonic));
     return minutes < 1 ? 'less than a minute' : spanText(minutes);
@@ -70,7 +70,9 @@ export const statusSentence = (asked: StatusAsked): string => {
   }
   if (state.orders.hold !== null) {
     const { who, until } = state.orders.hold;
-    return `Held by ${who} until ${momentText(until, now, farm.place.timeZone)}, ${leftWords(asked)}.`;
+    const toGo = spanText(Math.max(1, Math.ceil(minutesBetween(now.monotonic, until))));
+    const end = isDated ? `until ${momentText(until, now, farm.place.timeZone)}` : `for another ${toGo}`;
+    return `Held by ${who} ${end}, ${leftWords(asked)}.`;
   }
   if (state.memory.missed !== null) {
     const since = state.memory.lastWaterAt ?? state.memory.missed.startedAt;
@@ -79,7 +81,10 @@ export const statusSentence = (asked: StatusAsked): string => {
   const { asked: pump } = state.guard;
   if (state.flood !== null && pump.kind === 'on') {
     const toGo = Math.ceil(minutesBetween(now.monotonic, pump.until));
-    return `Flooding since ${momentText(pump.since, now, farm.place.timeZone)}, ${toGo} min to go.`;
+    const begun = isDated
+      ? `since ${momentText(pump.since, now, farm.place.timeZone)}`
+      : `for ${ago(pump.since)}`;
+    return `Flooding ${begun}, ${toGo} min to go.`;
   }
   return restingWords(asked);
 };
@@ -107,7 +112,7 @@ export const statusOf = (asked: StatusAsked): Status => {
         dryEdgePercent: Math.round(100 * (held?.thetaLow ?? 0)),
       };
     }),
-    alarms: state.alarms.filter(isActive).map(({ state: alarmState, card }) => ({
+    alarms: state.alarms.map(({ state: alarmState, card }) => ({
       priority: card.priority,
       state: alarmState,
       text: cardText(card),

@@ -1,4 +1,5 @@
 import { localDateTimeText } from '../../src/time/local-day.ts';
+import { isPlausible } from '../../src/time/clock-trust.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { readStatus, type Status } from '../storage/status-file.ts';
 import { demoFolder, stateFolder } from '../storage/state-folder.ts';
@@ -12,8 +13,21 @@ import { wrapped } from './wrap.ts';
 /** A host writes once a second; one that has not for this long is gone or hangs. */
 const SILENT_SECONDS = 30;
 
-const clockWords = (iso: string, zone: string): string =>
-  localDateTimeText(wallMillis(Date.parse(iso)), zone);
+/** A host that does not know the date writes by the clock that it has. */
+const clockWords = (iso: string, zone: string): string => {
+  const wall = wallMillis(Date.parse(iso));
+  return isPlausible(wall) ? localDateTimeText(wall, zone) : 'a time that nobody knows';
+};
+
+type Told = Status['alarms'][number];
+
+/** Its condition has gone, and nobody has said yet that they have seen it. */
+const isOver = ({ state }: Told): boolean => state === 'returned-unacknowledged';
+
+const alarmWords = (alarm: Told): string =>
+  isOver(alarm)
+    ? `Over, not acknowledged ("ok" in a text does that): (${alarm.priority}) ${alarm.text}`
+    : `ALARM (${alarm.priority}, ${alarm.state}) ${alarm.text}`;
 
 const statusText = (status: Status, silent: boolean, columns: number): string => {
   const { board, benches, alarms, readings, timeLeft, shedTime, timeZone } = status;
@@ -35,7 +49,9 @@ const statusText = (status: Status, silent: boolean, columns: number): string =>
     '',
     wrap(status.says),
     wrap(left),
-    ...alarms.map(({ priority, state, text }) => wrap(`ALARM (${priority}, ${state}) ${text}`)),
+    ...[...alarms.filter((one) => !isOver(one)), ...alarms.filter(isOver)].map((one) =>
+      wrap(alarmWords(one)),
+    ),
     '',
     'Held water, likely (dry edge of the doubt):',
     ...benches.map(
@@ -82,7 +98,7 @@ export const status = async (
           : statusText(stored.status, silent, console.columns),
       );
       const { alarms, board } = stored.status;
-      return silent || alarms.length > 0 || board.link === 'down' ? EXIT.notWell : EXIT.done;
+      return silent || !alarms.every(isOver) || board.link === 'down' ? EXIT.notWell : EXIT.done;
     }
   }
 };

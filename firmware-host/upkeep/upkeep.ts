@@ -15,10 +15,9 @@ import type { Entry, Happening } from '../../src/journal/entry.ts';
 import { heardHappening } from '../../src/journal/heard-happening.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
-import { isActive } from '../../src/alarm/alarm.ts';
 import type { NamedReading } from '../../src/sense/readings.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
-import { believedNow } from '../../src/time/clock-trust.ts';
+import { believedNow, trustAtStart } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
 import { realTimers } from '../devices/timers.ts';
@@ -92,7 +91,7 @@ interface Opened {
   readonly renewal: Renewal;
 }
 
-const opened = async (asked: UpkeepAsked): Promise<Opened> => {
+const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> => {
   const { farm, folder, now, talk } = asked;
   const boot = await bootName();
   const folders = startFolders(folder, process.env);
@@ -100,7 +99,7 @@ const opened = async (asked: UpkeepAsked): Promise<Opened> => {
   const counted = withWayBack(starts, await wentBackFrom());
   if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
   if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Only what the pump needs runs.`);
-  const journal = await openJournal(folder, { now });
+  const journal = await openJournal(folder, { now: believed });
   return {
     boot,
     counted,
@@ -130,7 +129,11 @@ const opened = async (asked: UpkeepAsked): Promise<Opened> => {
 };
 
 export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
-  const { boot, counted, folders, journal, past, herald, heartbeat, renewal } = await opened(asked);
+  // No date of a clock that cannot be right stands in the book.
+  let trust = trustAtStart(asked.now());
+  const { boot, counted, folders, journal, past, herald, heartbeat, renewal } = await opened(asked, () =>
+    believedNow(trust, asked.now()),
+  );
   let alarms: ControllerState['alarms'] = [];
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
@@ -143,7 +146,8 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
 
-  const say = (happenings: readonly Happening[], { monotonic: at, wall }: Now): void => {
+  const say = (happenings: readonly Happening[], now: Now): void => {
+    const { monotonic: at, wall } = believedNow(trust, now);
     if (happenings.length > 0)
       journal.append(happenings.map((happening): Entry => ({ ...happening, at, wall })));
   };
@@ -193,16 +197,14 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     (herald?.heard() ?? []).flatMap((heard): readonly Event[] => {
       say([heardHappening(heard)], now);
       if (heard.kind !== 'acknowledge') return [];
-      return alarms
-        .filter(isActive)
-        .map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who: heard.who }) as const);
+      // Those that are over too: who was called for one may answer when it has gone, and else it would stay unseen for good.
+      return alarms.map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who: heard.who }) as const);
     });
 
-  const everySecond = ({ state }: Step, now: Now, { says, readings: newest }: Shown): void => {
+  const everySecond = (now: Now, { says, readings: newest }: Shown): void => {
     readings = newest;
-    const believed = believedNow(state.clock, now);
     herald?.says(says);
-    herald?.clock(believed.wall === 'unknown' ? 'unknown' : 'known');
+    herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
     heartbeat.says(says);
     say(
       newest.map(({ name, reading, value, unit }) => ({
@@ -212,10 +214,9 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
         value,
         unit,
       })),
-      believed,
+      now,
     );
-    const written = journal.health();
-    if (written.kind !== 'behind') heartbeat.answered('journal');
+    if (journal.answers()) heartbeat.answered('journal');
     if (herald?.turned() === true) heartbeat.answered('herald');
   };
 
@@ -224,11 +225,14 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     ends: renewal.ends,
     append: journal.append,
     begun: (now, link) => {
+      const state = past.begun(now, link);
+      trust = state.clock;
       say([settingsEntry(asked)], now);
-      return past.begun(now, link);
+      return state;
     },
     events: (board, now) => [...past.events(now), ...heardEvents(now), ...healthEvents(board, now.monotonic)],
     told: (step, now, shown) => {
+      trust = step.state.clock;
       alarms = step.state.alarms;
       for (const call of step.calls) herald?.tell(carriedCall(call));
       heartbeat.answered('scheduler');
@@ -242,14 +246,14 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       if (isDue || step.entries.length > 0) keep(step.state, now);
       if (!isDue) return;
       nextAt = afterSeconds(now.monotonic, EVERY_SECONDS);
-      everySecond(step, now, shown());
+      everySecond(now, shown());
     },
     ended: async (state, now) => {
-      const believed = believedNow(state.clock, now);
+      trust = state.clock;
       keep(state, now);
       await Promise.all([heartbeat.stopping(), herald?.close()]);
       // What became of the last messages; the stop is the last word in the book.
-      say([...(herald?.heard() ?? []).map(heardHappening), { kind: 'stopped' }], believed);
+      say([...(herald?.heard() ?? []).map(heardHappening), { kind: 'stopped' }], now);
       await Promise.all([journal.close(), countCleanStop(folders)]);
     },
   };

@@ -62,14 +62,28 @@ export const health = (queue: Queue, now: MonotonicMillis): JournalHealth => {
       dropped: trouble.dropped,
     };
   }
-  if (phase.kind === 'writing' || phase.kind === 'reopening') {
-    const millis = now - phase.since;
+  const millis = callMillis(queue, now);
+  if (millis >= BEHIND_MILLIS) {
     const inHand = phase.kind === 'writing' ? phase.taken.entries.length + phase.taken.readings.length : 0;
-    const waiting = queue.entries.length + queue.readings.length + inHand;
-    if (millis >= BEHIND_MILLIS) return { kind: 'behind', waiting, seconds: millis / 1000 };
+    return {
+      kind: 'behind',
+      waiting: queue.entries.length + queue.readings.length + inHand,
+      seconds: millis / 1000,
+    };
   }
   return { kind: 'well' };
 };
+
+/** How long the call that the disk has in hand has taken. */
+const callMillis = ({ phase }: Queue, now: MonotonicMillis): number =>
+  phase.kind === 'writing' || phase.kind === 'reopening' ? now - phase.since : 0;
+
+/**
+ * Whether the disk still comes back from its calls, well or ill: one that refuses all it is given does, and one that hangs does
+ * not, whatever trouble there was before.
+ */
+export const answers = (queue: Queue, now: MonotonicMillis): boolean =>
+  callMillis(queue, now) < BEHIND_MILLIS;
 
 /** When the queue wants to be woken; null while only the disk can go on. */
 export const wakeAt = ({ phase, lightSince }: Queue): MonotonicMillis | null => {

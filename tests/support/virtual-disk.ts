@@ -18,5 +18,5 @@ export const item = (kind: string, json: string, atMillis = 0): Waiting => ({
 });
 
 /** A queue before a disk that takes `millis` for each call, from the moment 0 on. */
-export const queueBefore = (disk: VirtualDisk, millis = 5): QueueRun =>
-  new QueueRun(disk, { callMillis: () => millis, clocks: momentAt });
+export const queueBefore = (disk: VirtualDisk, millis: number | (() => number) = 5): QueueRun =>
+  new QueueRun(disk, { callMillis: typeof millis === 'number' ? () => millis : millis, clocks: momentAt });

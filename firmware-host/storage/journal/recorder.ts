@@ -1,6 +1,6 @@
 import type { Disk, Reopened } from '../../../src/journal/disk.ts';
 import type { Entry } from '../../../src/journal/entry.ts';
-import { health, isEmpty, openingQueue, turn, wakeAt, type QueueInput } from '../../../src/journal/queue.ts';
+import { answers, health, isEmpty, openingQueue, turn, wakeAt, type QueueInput } from '../../../src/journal/queue.ts';
 import { NOTHING_KEPT, thin } from '../../../src/journal/thinning.ts';
 import { waiting } from '../../../src/journal/waiting.ts';
 import type { Now } from '../../../src/time/instant.ts';
@@ -78,6 +78,7 @@ export const createRecorder = (disk: ClosableDisk, now: () => Now): Recorder => 
         hear({ kind: 'keep', stateJson });
       },
       health: () => health(queue, now().monotonic),
+      answers: () => answers(queue, now().monotonic),
       durable: () => queue.durable,
       close: async () => {
         if (isClosed) return;

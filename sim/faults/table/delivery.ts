@@ -66,12 +66,16 @@ export const DELIVERY: FaultGroup = {
       reaction: 'next person, next channel',
       invariants: ['I7'],
       // No layer S: nobody in a simulated shed acknowledges, so that no case without it stands apart.
-      layers: ['P'],
+      layers: ['P', 'T'],
       injectors: [own('unit/alarm/called-on.ts', 'calledOn')],
       tests: [
         test('unit/alarm/escalation.test.ts', 'goes to the next person every 10 min while much time is left'),
         test('unit/alarm/escalation.test.ts', 'says that nobody has answered, and how many minutes are left'),
         test('unit/delivery/delivery.test.ts', 'of rung 1 goes to the second person'),
+        test(
+          'system/run-seen-late.test.ts',
+          'an "ok" that comes when the alarm is over acknowledges it: 1 entry, and status, which told of it as over, no more does',
+        ),
       ],
     },
     {

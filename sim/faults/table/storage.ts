@@ -74,15 +74,19 @@ export const STORAGE: FaultGroup = {
       number: 51,
       fault: 'disk takes seconds',
       detection: 'time of a write',
-      reaction: 'a bounded queue; control never waits',
+      reaction: 'a bounded queue; control never waits; one that hangs gets no watchdog fed',
       invariants: ['I8'],
-      layers: ['S'],
+      layers: ['O', 'S'],
       injectors: ['disk-slow', own('journal/slow-disk.test.ts', 'pause')],
       tests: [
         CAMPAIGN,
         test(
           'journal/slow-disk.test.ts',
           'that takes 5 s for each write: 700 calls in 7 s take less than 250 ms each, and all arrive',
+        ),
+        test(
+          'system/run-hung-disk.test.ts',
+          'a book whose disk fails once and hangs after that is told as hung within ${TOLD_SECONDS + 5} s, and the watchdog fed no more',
         ),
       ],
     },

@@ -38,6 +38,10 @@ export const TIME: FaultGroup = {
           'system/run-clock.test.ts',
           'floods after its 10 s, as on the hottest part of the plan, and writes no date',
         ),
+        test(
+          'system/run-no-date.test.ts',
+          'a host that wakes in 1970, twice, is asked by text and floods: no entry of its book and no word of its status has a time of day',
+        ),
       ],
     },
     {

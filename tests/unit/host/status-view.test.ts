@@ -4,11 +4,13 @@ import { begin, step, type Step } from '../../../src/controller.ts';
 import { held, NO_ORDERS } from '../../../src/command/orders.ts';
 import type { Now } from '../../../src/time/instant.ts';
 import { statusOf, statusSentence, type StatusAsked } from '../../../firmware-host/status-view.ts';
+import { alarmIn, cardOf } from '../alarm/made-alarms.ts';
 import { exampleFarm } from '../../support/farm.ts';
 import { minute, utc } from '../../support/moments.ts';
 
 /** Noon in Lisbon; the monotonic clock knows nothing of it. */
 const NOW: Now = { monotonic: minute(500), wall: utc('2026-07-14T11:00Z') };
+const UNDATED: Now = { ...NOW, wall: 'unknown' };
 const RESTING: Step = step(
   exampleFarm,
   begin(exampleFarm, NOW, { kind: 'up' }),
@@ -95,6 +97,16 @@ describe('the first sentence of the status', () => {
       'Held by Ana until 12:30, about 83 min left.',
     ],
     [
+      'held, with a clock that nobody believes',
+      { ...asked({ orders: held(NO_ORDERS, 'Ana', 30, NOW.monotonic) }), now: UNDATED },
+      'Held by Ana for another 30 min, about 83 min left.',
+    ],
+    [
+      'resting, with a clock that nobody believes',
+      { ...asked({ belief: belief(WET) }), now: UNDATED },
+      'Wet. Last flood confirmed 10 min ago, next in 27 min.',
+    ],
+    [
       'a flood missed, water last seen 22 min ago',
       asked({ memory: { ...RESTING.state.memory, missed: CLUE, lastWaterAt: minute(478) } }),
       'NO WATER for 22 min, about 83 min left.',
@@ -122,5 +134,14 @@ describe('the status', () => {
       ageSeconds: null,
       why: 'the air thermometer has not spoken',
     });
+  });
+
+  it('lists an alarm that is over and that nobody has acknowledged, beside one that stands', () => {
+    const stands = alarmIn('active-unacknowledged', cardOf('missed-flood'), minute(480));
+    const over = alarmIn('returned-unacknowledged', cardOf('board-silent'), minute(400));
+    expect(statusOf(asked({ alarms: [stands, over] })).alarms).toMatchObject([
+      { state: 'active-unacknowledged', priority: 'high' },
+      { state: 'returned-unacknowledged', priority: 'high' },
+    ]);
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { health, LIGHT_MILLIS } from '../../../src/journal/queue.ts';
+import { answers, health, LIGHT_MILLIS } from '../../../src/journal/queue.ts';
 import { QUEUE_SIZE_MAX } from '../../../src/journal/queue-trim.ts';
 import { monotonicMillis } from '../../../src/time/instant.ts';
 import type { QueueRun } from '../../../sim/campaign/queue-run.ts';
@@ -61,6 +61,23 @@ describe('the queue before the disk', () => {
     expect(run.queue.durable).toBe(1);
     run.until(10_000);
     expect(run.queue.durable).toBe(2);
+    expect(healthOf(run)).toEqual({ kind: 'well' });
+  });
+
+  it('answers between its calls while every write fails at once, and not from 2 s on in one that hangs after that', () => {
+    const callMillis = [1, 1, 150_000];
+    const run = queueBefore(
+      new VirtualDisk((write) => (write === 1 ? 'fails-before' : 'none')),
+      () => callMillis.shift() ?? 1,
+    );
+    run.append(item('verdict', 'v'));
+    const answersAt = (millis: number): boolean => {
+      run.until(millis);
+      return answers(run.queue, monotonicMillis(run.nowMillis));
+    };
+    expect([100, 1900, 2100, 149_000].map(answersAt)).toEqual([true, true, false, false]);
+    expect(healthOf(run)).toMatchObject({ kind: 'not-recording' });
+    expect(answersAt(151_000)).toBe(true);
     expect(healthOf(run)).toEqual({ kind: 'well' });
   });
 
