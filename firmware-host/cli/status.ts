@@ -1,6 +1,8 @@
 import { localDateTimeText } from '../../src/time/local-day.ts';
 import { isPlausible } from '../../src/time/clock-trust.ts';
 import { wallMillis } from '../../src/time/instant.ts';
+import { hostThere } from '../storage/one-board.ts';
+import { ownerWords, type Claimant } from '../storage/one-host.ts';
 import { readStatus, type Status } from '../storage/status-file.ts';
 import { demoFolder, stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
@@ -29,15 +31,42 @@ const alarmWords = (alarm: Told): string =>
     ? `Over, not acknowledged ("ok" in a text does that): (${alarm.priority}) ${alarm.text}`
     : `ALARM (${alarm.priority}, ${alarm.state}) ${alarm.text}`;
 
-const statusText = (status: Status, silent: boolean, columns: number): string => {
+/** How the host stands that wrote the status; a simulated shed is claimed by nobody. */
+type HostState = 'writes' | 'cannot-write' | 'hangs' | 'gone';
+
+const hostState = (silent: boolean, there: Claimant | null): HostState => {
+  if (!silent) return 'writes';
+  if (there === null) return 'gone';
+  return there.answers ? 'cannot-write' : 'hangs';
+};
+
+const WATCHED_BY_NOBODY = 'nobody watches the floods, and only a board with a keeper still gives any';
+
+const silentWords = (state: Exclude<HostState, 'writes'>, pid: number | null, when: string): string => {
+  switch (state) {
+    case 'gone':
+      return `NO HOST since ${when}: ${WATCHED_BY_NOBODY}. What it said last:`;
+    case 'hangs':
+      return `THE HOST HANGS (${ownerWords(pid)}) since ${when}: ${WATCHED_BY_NOBODY}. End it and start it anew. What it said last:`;
+    case 'cannot-write':
+      return `NO NEWS since ${when}: the host runs (${ownerWords(pid)}) but cannot write its status. Look whether the disk is full or read-only. What it said last:`;
+  }
+};
+
+interface Shown {
+  readonly status: Status;
+  readonly state: HostState;
+  readonly pid: number | null;
+}
+
+const statusText = ({ status, state, pid }: Shown, columns: number): string => {
   const { board, benches, alarms, readings, timeLeft, shedTime, timeZone } = status;
   const wrap = (text: string): string => wrapped(text, columns, 2);
   const when = clockWords(status.writtenAt, timeZone);
-  const head = silent
-    ? wrap(
-        `NO HOST since ${when}: nobody watches the floods, and only a board with a keeper still gives any. What it said last:`,
-      )
-    : `${status.farm}${status.simulated ? `, in a simulated shed at ${shedTime === null ? 'an unknown time' : clockWords(shedTime, timeZone)}` : ''}`;
+  const head =
+    state === 'writes'
+      ? `${status.farm}${status.simulated ? `, in a simulated shed at ${shedTime === null ? 'an unknown time' : clockWords(shedTime, timeZone)}` : ''}`
+      : wrap(silentWords(state, pid, when));
   const left =
     timeLeft.bench === null
       ? 'Time left without the pump: more than a day.'
@@ -78,24 +107,34 @@ export const status = async (
   const real = await readStatus(folder);
   const stored = real.kind === 'none' ? await readStatus(demoFolder(farm.farm)) : real;
   switch (stored.kind) {
-    case 'none':
+    case 'none': {
+      const there = await hostThere(folder, farm.farm);
+      if (there !== null) {
+        throw new Refusal(
+          `The host of ${farm.farm} is there (${ownerWords(there.pid)}) and has written no status in ${folder} yet. ${there.answers ? 'If it does not within half a minute, look whether the disk is full or read-only.' : 'It does not answer: it hangs.'}`,
+          EXIT.notWell,
+        );
+      }
       throw new Refusal(
         `No host has run for ${farm.farm} on this machine: nothing in ${folder}. Start one: rillkeeper run ${path} --board …`,
         EXIT.notWell,
       );
+    }
     case 'unreadable':
       throw new Refusal(`The status in ${folder} cannot be read: ${stored.why}`, EXIT.notWell);
     case 'found': {
       const ageSeconds = (Date.now() - Date.parse(stored.status.writtenAt)) / 1000;
       const silent = Math.abs(ageSeconds) > SILENT_SECONDS;
+      const there = silent && !stored.status.simulated ? await hostThere(folder, farm.farm) : null;
+      const state = hostState(silent, there);
       console.out(
         options.json === true
           ? JSON.stringify(
-              { hostSilent: silent, ageSeconds: Math.round(ageSeconds), ...stored.status },
+              { hostSilent: silent, host: state, ageSeconds: Math.round(ageSeconds), ...stored.status },
               null,
               2,
             )
-          : statusText(stored.status, silent, console.columns),
+          : statusText({ status: stored.status, state, pid: there?.pid ?? null }, console.columns),
       );
       const { alarms, board } = stored.status;
       return silent || !alarms.every(isOver) || board.link === 'down' ? EXIT.notWell : EXIT.done;

@@ -1,5 +1,5 @@
 import { readFile, stat } from 'node:fs/promises';
-import { isHeld, named, portClaimed, type Claim } from './one-host.ts';
+import { claimantOf, isHeld, named, portClaimed, type Claim, type Claimant } from './one-host.ts';
 import { slug } from './state-folder.ts';
 
 /** By its name everybody on the machine can see that a process is a host, also one of another user, and of which farm. */
@@ -72,4 +72,15 @@ export const boardClaimed = async ({ port, farm, listed }: BoardAsked): Promise<
     port === null ? await anyBoard(farm, listed) : ((await boardTaken(port)) ?? (await portClaimed(port)));
   if (claim.kind === 'claimed') await named(hostName(process.pid, farm));
   return claim;
+};
+
+/** The host that runs a farm with a state folder. A command may have that folder for a while too, and is none. */
+export const hostThere = async (folder: string, farm: string): Promise<Claimant | null> => {
+  const found = await claimantOf(folder);
+  if (found === null) return null;
+  const { pid } = found;
+  const isItsName = (name: string): boolean =>
+    name.startsWith('rillkeeper-host-') &&
+    (pid === null ? name.endsWith(`-${slug(farm)}`) : name === hostName(pid, farm));
+  return (await isHeld(isItsName)) ? found : null;
 };

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readdir, readFile, readlink, realpath } from 'node:fs/promises';
-import { createServer } from 'node:net';
+import { connect, createServer } from 'node:net';
 import { basename, dirname, join, resolve } from 'node:path';
 
 export type Claim =
@@ -14,12 +14,15 @@ const NAME_LETTERS = 32;
 const nameFor = (claim: string): string =>
   `rillkeeper-${createHash('sha256').update(claim).digest('hex').slice(0, NAME_LETTERS)}`;
 
+/** Of a socket that waits for others, and is not the end of a connection to one, which has its name too (proc(5)). */
+const LISTENS = '00010000';
+
 /** `@` stands for a zero byte, and Node.js 20 fills a name up with them (proc(5), /proc/net/unix). */
 const namedSockets = async (): Promise<readonly { readonly name: string; readonly socket: string }[]> => {
   const sockets = await readFile('/proc/net/unix', 'utf8').catch(() => '');
   return sockets.split('\n').flatMap((line) => {
-    const [, , , , , , socket, name] = line.trim().split(/\s+/);
-    return socket === undefined || name?.startsWith('@') !== true
+    const [, , , flags, , , socket, name] = line.trim().split(/\s+/);
+    return flags !== LISTENS || socket === undefined || name?.startsWith('@') !== true
       ? []
       : [{ socket, name: name.slice(1).replace(/@+$/, '') }];
   });
@@ -83,10 +86,36 @@ const onePath = async (path: string): Promise<string> => {
 /** Claims a state folder for this process. */
 export const claimed = async (folder: string): Promise<Claim> => named(nameFor(await onePath(folder)));
 
+/** The loop of a process that turns cuts whoever knocks in much less, also on a busy small computer. */
+const KNOCK_MILLIS = 5000;
+
+const turns = (name: string): Promise<boolean> =>
+  new Promise((answer) => {
+    const socket = connect(`\0${name}`);
+    const given = setTimeout(() => {
+      answer(false);
+      socket.destroy();
+    }, KNOCK_MILLIS);
+    socket.on('error', () => undefined).resume();
+    socket.once('close', () => {
+      clearTimeout(given);
+      answer(true);
+    });
+  });
+
+export interface Claimant {
+  /** Null where the process belongs to another user. */
+  readonly pid: number | null;
+  /** Whether its loop still turns; one that is stopped or blocked only holds the name. */
+  readonly answers: boolean;
+}
+
 /** Who has claimed a state folder, where somebody has; nothing is claimed by asking. */
-export const claimantOf = async (folder: string): Promise<Claim | null> => {
+export const claimantOf = async (folder: string): Promise<Claimant | null> => {
   const wanted = nameFor(await onePath(folder));
-  return (await isHeld((name) => name === wanted)) ? { kind: 'taken', pid: await ownerOf(wanted) } : null;
+  if (!(await isHeld((name) => name === wanted))) return null;
+  const [pid, answers] = await Promise.all([ownerOf(wanted), turns(wanted)]);
+  return { pid, answers };
 };
 
 /** Claims a port as it was named. A link keeps its name when the board behind it gets another number. */

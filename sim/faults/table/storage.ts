@@ -14,6 +14,10 @@ export const STORAGE: FaultGroup = {
       tests: [
         CAMPAIGN,
         test(
+          'system/run-unwritten.test.ts',
+          'status on a full disk says that the host runs and cannot write, of one that is stopped that it hangs, and NO HOST once it has ended',
+        ),
+        test(
           'journal/full-disk.test.ts',
           'that another program fills, alarms are written from the reserve of 1 MB, and all the rest once there is room',
         ),
