@@ -1,6 +1,14 @@
 import type { Disk, Reopened } from '../../../src/journal/disk.ts';
 import type { Entry } from '../../../src/journal/entry.ts';
-import { answers, health, isEmpty, openingQueue, turn, wakeAt, type QueueInput } from '../../../src/journal/queue.ts';
+import {
+  answers,
+  health,
+  isEmpty,
+  openingQueue,
+  turn,
+  wakeAt,
+  type QueueInput,
+} from '../../../src/journal/queue.ts';
 import { NOTHING_KEPT, thin } from '../../../src/journal/thinning.ts';
 import { waiting } from '../../../src/journal/waiting.ts';
 import type { Now } from '../../../src/time/instant.ts';
