@@ -25,7 +25,7 @@ export const givenAs = ({ atMillis, event }: Ordered): OrderGiven => ({
 
 /** Orders that mean nothing: they must change nothing, whatever stands at their moment. */
 const ODD: readonly Ordered['event'][] = [
-  { kind: 'release', who: 'nobody' },
+  { kind: 'release', who: 'a stray request' },
   { kind: 'acknowledge', alarm: 'weak-flow', who: 'a bad request' },
   { kind: 'hold', minutes: 0, who: 'a bad request' },
   { kind: 'hold', minutes: -30, who: 'a bad request' },

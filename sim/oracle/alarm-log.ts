@@ -3,7 +3,7 @@ import type { RunRecord } from './record.ts';
 
 export type AlarmName = Extract<Entry, { kind: 'alarm-raised' }>['alarm'];
 
-/** One alarm from its raising to its return, as the journal has it. */
+/** One alarm from its raising to its return, or until it was raised as a graver one, as the journal has it. */
 export interface AlarmSpan {
   readonly alarm: AlarmName;
   readonly priority: Extract<Entry, { kind: 'alarm-raised' }>['priority'];
@@ -28,6 +28,10 @@ export const alarmSpans = (record: RunRecord): readonly AlarmSpan[] => {
   const open = new Map<string, number>();
   for (const { entry, atMillis } of record.rows) {
     if (entry.kind === 'alarm-raised') {
+      // Raised anew while it stood it has become graver: another span begins.
+      const graver = open.get(entry.alarm);
+      const before = graver === undefined ? undefined : spans[graver];
+      if (before !== undefined && graver !== undefined) spans[graver] = { ...before, untilMillis: atMillis };
       open.set(entry.alarm, spans.length);
       spans.push({
         alarm: entry.alarm,

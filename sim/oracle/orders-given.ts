@@ -23,7 +23,7 @@ export const means = (record: RunRecord, given: OrderGiven): boolean => {
       return isHold(given);
     case 'release':
       // A board that keeps the plants may be held by its own button.
-      return record.farm.deadBoard !== 'pump-stops' || isHeld(record, given.atMillis);
+      return record.keeps === true || isHeld(record, given.atMillis);
     case 'flood-now':
     case 'acknowledge':
       // Under a hold, or of what does not stand: that is for the journal to say.

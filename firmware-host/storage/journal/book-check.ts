@@ -70,7 +70,7 @@ const wrongSettings = (db: Database): string | null => {
   const settings = db.prepare<[], { sha256: string; text: string }>('SELECT sha256, text FROM settings');
   for (const { sha256, text } of settings.iterate()) {
     if (createHash('sha256').update(text).digest('hex') !== sha256)
-      return `settings in force do not fit their SHA-256 ${sha256}`;
+      return 'settings in force do not fit their SHA-256';
   }
   return null;
 };

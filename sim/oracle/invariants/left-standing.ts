@@ -12,8 +12,8 @@ export const leftStanding: Check = (record) => {
   const { startMillis, endMillis, clearMillis, farm } = record;
   if (endMillis - clearMillis < LEFT_MINUTES * MINUTE) return [];
   const ever = { fromMillis: startMillis, untilMillis: endMillis };
-  return alarmSpans(record).flatMap(({ alarm, returned, fromMillis }): readonly Breach[] => {
-    if (returned || fromMillis > endMillis - LEFT_MINUTES * MINUTE) return [];
+  return alarmSpans(record).flatMap(({ alarm, returned, fromMillis, untilMillis }): readonly Breach[] => {
+    if (returned || untilMillis < endMillis || fromMillis > endMillis - LEFT_MINUTES * MINUTE) return [];
     if (isExplained(record, alarm, endMillis, LEFT_MINUTES)) return [];
     // The floor of the simulated shed never dries: what the sensor says of it stays true.
     if (alarm === 'water-on-floor' && farm.evidence.leakSensor && disturbed(record, ['leak'], ever))

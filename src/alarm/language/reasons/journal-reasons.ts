@@ -68,6 +68,12 @@ export const JOURNAL_REASONS = {
     es: 'el estado guardado en el libro está dañado',
     fr: "l'état gardé dans le journal est abîmé",
   },
+  'settings-spoilt': {
+    en: 'settings in force do not fit their SHA-256',
+    pt: 'os ajustes guardados no livro estão estragados',
+    es: 'los ajustes guardados en el libro están dañados',
+    fr: 'les réglages gardés dans le journal sont abîmés',
+  },
   'entries-missing': {
     en: 'entries are missing between others',
     pt: 'faltam registos no meio do livro',
