@@ -1,4 +1,5 @@
 import type { InjectorName } from '../../faults/injectors.ts';
+import { lying, RETURN } from '../lies.ts';
 import { longestPlannedRest } from '../planned-rest-most.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { isUnplanned } from '../rests.ts';
@@ -111,6 +112,8 @@ const doubled = (record: RunRecord, absence: Stretch, whole: readonly Stretch[])
     const both = { fromMillis: before.fromMillis, untilMillis: run.fromMillis };
     if (disturbed(record, ['flood-now', ...STOPS], both, 10, 0.1) || disturbed(record, NO_WATER, both, 60))
       return [];
+    // A flood whose return was not seen is a missed one to either of them, and is given again.
+    if (lying(record, RETURN, both)) return [];
     return [
       {
         invariant: 'I4',

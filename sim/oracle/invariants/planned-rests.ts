@@ -23,10 +23,13 @@ const airLies = ({ broken }: RunRecord, span: Stretch): boolean =>
       span.fromMillis <= untilMillis,
   );
 
-/** The longest rest of all moments between a flood and the next: a turn spans both, and counts at the pace of each moment. */
-const longestOf = (turns: readonly Turn[]): number =>
+/**
+ * The longest rest of all moments between a flood and the next: a turn spans both, and counts at the pace of each moment. The
+ * flood before it may have been shorter than the plan's, as one is that was begun under a clock that nobody believed.
+ */
+const longestOf = (turns: readonly Turn[], floodedMinutes: number): number =>
   turns.reduce((most, { rest, flood }) => Math.max(most, rest + flood), 0) -
-  turns.reduce((least, { flood }) => Math.min(least, flood), Infinity);
+  turns.reduce((least, { flood }) => Math.min(least, flood), floodedMinutes);
 
 /**
  * I2, its first word: each *due* flood. In rests that nothing unplanned touches none is longer than the plan's own rest for
@@ -53,7 +56,8 @@ export const plannedRests: Check = (record) => {
     const born = deathsIn(record, rest).map(
       ({ untilMillis }) => (untilMillis - rest.fromMillis) / MINUTE + BORN_MINUTES,
     );
-    const most = Math.max(longestOf(turns), ...born);
+    const flooded = flood === undefined ? Infinity : (flood.untilMillis - flood.fromMillis) / MINUTE;
+    const most = Math.max(longestOf(turns, flooded), ...born);
     if (minutes <= most + SLACK_MINUTES || isUnplanned(record, rest) || airLies(record, turn)) return [];
     return [
       {
