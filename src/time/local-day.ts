@@ -1,5 +1,6 @@
 import { DateTime, IANAZone } from 'luxon';
 import { MILLIS_PER_MINUTE, wallMillis, type WallMillis } from './instant.ts';
+import { offsetMinutesAt } from './zone-offset.ts';
 
 /** One local calendar day as instants: 23, 24 or 25 hours long. */
 export interface LocalDay {
@@ -10,10 +11,6 @@ export interface LocalDay {
   /** The start of the next day; not part of this one. */
   readonly end: WallMillis;
 }
-
-/** Minutes ahead of UTC at an instant. */
-const offsetMinutesAt = (instant: number, timeZone: string): number =>
-  DateTime.fromMillis(instant, { zone: timeZone }).offset;
 
 /** The first millisecond of (`from`, `to`] that has the offset of `to`. */
 const offsetChange = (from: number, to: number, timeZone: string): number => {
@@ -27,6 +24,8 @@ const offsetChange = (from: number, to: number, timeZone: string): number => {
   }
   return change;
 };
+
+const MILLIS_PER_DAY = 24 * 60 * MILLIS_PER_MINUTE;
 
 /** No zone is further ahead of UTC or behind it than this; so far round a clock time its offsets are looked for. */
 const OFFSET_MILLIS_MAX = 15 * 60 * MILLIS_PER_MINUTE;
@@ -97,8 +96,9 @@ export const localTimeOfDay = (
   instant: WallMillis,
   timeZone: string,
 ): { readonly minute: number; readonly second: number } => {
-  const { hour, minute, second } = DateTime.fromMillis(instant, { zone: timeZone });
-  return { minute: hour * 60 + minute, second };
+  const shown = instant + offsetMinutesAt(instant, timeZone) * MILLIS_PER_MINUTE;
+  const seconds = Math.floor((shown - MILLIS_PER_DAY * Math.floor(shown / MILLIS_PER_DAY)) / 1000);
+  return { minute: Math.floor(seconds / 60), second: seconds % 60 };
 };
 
 /** `13:42` on the local clock. */
