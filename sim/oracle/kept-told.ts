@@ -17,6 +17,11 @@ export const isKeptTold = (record: RunRecord, run: Stretch): boolean =>
     rowsOf(record, 'flood-started').some(
       ({ atMillis }) => run.fromMillis < atMillis && atMillis <= run.untilMillis,
     ) ||
+    // A host with a flood in hand that finds its board pumping counts that as a try of its own.
+    rowsOf(record, 'link-found').some(
+      ({ atMillis, entry }) =>
+        entry.keeper === 'kept' && run.fromMillis < atMillis && atMillis <= run.untilMillis,
+    ) ||
     run.untilMillis >= record.endMillis);
 
 /** When, on its own clock, a host had this flood in hand that a board had begun before; null for any other. */

@@ -1,5 +1,6 @@
 import type { InjectorName } from '../faults/injectors.ts';
 import type { RunRecord, Stretch } from './record.ts';
+import { disturbed } from './stretches.ts';
 
 const DISK_FAULTS: readonly InjectorName[] = ['disk-slow', 'disk-full', 'disk-failing'];
 
@@ -33,6 +34,10 @@ const lostRecords = ({ broken }: RunRecord): readonly Stretch[] =>
 
 export const isLost = (record: RunRecord, { fromMillis, untilMillis }: Stretch): boolean =>
   lostRecords(record).some((lost) => lost.fromMillis <= untilMillis && fromMillis <= lost.untilMillis);
+
+/** Whether it may, and for longer than the last second: before a disk that was broken. */
+export const isLostBeforeDisk = (record: RunRecord, span: Stretch): boolean =>
+  isLost(record, span) && disturbed(record, DISK_FAULTS, span);
 
 /** What waited before a disk that had no room may go out of turn: the spans of disk faults that run into one another, with a full one among them. */
 const OUT_OF_TURN_MILLIS = 120_000;

@@ -80,7 +80,14 @@ const meaning = (alarm: Alarm, card: Card | null, now: MonotonicMillis): Happens
   return isGone || alarm.state === 'returned-unacknowledged' ? 'gone' : 'stands';
 };
 
-const carriedOn = (alarm: Alarm, card: Card | null, now: MonotonicMillis): One => {
+/** While it stands it does not become less grave: one that is now this and now that would be told anew each time. */
+const asGraveAs = (alarm: Alarm, card: Card): Card =>
+  isActive(alarm) && GRAVITY[card.priority] < GRAVITY[alarm.card.priority]
+    ? { ...card, priority: alarm.card.priority }
+    : card;
+
+const carriedOn = (alarm: Alarm, found: Card | null, now: MonotonicMillis): One => {
+  const card = found === null ? null : asGraveAs(alarm, found);
   const looked = { ...alarm, course: courseAfter(alarm.course, card !== null, now) };
   const happens = meaning(looked, card, now);
   return moved(card === null ? looked : { ...looked, card }, happens, null, now);

@@ -1,6 +1,6 @@
 import { lifeEnds } from '../alarm-log.ts';
 import { isKeptTold } from '../kept-told.ts';
-import { isLost } from '../lost-records.ts';
+import { isLost, waitedForRoom } from '../lost-records.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
 import { disturbed, HOST_AWAY, RELAY_BROKEN } from '../stretches.ts';
 
@@ -34,6 +34,10 @@ export const journalTruth: Check = (record) => {
     const missing =
       entry.flood > due && isLost(record, { fromMillis: lastBeginsMillis, untilMillis: atMillis });
     lastBeginsMillis = atMillis;
+    // Begun and stopped with one look; before a full disk the verdict goes first.
+    const outOfTurn =
+      entry.kind === 'flood-started' && entry.flood === due - 1 && waitedForRoom(record, atMillis);
+    if (outOfTurn) continue;
     if (entry.flood !== due && !missing) say(atMillis, `flood ${entry.flood} where ${due} was the next`);
     due = entry.flood + 1;
   }

@@ -57,6 +57,14 @@ const neither = (record: RunRecord, absence: Stretch, whole: readonly Stretch[])
     // What breaks when the flood is overdue already has not kept it away.
     const awaited = { fromMillis: rest.fromMillis, untilMillis: dueMillis };
     if (inside.untilMillis <= dueMillis || isUnplanned(others, awaited)) return [];
+    // A flood that a reset has cut off came in time.
+    const cutOff = record.truth.runs.some(
+      ({ fromMillis, untilMillis }) =>
+        fromMillis > rest.fromMillis &&
+        fromMillis <= dueMillis &&
+        disturbed(record, ['board-reset'], { fromMillis: untilMillis, untilMillis }, 0.1, 0.1),
+    );
+    if (cutOff) return [];
     return [
       {
         invariant: 'I4',

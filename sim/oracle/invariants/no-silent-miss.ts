@@ -2,6 +2,7 @@ import { alarmSpans } from '../alarm-log.ts';
 import { deathsIn } from '../deaths.ts';
 import { tookOverAt } from '../kept-told.ts';
 import { rowsOf, type Breach, type Check } from '../record.ts';
+import { isLostBeforeDisk } from '../lost-records.ts';
 import { OF_A_FLOOD, lying, RETURN } from '../lies.ts';
 import { disturbed, fullFlow, lastWater, litresInto, MINUTE } from '../stretches.ts';
 
@@ -35,7 +36,10 @@ export const noSilentMiss: Check = (record) => {
     const deaths = deathsIn(record, { fromMillis: atMillis, untilMillis: dueMillis });
     const byMillis = Math.max(dueMillis, ...deaths.map(({ untilMillis }) => untilMillis + BORN_MILLIS));
     const span = { fromMillis: atMillis, untilMillis: byMillis };
-    const watched = !disturbed(record, ['host-frozen', 'late-ticks'], span) && byMillis < endMillis;
+    const watched =
+      !disturbed(record, ['host-frozen', 'late-ticks'], span) &&
+      byMillis < endMillis &&
+      !isLostBeforeDisk(record, span);
     if (judged.length > 1) say(atMillis, `flood ${entry.flood} got ${judged.length} verdicts`);
     const [first] = judged;
     if (first === undefined) {

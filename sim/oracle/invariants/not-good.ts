@@ -2,6 +2,7 @@ import { alarmSpans } from '../alarm-log.ts';
 import { isMasked, isNoAir, knownBroken } from '../broken-air.ts';
 import { dayPlanOf, isLightIn } from '../day-plan.ts';
 import { deathsIn } from '../deaths.ts';
+import { isLost } from '../lost-records.ts';
 import type { Breach, Check } from '../record.ts';
 import { isUnplanned, restsBetween } from '../rests.ts';
 import { disturbed, HOST_AWAY, MINUTE } from '../stretches.ts';
@@ -53,6 +54,7 @@ const told: Check = (record) => {
     };
     if (window.untilMillis > Math.min(fault.untilMillis, record.endMillis)) return [];
     if (disturbed(record, [...HOST_AWAY, 'late-ticks', 'samples-repeated'], window, STALE_MINUTES)) return [];
+    if (isLost(record, window)) return [];
     const stands = spans.some(
       ({ fromMillis, untilMillis }) => fromMillis <= window.untilMillis && untilMillis >= window.untilMillis,
     );

@@ -108,6 +108,27 @@ describe('the alarm states', () => {
     ]);
   });
 
+  it('tell of one that is now medium and now low, a look apart, once: it stays as grave as it was', () => {
+    let alarms = inState(A);
+    const told: string[] = [];
+    for (let look = 0; look < 10; look += 1) {
+      const now = afterSeconds(DURING, 30 * look);
+      const after = afterConditions(alarms, [look % 2 === 0 ? GRAVE : NEW], now);
+      told.push(...after.changes.map(({ kind }) => kind));
+      alarms = after.alarms;
+      expect(alarms.map(({ card }) => card.priority)).toEqual(['medium']);
+      expect(alarms.map(({ card }) => card.cause)).toEqual([look % 2 === 0 ? GRAVE.cause : NEW.cause]);
+    }
+    expect(told).toEqual(['raised']);
+  });
+
+  it('begin anew with their own gravity once they have returned', () => {
+    const over = HAPPENING.gone(HAPPENING['got-graver'](inState(A)).alarms);
+    expect(over.alarms.map(({ state }) => state)).toEqual([R]);
+    const again = afterConditions(over.alarms, [NEW], SHELF_ENDS);
+    expect(again.alarms.map(({ card }) => card.priority)).toEqual(['low']);
+  });
+
   it('stay as they are whatever happens to another alarm: by word or by shelf', () => {
     for (const state of [A, K, R, S] as const) {
       const before = inState(state);
