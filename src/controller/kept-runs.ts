@@ -34,7 +34,10 @@ const keptOne = (turn: Turn, run: KeptRun, before: HostBefore): Turn => {
   const own = run.begunBy === 'host' && before === 'this-host';
   const said = [{ kind: 'kept-run', ...run } as const];
   const verdict = keptVerdict(farm, run, returnLagMinutes(state.learned));
-  const memory = verdict === null ? state.memory : remembered(state.memory, verdict);
+  const { missed } = state.memory;
+  // A flood of before it does not make good for a missed one.
+  const isOlder = missed !== null && runEnd(run) <= missed.deadline;
+  const memory = verdict === null || isOlder ? state.memory : remembered(state.memory, verdict);
   switch (run.verdict) {
     case 'confirmed':
     case 'unproven':
@@ -63,7 +66,7 @@ const keptOne = (turn: Turn, run: KeptRun, before: HostBefore): Turn => {
           schedule: had(turn, run),
           guard: withStarts(state.guard, [run.startedAt]),
           // What was missed before it is not the last word any more; the next flood says how things stand.
-          memory: { ...state.memory, missed: null },
+          memory: isOlder ? state.memory : { ...state.memory, missed: null },
         },
         said,
       );

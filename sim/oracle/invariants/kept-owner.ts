@@ -12,6 +12,8 @@ const CLAIMED_MILLIS = 10_000;
 const SLACK_MINUTES = 2;
 /** Less than this share of a flood counts as none: what a reset cuts off is given anew from half on. */
 const WHOLE_SHARE = 0.75;
+/** The first try of a flood may be as short as this; what is shorter is a sip or a trial. */
+const TRY_MINUTES_LEAST = 2.8;
 const WATER_LITRES_LEAST = 20;
 /** Steps of the plant, and whole seconds of the board. */
 const SAME_MILLIS = 2000;
@@ -37,15 +39,15 @@ const absencesOf = ({ broken, endMillis }: RunRecord): readonly Stretch[] => {
 const lengthOf = ({ fromMillis, untilMillis }: Stretch): number => (untilMillis - fromMillis) / MINUTE;
 
 /** Without a host the board floods at the hot end of the plan: a rest of its own is no longer than that of the plan. */
-const neither = (record: RunRecord, absence: Stretch, whole: readonly Stretch[]): readonly Breach[] => {
+const neither = (record: RunRecord, absence: Stretch, begun: readonly Stretch[]): readonly Breach[] => {
   const owned = { ...absence, fromMillis: absence.fromMillis + LEASE_MILLIS };
   if (disturbed(record, ['link-flapping'], owned)) return [];
   // What stands in the way of a flood, but for the absence itself.
   const others = { ...record, broken: record.broken.filter(({ name }) => !ABSENCES.includes(name)) };
-  return whole.flatMap((run, place): readonly Breach[] => {
+  return begun.flatMap((run, place): readonly Breach[] => {
     const rest = {
       fromMillis: run.untilMillis,
-      untilMillis: whole[place + 1]?.fromMillis ?? record.endMillis,
+      untilMillis: begun[place + 1]?.fromMillis ?? record.endMillis,
     };
     const inside = {
       fromMillis: Math.max(rest.fromMillis, owned.fromMillis),
@@ -57,14 +59,6 @@ const neither = (record: RunRecord, absence: Stretch, whole: readonly Stretch[])
     // What breaks when the flood is overdue already has not kept it away.
     const awaited = { fromMillis: rest.fromMillis, untilMillis: dueMillis };
     if (inside.untilMillis <= dueMillis || isUnplanned(others, awaited)) return [];
-    // A flood that a reset has cut off came in time.
-    const cutOff = record.truth.runs.some(
-      ({ fromMillis, untilMillis }) =>
-        fromMillis > rest.fromMillis &&
-        fromMillis <= dueMillis &&
-        disturbed(record, ['board-reset'], { fromMillis: untilMillis, untilMillis }, 0.1, 0.1),
-    );
-    if (cutOff) return [];
     return [
       {
         invariant: 'I4',
@@ -137,8 +131,9 @@ export const keptOwner: Check = (record) => {
   if (record.keeps !== true) return [];
   const shortestMinutes = Math.min(...record.farm.dayPlan.map(({ floodMinutes }) => floodMinutes));
   const whole = record.truth.runs.filter((run) => lengthOf(run) >= WHOLE_SHARE * shortestMinutes);
+  const begun = record.truth.runs.filter((run) => lengthOf(run) >= TRY_MINUTES_LEAST);
   return absencesOf(record).flatMap((absence) => [
-    ...neither(record, absence, whole),
+    ...neither(record, absence, begun),
     ...cut(record, absence),
     ...doubled(record, absence, whole),
   ]);

@@ -144,6 +144,8 @@ export const returns: Check = (record) =>
     if (!span.returned || condition === undefined) return [];
     const words = condition.stands(record, span);
     if (words === null || lying(record, condition.by, span, JUDGED_MINUTES)) return [];
+    // Where every second word is lost, one that is missing denies nothing and another may seem to.
+    if (condition.by.length > 0 && disturbed(record, ['samples-lost'], span, JUDGED_MINUTES)) return [];
     return [
       { invariant: 'I7', atMillis: span.untilMillis, words: `alarm "${span.alarm}" returned, and ${words}` },
     ];

@@ -87,6 +87,16 @@ describe('a host that starts at a board that keeps the plants', () => {
     expect(told.entries().filter(({ kind }) => kind === 'kept-run')).toHaveLength(2);
   });
 
+  it.each(['confirmed', 'judged-by-host'] as const)(
+    'lets no flood of 5 h ago, %s and told of last, end the alarm of one missed half an hour ago',
+    (verdict) => {
+      const before = keptRun(-300, { begunBy: 'host', endedBy: 'host', verdict });
+      const told = begun({ runs: [keptRun(-30, { verdict: 'missed' }), before] });
+      told.tell(0, { kind: 'time' });
+      expect(told.raised('missed-flood')).toEqual([0]);
+    },
+  );
+
   it('does not count as water what another host has judged, for that may have been missed', () => {
     const theirs = keptRun(-30, { begunBy: 'host', endedBy: 'host', verdict: 'judged-by-host' });
     const heldIn = (told: Told): number => told.state().belief.benches[0]!.thetaLow;
