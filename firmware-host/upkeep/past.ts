@@ -33,6 +33,8 @@ export interface Past {
   readonly unread: (now: MonotonicMillis) => HostHealth['pastUnread'];
 }
 
+/** A card that is slow opens its book within this; nobody is called for that. The pump is held meanwhile. */
+const LATE_TOLD_MINUTES = 1;
 /** Long enough to be seen; what is lost does not come back. */
 const LOST_TOLD_MINUTES = 60;
 
@@ -73,6 +75,7 @@ export const createPast = ({ farm, journal, boot, source, talk }: PastAsked): Pa
   });
   /** What the controller was told of it last; null before anything. */
   let told: 'awaited' | 'lost' | 'settled' | null = first === 'late' || first === 'lost' ? null : 'settled';
+  let lateSince: MonotonicMillis | null = null;
   let lostSince: MonotonicMillis | null = null;
 
   const lost = ({ monotonic }: Now): readonly Event[] => {
@@ -104,12 +107,14 @@ export const createPast = ({ farm, journal, boot, source, talk }: PastAsked): Pa
       if (told !== null) return [];
       if (first === 'lost') return lost(now);
       told = 'awaited';
+      lateSince = now.monotonic;
       talk(LATE);
       return [{ kind: 'past', past: { kind: 'awaited' } }];
     },
     mayKeep: () => told === 'settled' || told === 'lost',
     unread: (now) => {
-      if (told === 'awaited') return { why: 'late' };
+      if (told === 'awaited' && lateSince !== null)
+        return minutesBetween(lateSince, now) >= LATE_TOLD_MINUTES ? { why: 'late' } : null;
       return lostSince !== null && minutesBetween(lostSince, now) < LOST_TOLD_MINUTES
         ? { why: 'damaged' }
         : null;

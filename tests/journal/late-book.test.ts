@@ -34,6 +34,14 @@ describe('a book that does not open in time', () => {
     await client.close();
   });
 
+  it('where there was none yet kept nothing: nobody waits for it', async () => {
+    const folder = bookFolderOf('first');
+    const { found, late, client } = await openJournal(folder, { now, patienceMillis: 0 });
+    expect(late).toBeNull();
+    expect(found).toMatchObject({ keptState: null, lastEntryWall: null, setAside: null });
+    await client.close();
+  });
+
   it('for an error of the disk gives what was kept once the disk is well again, and the gap stands in the book once', async () => {
     const folder = left('refused');
     // A file where the thread looks for its folder: nothing there can be opened.

@@ -45,7 +45,7 @@ const saidBy = async (
 describe(`a host that is stopped for ${FROZEN_SECONDS} s, longer than its flood and the rest of that minute`, () => {
   it.concurrent(
     'on stock firmware ends it at its first look, begins no other, and calls nobody about its slow disk',
-    async () => {
+    async ({ expect }) => {
       const desk = deskBoard();
       desk.digital.set(4, 0);
       const { file, wiring } = briskFarm('Doze');
@@ -72,7 +72,7 @@ describe(`a host that is stopped for ${FROZEN_SECONDS} s, longer than its flood 
 
   it.concurrent(
     'on the compiled firmware finds the flood ended in time by the board, and has the pump again within 10 s',
-    async () => {
+    async ({ expect }) => {
       const { file, farm, wiring } = briskFarm('Nap');
       const board = await emulatedOnPty(farm, wiring);
       const running = startedLong('run', file, '--board', board.path, '--json');

@@ -1,8 +1,9 @@
 import { randomUUID } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { access, readFile } from 'node:fs/promises';
 import type { SetAside } from '../../../src/journal/disk.ts';
 import type { Now } from '../../../src/time/instant.ts';
 import type { KeeperOpened } from './book-keeper.ts';
+import { bookPath } from './book-path.ts';
 import type { FoundInBook } from './found.ts';
 import type { JournalClient } from './client.ts';
 import { createRecorder } from './recorder.ts';
@@ -46,6 +47,9 @@ const UNKNOWN: Found = {
   setAside: null,
 };
 
+/** Where there is no book yet nothing was kept, however long the disk takes to begin one. */
+const NOTHING: Found = { ...UNKNOWN, lastEntryWall: null };
+
 /** Of this start of the machine; where the system does not tell, of this process. */
 const bootId = (): Promise<string> =>
   readFile('/proc/sys/kernel/random/boot_id', 'utf8').then(
@@ -53,9 +57,15 @@ const bootId = (): Promise<string> =>
     () => randomUUID(),
   );
 
+const isMissing = (path: string): Promise<boolean> =>
+  access(path).then(
+    () => false,
+    (error: unknown) => error instanceof Error && 'code' in error && error.code === 'ENOENT',
+  );
+
 /** Opens the book of a state folder in a thread of its own. A book that cannot be opened never stops the host: the client then says so, and tries again. */
 export const openJournal = async (folder: string, options: JournalOptions): Promise<OpenedJournal> => {
-  const boot = await bootId();
+  const [boot, isNew] = await Promise.all([bootId(), isMissing(bookPath(folder))]);
   const disk = threadDisk({ folder, boot, limits: options.limits ?? USUAL_LIMITS }, options.thread);
   let tell: (found: Found) => void = () => undefined;
   const read = new Promise<Found>((known) => {
@@ -96,7 +106,6 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
   });
   const opened = await Promise.race([opening, late]);
   clearTimeout(timer);
-  return opened?.kind === 'open'
-    ? { found: await read, late: null, client }
-    : { found: UNKNOWN, late: read, client };
+  if (opened?.kind === 'open') return { found: await read, late: null, client };
+  return isNew ? { found: NOTHING, late: null, client } : { found: UNKNOWN, late: read, client };
 };
