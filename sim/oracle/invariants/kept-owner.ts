@@ -1,15 +1,18 @@
 import type { InjectorName } from '../../faults/injectors.ts';
-import { lying, RETURN } from '../lies.ts';
+import { dayPlanOf, turnsAtAnyTime } from '../day-plan.ts';
+import { AIR, lying, RETURN } from '../lies.ts';
 import { longestPlannedRest } from '../planned-rest-most.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { isUnplanned } from '../rests.ts';
-import { disturbed, litresInto, MINUTE, NO_WATER, RELAY_BROKEN } from '../stretches.ts';
+import { disturbed, litresInto, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from '../stretches.ts';
 
 /** After so long without a word the board has the pump, and a reset is over in less. */
 const LEASE_MILLIS = 10_000;
 /** A host that is back has read the log and claimed the pump by then. */
 const CLAIMED_MILLIS = 10_000;
 const SLACK_MINUTES = 2;
+/** A thermometer that jumped is held against that for half a day. */
+const AIR_MINUTES = 13 * 60;
 /** Less than this share of a flood counts as none: what a reset cuts off is given anew from half on. */
 const WHOLE_SHARE = 0.75;
 /** The first try of a flood may be as short as this; what is shorter is a sip or a trial. */
@@ -98,10 +101,22 @@ const cut = (record: RunRecord, absence: Stretch): readonly Breach[] => {
   });
 };
 
+/** The shortest rest of the whole plan in the true air between two floods; that of the bounds where a host may not know the air. */
+const shortestRest = (record: RunRecord, both: Stretch): number => {
+  const { farm, truth } = record;
+  const bound = Math.min(farm.bounds.restMinutesByDay.shortest, farm.bounds.restMinutesByNight.shortest);
+  if (farm.stretch !== 'never' || lying(record, AIR, both, AIR_MINUTES)) return bound;
+  const plan = dayPlanOf(farm, both);
+  const rests = truth.airCelsius
+    .slice(stepAt(record, both.fromMillis), stepAt(record, both.untilMillis))
+    .flatMap((celsius) => turnsAtAnyTime(farm, plan, celsius).map(({ rest }) => rest));
+  return Math.max(bound, Math.min(...rests) - SLACK_MINUTES);
+};
+
 /** What one of the two has given the other does not give again. */
 const doubled = (record: RunRecord, absence: Stretch, whole: readonly Stretch[]): readonly Breach[] => {
   const { restMinutesByDay, restMinutesByNight } = record.farm.bounds;
-  const shortest = Math.min(restMinutesByDay.shortest, restMinutesByNight.shortest);
+  const least = Math.min(restMinutesByDay.shortest, restMinutesByNight.shortest);
   return whole.slice(1).flatMap((run, place): readonly Breach[] => {
     const before = whole[place] ?? run;
     const rest = { fromMillis: before.untilMillis, untilMillis: run.fromMillis };
@@ -109,9 +124,12 @@ const doubled = (record: RunRecord, absence: Stretch, whole: readonly Stretch[])
     const between = [absence.fromMillis + LEASE_MILLIS, absence.untilMillis].some(
       (turn) => before.fromMillis <= turn && turn <= run.fromMillis + CLAIMED_MILLIS,
     );
+    const both = { fromMillis: before.fromMillis, untilMillis: run.fromMillis };
+    // The board floods as on the hottest day; a host goes by the air.
+    const byHost = before.fromMillis <= absence.untilMillis && absence.untilMillis <= run.fromMillis;
+    const shortest = byHost ? shortestRest(record, both) : least;
     if (!between || lengthOf(rest) >= shortest - 0.1 || litresInto(record, before) < WATER_LITRES_LEAST)
       return [];
-    const both = { fromMillis: before.fromMillis, untilMillis: run.fromMillis };
     if (disturbed(record, ['flood-now', ...STOPS], both, 10, 0.1) || disturbed(record, NO_WATER, both, 60))
       return [];
     // A flood whose return was not seen is a missed one to either of them, and is given again.
@@ -120,7 +138,7 @@ const doubled = (record: RunRecord, absence: Stretch, whole: readonly Stretch[])
       {
         invariant: 'I4',
         atMillis: run.fromMillis,
-        words: `host and board both flooded, ${lengthOf(rest).toFixed(1)} min apart; ${shortest} are the shortest rest`,
+        words: `host and board both flooded, ${lengthOf(rest).toFixed(1)} min apart; ${shortest.toFixed(0)} are the shortest rest`,
       },
     ];
   });

@@ -7,6 +7,8 @@ const MINUTE = 60_000;
 /** The line is gone from 10:00 to 12:00. */
 const LOST = { fromMinute: 600, untilMinute: 720 } as const;
 const STEPS = 1440;
+/** Hot enough for rests of less than 25 min. */
+const HOTTER_CELSIUS = 8;
 
 /** Floods as `runs` has them, minutes since midnight, of a farm that floods for 20 min after rests of 20 to 30 min. */
 const record = (runs: readonly (readonly [from: number, until: number])[], keeps = true): RunRecord => {
@@ -29,7 +31,7 @@ const record = (runs: readonly (readonly [from: number, until: number])[], keeps
       inflow: farm.benches.map(() => atMillis.map((_, step) => (on(step) ? 10 : 0))),
       returning: atMillis.map(() => 0),
       tankLitres: atMillis.map(() => farm.tank.usualLitres),
-      airCelsius: [],
+      airCelsius: atMillis.map(() => farm.temperatureRule.referenceCelsius + HOTTER_CELSIUS),
       way: [],
       runs: runs.map(([from, until]) => ({ fromMillis: moment(from), untilMillis: moment(until) })),
     },
@@ -83,7 +85,7 @@ describe('host or board, while the line is gone from 10:00 to 12:00', () => {
           ),
         ),
       ),
-    ).toEqual(['host and board both flooded, 6.0 min apart; 10 are the shortest rest']);
+    ).toEqual(['host and board both flooded, 6.0 min apart; 21 are the shortest rest']);
   });
 
   it('a flood that began 8 min before the line is gone ends with it: cut off', () => {
