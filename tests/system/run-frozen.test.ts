@@ -13,6 +13,8 @@ const FROZEN_SECONDS = 62;
 const FROZEN_AT_SECONDS = 3;
 /** Each write: one is in hand whenever the host is stopped, and comes back only some looks after it goes on again. */
 const DISK_SECONDS = 2;
+/** By which a host and a board that keeps the plants may differ about the end of a run. */
+const TOLERANCE_SECONDS = 3;
 /** How long the host is seen to go on. */
 const AFTER_SECONDS = 12;
 vi.setConfig({ testTimeout: 150 * SECONDS });
@@ -86,8 +88,8 @@ describe(`a host that is stopped for ${FROZEN_SECONDS} s, longer than its flood 
       await board.unplug();
       const [begun, over] = board.relay;
       expect(board.relay).toHaveLength(2);
-      // The board counts whole seconds, from a command that came within one.
-      expect(Math.abs((over!.at - begun!.at) / SECONDS - BRISK.floodSeconds)).toBeLessThan(2);
+      // Whole seconds of the board, and of what is left when the command leaves the host: so far they may be apart before it asks anew.
+      expect(Math.abs((over!.at - begun!.at) / SECONDS - BRISK.floodSeconds)).toBeLessThan(TOLERANCE_SECONDS);
       const found = said('link-lost', 'link-found');
       expect(found.map(({ kind, keeper }) => [kind, keeper])).toEqual([
         ['link-found', 'kept'],
