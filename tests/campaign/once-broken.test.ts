@@ -29,6 +29,7 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     { seed: 732, days: 3, pair: ['float-stuck-low', 'clock-unset'] },
   ],
   ['judge: the same, under odd orders', { seed: 1024, days: 3, pair: ['odd-orders', 'flood-now'] }],
+  ['judge: a host without the time of day lengthens no rest for cool air', { seed: 224, days: 3 }],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];
 

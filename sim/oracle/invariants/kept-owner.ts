@@ -109,6 +109,8 @@ const shortestRest = (record: RunRecord, both: Stretch): number => {
   const plan = dayPlanOf(farm, both);
   const rests = truth.airCelsius
     .slice(stepAt(record, both.fromMillis), stepAt(record, both.untilMillis))
+    // A host that does not know the time of day lengthens nothing for cool air.
+    .map((celsius) => Math.max(celsius, farm.temperatureRule.referenceCelsius))
     .flatMap((celsius) => turnsAtAnyTime(farm, plan, celsius).map(({ rest }) => rest));
   return Math.max(bound, Math.min(...rests) - SLACK_MINUTES);
 };
