@@ -9,16 +9,4 @@ export const PLANTED_KEEPER: readonly Planted[] = [
     boardKind: 'keeps',
     make: () => ({ board: (board) => ({ ...board, silent: () => undefined }) }),
   },
-  {
-    invariant: 'I4',
-    says: 'what the board has given alone is not counted',
-    needs: 'link-lost',
-    boardKind: 'keeps',
-    make: () => ({
-      event: (event) =>
-        event.kind === 'link' && event.link.kind === 'up' && event.link.kept !== undefined
-          ? { ...event, link: { ...event.link, kept: { ...event.link.kept, runs: [], lastFlood: null } } }
-          : event,
-    }),
-  },
 ];

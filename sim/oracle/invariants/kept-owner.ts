@@ -4,7 +4,15 @@ import { AIR, lying, RETURN } from '../lies.ts';
 import { longestPlannedRest } from '../planned-rest-most.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { isUnplanned } from '../rests.ts';
-import { disturbed, litresInto, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from '../stretches.ts';
+import {
+  CLOCKS_ASTRAY,
+  disturbed,
+  litresInto,
+  MINUTE,
+  NO_WATER,
+  RELAY_BROKEN,
+  stepAt,
+} from '../stretches.ts';
 
 /** After so long without a word the board has the pump, and a reset is over in less. */
 const LEASE_MILLIS = 10_000;
@@ -107,10 +115,13 @@ const shortestRest = (record: RunRecord, both: Stretch): number => {
   const bound = Math.min(farm.bounds.restMinutesByDay.shortest, farm.bounds.restMinutesByNight.shortest);
   if (farm.stretch !== 'never' || lying(record, AIR, both, AIR_MINUTES)) return bound;
   const plan = dayPlanOf(farm, both);
+  // A host that does not know the time of day lengthens nothing for cool air.
+  const coolest = disturbed(record, CLOCKS_ASTRAY, both, AIR_MINUTES)
+    ? farm.temperatureRule.referenceCelsius
+    : -Infinity;
   const rests = truth.airCelsius
     .slice(stepAt(record, both.fromMillis), stepAt(record, both.untilMillis))
-    // A host that does not know the time of day lengthens nothing for cool air.
-    .map((celsius) => Math.max(celsius, farm.temperatureRule.referenceCelsius))
+    .map((celsius) => Math.max(celsius, coolest))
     .flatMap((celsius) => turnsAtAnyTime(farm, plan, celsius).map(({ rest }) => rest));
   return Math.max(bound, Math.min(...rests) - SLACK_MINUTES);
 };
