@@ -2,14 +2,13 @@ import type { KeeperPart } from '../../src/farm/table-bytes.ts';
 import type { Kept } from '../../src/ports/board.ts';
 import type { Sample } from '../../src/ports/sample.ts';
 import type { MonotonicMillis } from '../../src/time/instant.ts';
-import type { Dice } from '../dice.ts';
 import { standing, type Fault } from '../faults/fault.ts';
 import type { Plant, Witness } from '../plant/plant.ts';
 import type { Sky } from '../weather/sky.ts';
 import { Keeper, type Claimant } from './keeper.ts';
 import { createRelayContact } from './relay-contact.ts';
-import { createSensors, type Fitted } from './sensors.ts';
-import type { BoardLimits, ShedBoard } from './simulated-board.ts';
+import { createSensors } from './sensors.ts';
+import type { ShedBoard, ShedSetup } from './simulated-board.ts';
 
 /** Water counts as back from this share of the full return on: as for the host. */
 const WATER_SHARE = 0.25;
@@ -28,14 +27,7 @@ export interface KeepingShed extends ShedBoard {
 export const createKeepingShed = (
   plant: Plant,
   sky: Sky,
-  shed: {
-    readonly fitted: Fitted;
-    readonly limits: BoardLimits;
-    readonly faults: readonly Fault[];
-    readonly fullReturnLitresPerMinute: number;
-    readonly dice: Dice;
-    readonly parts: readonly KeeperPart[];
-  },
+  shed: ShedSetup & { readonly parts: readonly KeeperPart[] },
 ): KeepingShed => {
   const { limits, faults, fitted } = shed;
   const relay = createRelayContact(plant, faults);

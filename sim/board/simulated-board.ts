@@ -24,21 +24,20 @@ export interface ShedBoard extends Pick<Board, 'command' | 'samples'> {
   readonly relay: Pick<RelayContact, 'asked' | 'contact'>;
 }
 
+/** What stands behind a board in a simulated shed. */
+export interface ShedSetup {
+  readonly fitted: Fitted;
+  readonly limits: BoardLimits;
+  readonly faults: readonly Fault[];
+  readonly fullReturnLitresPerMinute: number;
+  readonly dice: Dice;
+}
+
 /**
  * A board in front of the simulated plant: takes pump commands, holds longest-on and shortest-off by itself
  * and reads sensors with noise and lag.
  */
-export const createShedBoard = (
-  plant: Plant,
-  sky: Sky,
-  shed: {
-    readonly fitted: Fitted;
-    readonly limits: BoardLimits;
-    readonly faults: readonly Fault[];
-    readonly fullReturnLitresPerMinute: number;
-    readonly dice: Dice;
-  },
-): ShedBoard => {
+export const createShedBoard = (plant: Plant, sky: Sky, shed: ShedSetup): ShedBoard => {
   const { limits } = shed;
   const relay = createRelayContact(plant, shed.faults);
   const sensors = createSensors(plant, sky, shed);

@@ -1,37 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { drawnRun } from '../../../sim/campaign/seed.ts';
 import type { RunRecord } from '../../../sim/oracle/record.ts';
 import { canBeTold } from '../../../sim/oracle/told.ts';
+import { quietRecord } from './quiet-record.ts';
 
 const HOUR = 3_600_000;
 
 /** Of a farm with a return sensor, whose old words come again from hour 4 to hour 6. */
-const repeated = (undated: { readonly undated?: true }): RunRecord => {
-  const { farm, startMillis, endMillis, clearMillis } = drawnRun({ seed: 42, days: 1 });
-  return {
-    farm,
-    startMillis: 0,
-    endMillis: endMillis - startMillis,
-    clearMillis: clearMillis - startMillis,
+const repeated = (undated: { readonly undated?: true }): RunRecord =>
+  quietRecord({
     broken: [{ name: 'samples-repeated', fromMillis: 4 * HOUR, untilMillis: 6 * HOUR }],
-    truth: {
-      atMillis: [],
-      held: [],
-      inflow: [],
-      returning: [],
-      tankLitres: [],
-      airCelsius: [],
-      way: [],
-      runs: [],
-    },
-    thirsty: [],
-    rows: [],
-    acknowledged: [],
-    tries: [],
-    orders: [],
     ...undated,
-  };
-};
+  });
 
 describe('whether anything could have told that no water came', () => {
   const at = (hour: number): { readonly fromMillis: number; readonly untilMillis: number } => ({
