@@ -112,7 +112,11 @@ const plateau = z
 
 const learned = z.object({
   lagMinutes: z.array(z.number().min(0)).max(MANY.lessons),
-  endLitresPerMinute: z.array(z.number().min(0)).max(MANY.lessons),
+  // Of a version that did not keep their lengths: it learns from now on.
+  endFlows: z
+    .array(z.object({ minutes: z.number().min(0), litresPerMinute: z.number().min(0) }))
+    .max(MANY.lessons)
+    .default([]),
   bestLitresPerMinute: z.number().min(0),
   plateau,
 });

@@ -25,6 +25,6 @@ export const whileAway = (before: Turn): Turn => {
   const { farm, state, now } = turn;
   const { flood } = state;
   if (flood === null || now.monotonic < openUntil(farm, flood)) return turn;
-  const usual = usualReturn(state.learned, farmLitresPerMinute(farm));
+  const usual = usualReturn(state.learned, farmLitresPerMinute(farm), flood.minutes);
   return closedUnseen(turn, flood, unheardVerdict(farm, flood, usual));
 };

@@ -76,7 +76,7 @@ const leftVerdict = ({ farm, state }: Turn, flood: Flood, pumpUntil: MonotonicMi
   const { phase, minutes } = flood;
   if (showedNone(flood)) {
     return {
-      verdict: missed(farm, flood, usualReturn(state.learned, farmLitresPerMinute(farm))),
+      verdict: missed(farm, flood, usualReturn(state.learned, farmLitresPerMinute(farm), minutes)),
       rests: false,
     };
   }

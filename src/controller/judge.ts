@@ -20,15 +20,25 @@ export interface Judged {
   readonly need: PumpNeed;
 }
 
-const lessonOf = (learned: Learned, flood: Flood, verdict: Verdict): Learned => {
-  if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null) return learned;
+/** One that somebody asks for before any rest of the farm is over finds the channels full, and gives more than is usual. */
+const isUsual = ({ farm, state }: Turn, { startedAt }: Flood): boolean => {
+  const { restMinutesByDay, restMinutesByNight } = farm.bounds;
+  const { lastEnd } = state.schedule;
+  const shortest = Math.min(restMinutesByDay.shortest, restMinutesByNight.shortest);
+  return lastEnd === null || minutesBetween(lastEnd, startedAt) >= shortest;
+};
+
+const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {
+  const { learned } = turn.state;
+  if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null || !isUsual(turn, flood)) return learned;
+  const { minutes, endLitresPerMinute } = flood;
   return withLesson(
     { ...learned, plateau: plateauAfter(learned.plateau, flood) },
     // Of water that came back unseen nobody knows when.
     flood.retries === 0 && flood.unwatchedUntil === null
       ? minutesBetween(flood.attemptAt, flood.waterFirstAt)
       : null,
-    flood.endLitresPerMinute,
+    endLitresPerMinute === null ? null : { minutes, litresPerMinute: endLitresPerMinute },
   );
 };
 
@@ -87,7 +97,7 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
       flood: null,
       schedule: owed === null ? ended : owing(ended, owed),
       tank: tankAfter(state.tank, verdict, now.monotonic),
-      learned: lessonOf(state.learned, flood, verdict),
+      learned: lessonOf(turn, flood, verdict),
       memory: remembered(state.memory, verdict),
     },
     [{ kind: 'verdict', flood: flood.id, part: flood.part, verdict }],
@@ -140,7 +150,7 @@ export const judge = (before: Turn, seen: Sighting): Judged => {
     farm,
     state.flood,
     seen,
-    usualReturn(state.learned, farmLitresPerMinute(farm)),
+    usualReturn(state.learned, farmLitresPerMinute(farm), state.flood.minutes),
     mayRetry(turn, seen),
     now.monotonic,
   );

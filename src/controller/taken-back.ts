@@ -21,7 +21,7 @@ const SAME_END_SECONDS = 5;
 const leftFlood = (turn: Turn, kept: Kept): Turn => {
   const { farm, state, now } = turn;
   if (state.flood === null) return turn;
-  const usual = usualReturn(state.learned, farmLitresPerMinute(farm));
+  const usual = usualReturn(state.learned, farmLitresPerMinute(farm), state.flood.minutes);
   const told = boardTold(farm, state.flood, kept, usual, now.monotonic);
   switch (told.kind) {
     case 'runs':

@@ -45,6 +45,7 @@ export const tankWatched = (turn: Turn, seen: Sighting, millimetresPerHour: numb
     // While much still comes back, no moment is like another.
     litres:
       seen.returnShows === 'seen' && seen.water !== 'unknown' ? undefined : (seen.tankLitres ?? undefined),
+    lastFlood: state.memory.missed === null ? 'not-missed' : 'missed',
     ...benchesNow(turn, state.almanac.facts, millimetresPerHour),
   };
   return turnedTo(turn, { tankTrend: tankLooked(farm, state.tankTrend, look, now.monotonic) });

@@ -4,8 +4,9 @@ import { afterMinutes, afterSeconds, minutesBetween, type MonotonicMillis } from
 
 /**
  * How the tank goes, from its level sensor. A flood moves tens of litres out and back, so only comparable moments are
- * held against each other: so many minutes after the pump's stop in one rest and in the next, or later moments of one
- * long rest, in which what still drains back can only hide a fall. The pace is the median of the slopes between
+ * held against each other: so many minutes after the pump's stop in one rest and in the next, each after a flood that came
+ * or each after one that was missed, or later moments of one long rest, in which what still drains back can only hide a
+ * fall. The pace is the median of the slopes between
  * neighbours: the robust slope of H. Theil (1950, Proc. KNAW 53, 386) and P. K. Sen (1968, J. Am. Stat. Assoc. 63,
  * 1379) over neighbouring pairs alone, so that a step of whatever size (a tank topped up, or drawn from by hand) is one
  * slope, which a median does not follow.
@@ -59,6 +60,9 @@ export interface TankSlope {
   readonly drunkLitresPerHour: number;
 }
 
+/** What is known of the flood before a rest: one that was missed leaves no water in the channels to drain back. */
+type FloodBefore = 'missed' | 'not-missed';
+
 /** The rest that the pump has now. */
 interface TankRest {
   readonly since: MonotonicMillis;
@@ -74,8 +78,8 @@ export interface TankTrend {
   readonly at: MonotonicMillis | null;
   readonly drunkLitres: number;
   readonly rest: TankRest | null;
-  /** The first moment of the latest rest that had one. */
-  readonly mark: TankMoment | null;
+  /** The first moment of the latest rest of either kind that had one. */
+  readonly marks: Readonly<Record<FloodBefore, TankMoment | null>>;
   /** The latest slopes, oldest first. */
   readonly slopes: readonly TankSlope[];
   readonly last: { readonly at: MonotonicMillis; readonly litres: number } | null;
@@ -85,11 +89,13 @@ export interface TankTrend {
   readonly fullMoments: number;
 }
 
+const NO_MARKS = { missed: null, 'not-missed': null } as const;
+
 export const NO_TREND: TankTrend = {
   at: null,
   drunkLitres: 0,
   rest: null,
-  mark: null,
+  marks: NO_MARKS,
   slopes: [],
   last: null,
   course: 'well',
@@ -105,6 +111,7 @@ export interface TankLook {
     | { readonly kind: 'unknown' };
   /** A good reading of the level. */
   readonly litres: number | undefined;
+  readonly lastFlood: FloodBefore;
   /** What the benches drink at most. */
   readonly drinkLitresPerHourMost: number;
   readonly heldLitres: number;
@@ -178,14 +185,20 @@ const isBrimful = (farm: Farm, litres: number): boolean =>
   litres >= farm.tank.litres - spreadLitres(farm.tank.litres);
 
 /** The trend with one comparable moment more. */
-const withMoment = (farm: Farm, trend: TankTrend, rest: TankRest, moment: TankMoment): TankTrend => {
-  const before = rest.next === 0 ? trend.mark : rest.before;
+const withMoment = (
+  farm: Farm,
+  trend: TankTrend,
+  rest: TankRest,
+  moment: TankMoment,
+  lastFlood: FloodBefore,
+): TankTrend => {
+  const before = rest.next === 0 ? trend.marks[lastFlood] : rest.before;
   const slope =
     before === null ? null : slopeBetween(before, moment, rest.next === 0 ? 'two-rests' : 'one-rest');
   const next: TankTrend = {
     ...withSlope(trend, slope),
     rest: { ...rest, next: rest.next + 1, readings: [], before: moment },
-    mark: rest.next === 0 ? moment : trend.mark,
+    marks: rest.next === 0 ? { ...trend.marks, [lastFlood]: moment } : trend.marks,
     last: { at: moment.at, litres: moment.litres },
     fullMoments: isBrimful(farm, moment.litres) ? Math.min(FULL_MOMENTS, trend.fullMoments + 1) : 0,
   };
@@ -230,7 +243,7 @@ export const tankLooked = (
     drunkLitres: before.drunkLitres + look.drinkLitresPerHourMost * hours,
   };
   if (look.pump.kind === 'runs') return { ...trend, rest: null };
-  if (look.pump.kind === 'unknown') return { ...trend, rest: null, mark: null };
+  if (look.pump.kind === 'unknown') return { ...trend, rest: null, marks: NO_MARKS };
   const rest = restNow(trend, look.pump.since, now);
   if (look.litres === undefined || now < readingDueAt(rest)) return { ...trend, rest };
   const readings = [...rest.readings, look.litres];
@@ -239,8 +252,8 @@ export const tankLooked = (
   const litres = agreed(readings, farm.tank.litres);
   if (litres === null)
     return { ...trend, rest: { ...read, next: rest.next + 1, readings: [], before: null } };
-  const { drunkLitres } = trend;
-  return withMoment(farm, trend, read, { at: now, litres, drunkLitres, heldLitres: look.heldLitres });
+  const moment = { at: now, litres, drunkLitres: trend.drunkLitres, heldLitres: look.heldLitres };
+  return withMoment(farm, trend, read, moment, look.lastFlood);
 };
 
 /** A tank that falls by more than plants can drink. */

@@ -9,17 +9,17 @@ import type { MissClue, Verdict } from './verdict.ts';
 const WATER_SHARE_MIN = 0.6;
 /** Below this share of the usual return a flood is weak. */
 const WEAK_SHARE = 0.7;
-/** Shorter floods do not reach a steady return, so their flow says nothing; */
-const STEADY_MINUTES = 10;
-/** nor does one shorter than so many lags: until floods have taught how slow the channels are they may be as slow as any. */
-const STEADY_LAGS = 2;
+/** The flow of shorter floods says nothing; */
+const TELLING_MINUTES = 10;
+/** nor does that of one shorter than so many lags: until floods have taught how slow the channels are they may be as slow as any. */
+const TELLING_LAGS = 2;
 /** A tank that gave water falls by at least this share of what the pump should have moved in ten minutes. */
 const DIP_SHARE = 0.2;
 
 /** Whether the tank fell by what the pump should have taken from it. */
 const tankFell = (farm: Farm, flood: Flood): Seen => {
   if (flood.tankAtStart === null || flood.tankLowest === null) return 'unknown';
-  const expected = farmLitresPerMinute(farm) * Math.min(flood.minutes, STEADY_MINUTES) * DIP_SHARE;
+  const expected = farmLitresPerMinute(farm) * Math.min(flood.minutes, TELLING_MINUTES) * DIP_SHARE;
   return flood.tankAtStart - flood.tankLowest >= expected ? 'seen' : 'not-seen';
 };
 
@@ -69,8 +69,8 @@ export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number):
     }
     // One reading alone may be wrong by a tenth.
     const flow = plateauFlow(flood.plateau) ?? flood.endLitresPerMinute;
-    const steady = flood.minutes >= Math.max(STEADY_MINUTES, STEADY_LAGS * flood.lagMinutes);
-    if (flow !== null && steady && flow < WEAK_SHARE * usualLitresPerMinute) {
+    const tells = flood.minutes >= Math.max(TELLING_MINUTES, TELLING_LAGS * flood.lagMinutes);
+    if (flow !== null && tells && flow < WEAK_SHARE * usualLitresPerMinute) {
       const says = `return flow ${flow.toFixed(0)} L/min, usually ${usualLitresPerMinute.toFixed(0)}${again}`;
       return { kind: 'degraded', says, why: 'weak' };
     }

@@ -17,6 +17,12 @@ export const PLATEAU_UNREAD: Plateau = { litres: 0, minutes: 0 };
 /** So long before its end a flood runs as it will to the end. */
 export const PLATEAU_MINUTES = 5;
 
+/**
+ * Shorter floods reach no steady return: in ten minutes more comes back after the short rests of the day than after those of
+ * the night, by more than an eighth, and less than after twenty, by up to a third. Longer ones are all alike.
+ */
+export const STEADY_MINUTES = 15;
+
 /** What came back a minute at the end, L/min; null where less than half of that time was read. */
 export const plateauFlow = ({ litres, minutes }: Plateau): number | null =>
   minutes < PLATEAU_MINUTES / 2 ? null : litres / minutes;

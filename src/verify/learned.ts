@@ -1,10 +1,17 @@
 import { bounded } from '../units/bounded.ts';
+import { STEADY_MINUTES } from './flood.ts';
 import { PLATEAU_UNWATCHED, type PlateauWatch } from './return-plateau.ts';
+
+/** What a flood of so many minutes gave at its end. */
+interface EndFlow {
+  readonly minutes: number;
+  readonly litresPerMinute: number;
+}
 
 /** What past confirmed floods have taught: how long water takes to come back, and how much comes. */
 export interface Learned {
   readonly lagMinutes: readonly number[];
-  readonly endLitresPerMinute: readonly number[];
+  readonly endFlows: readonly EndFlow[];
   /** The best that was ever usual since the start of the run, L/min; 0 before anything was. */
   readonly bestLitresPerMinute: number;
   readonly plateau: PlateauWatch;
@@ -12,7 +19,7 @@ export interface Learned {
 
 export const NOTHING_LEARNED: Learned = {
   lagMinutes: [],
-  endLitresPerMinute: [],
+  endFlows: [],
   bestLitresPerMinute: 0,
   plateau: PLATEAU_UNWATCHED,
 };
@@ -36,30 +43,32 @@ export const returnLagMinutes = (learned: Learned): number => {
 };
 
 /** The middle one of the last floods; null until enough have been seen. */
-const middleOf = (litresPerMinute: readonly number[]): number | null => {
-  const flows = [...litresPerMinute].sort((a, b) => a - b);
+const middleOf = (ends: readonly EndFlow[]): number | null => {
+  const flows = ends.map(({ litresPerMinute }) => litresPerMinute).sort((a, b) => a - b);
   return flows.length < LESSON ? null : (flows[Math.floor(flows.length / 2)] ?? null);
 };
 
-/** Usual return flow at the end of a flood, L/min; the farm file's figure until enough have been seen. */
-export const usualReturn = (learned: Learned, byFarmFile: number): number => {
-  const middle = middleOf(learned.endLitresPerMinute);
-  return middle === null ? byFarmFile : Math.max(middle, LEAST_OF_BEST * learned.bestLitresPerMinute);
+/** One that is too short for a steady return is held against others as short. */
+const alikeTo = (minutes: number, ends: readonly EndFlow[]): readonly EndFlow[] =>
+  minutes >= STEADY_MINUTES ? ends : ends.filter((end) => Math.floor(end.minutes) <= minutes);
+
+/**
+ * Usual return flow at the end of a flood of so many minutes, L/min; the farm file's figure until enough have been seen. Of
+ * shorter floods than were usual it is the least of what longer ones gave, until enough of them have been seen.
+ */
+export const usualReturn = (learned: Learned, byFarmFile: number, minutes: number): number => {
+  const usual = middleOf(learned.endFlows);
+  if (usual === null) return byFarmFile;
+  const middle = middleOf(alikeTo(minutes, learned.endFlows)) ?? LEAST_OF_BEST * usual;
+  return Math.max(middle, LEAST_OF_BEST * learned.bestLitresPerMinute);
 };
 
-export const withLesson = (
-  learned: Learned,
-  lagMinutes: number | null,
-  endLitresPerMinute: number | null,
-): Learned => {
-  const flows =
-    endLitresPerMinute === null
-      ? learned.endLitresPerMinute
-      : [...learned.endLitresPerMinute, endLitresPerMinute].slice(-KEPT);
+export const withLesson = (learned: Learned, lagMinutes: number | null, end: EndFlow | null): Learned => {
+  const ends = end === null ? learned.endFlows : [...learned.endFlows, end].slice(-KEPT);
   return {
     ...learned,
     lagMinutes: lagMinutes === null ? learned.lagMinutes : [...learned.lagMinutes, lagMinutes].slice(-KEPT),
-    endLitresPerMinute: flows,
-    bestLitresPerMinute: Math.max(learned.bestLitresPerMinute, middleOf(flows) ?? 0),
+    endFlows: ends,
+    bestLitresPerMinute: Math.max(learned.bestLitresPerMinute, middleOf(ends) ?? 0),
   };
 };

@@ -1,4 +1,4 @@
-import { plateauFlow, type Flood } from './flood.ts';
+import { plateauFlow, STEADY_MINUTES, type Flood } from './flood.ts';
 
 /** What came back in the last minutes of a flood, against the best that was ever usual for one as long; L/min. */
 export interface HeldAgainst {
@@ -36,11 +36,8 @@ const TOLD = 0.88;
 const OVER = 0.92;
 const MIDDLE_OF = 3;
 const LESSON = 5;
-/**
- * Shorter floods reach no steady return: in ten minutes more comes back after the short rests of the day than after those of
- * the night, by more than an eighth. Longer ones are all alike.
- */
-const MINUTES = { least: 15, most: 30 } as const;
+/** Longer floods are all alike. */
+const MINUTES_MOST = 30;
 
 const middleOf = (litresPerMinute: readonly number[]): number =>
   [...litresPerMinute].sort((a, b) => a - b)[Math.floor(litresPerMinute.length / 2)] ?? 0;
@@ -63,8 +60,8 @@ const withFlow = (of: OfLength, flow: number): OfLength => {
 /** The watch after one more flood that was confirmed by its water. */
 export const plateauAfter = (watch: PlateauWatch, { minutes, plateau }: Flood): PlateauWatch => {
   const flow = plateauFlow(plateau);
-  if (minutes < MINUTES.least || flow === null) return watch;
-  const length = Math.min(Math.floor(minutes), MINUTES.most);
+  if (minutes < STEADY_MINUTES || flow === null) return watch;
+  const length = Math.min(Math.floor(minutes), MINUTES_MOST);
   const asLong = watch.lengths.find((one) => one.minutes === length);
   const others = watch.lengths.filter((one) => one !== asLong);
   const lengths = [

@@ -17,6 +17,18 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     { seed: 697, days: 3, pair: ['air-in-sun', 'board-reset'] },
   ],
   [
+    'a tank full after floods without water fell when water was in the channels again',
+    { seed: 123, days: 3, pair: ['mains-lost', 'hold'] },
+  ],
+  [
+    'floods that an interlock had shortened were weak beside whole ones',
+    { seed: 506, days: 3, pair: ['leak', 'link-lost'] },
+  ],
+  [
+    'a return was lower than that of floods asked for one upon the other',
+    { seed: 522, days: 3, pair: ['leak', 'sensor-stuck'] },
+  ],
+  [
     'judge: floods whose records a power cut took from memory',
     { seed: 363, days: 3, pair: ['branch-clogging', 'host-killed'] },
   ],
@@ -29,6 +41,10 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     { seed: 732, days: 3, pair: ['float-stuck-low', 'clock-unset'] },
   ],
   ['judge: the same, under odd orders', { seed: 1024, days: 3, pair: ['odd-orders', 'flood-now'] }],
+  [
+    'judge: a hold that takes the place of a dead line',
+    { seed: 752, days: 3, pair: ['link-lost', 'board-reset'] },
+  ],
   ['judge: a host without the time of day lengthens no rest for cool air', { seed: 224, days: 3 }],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];

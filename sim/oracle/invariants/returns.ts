@@ -2,6 +2,7 @@ import type { Channel } from '../../../src/ports/sample.ts';
 import type { InjectorName } from '../../faults/injectors.ts';
 import { alarmSpans, type AlarmName } from '../alarm-log.ts';
 import { FLOOR, lying, OF_A_FLOOD, POWER, RETURN, TANK } from '../lies.ts';
+import { isHeld } from '../orders-given.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { disturbed, fullFlow, litresInto, MINUTE, NO_WATER, stepAt } from '../stretches.ts';
 
@@ -60,10 +61,14 @@ const CONDITIONS: Partial<Readonly<Record<AlarmName, Condition>>> = {
     stands: (record, span) => said(noWaterIn(record, span), 'no water had come'),
     by: OF_A_FLOOD,
   },
-  // It tells that no flood can be given, and is over when one can: whether water came another alarm tells.
+  // It tells that no flood can be given, and is over when one can, or when somebody's hold is what keeps it back: whether water
+  // came, and that a hold is long, other alarms tell.
   'drying-out': {
     stands: (record, { untilMillis }) =>
-      said(standsThrough(record, ['link-lost'], untilMillis), 'the line was still dead'),
+      said(
+        standsThrough(record, ['link-lost'], untilMillis) && !isHeld(record, untilMillis),
+        'the line was still dead',
+      ),
     by: [],
   },
   'mains-lost': {

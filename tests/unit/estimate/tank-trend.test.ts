@@ -24,10 +24,18 @@ interface Days {
   readonly drinkLitresPerHour?: number;
   /** Which rests nobody could see. */
   readonly unseen?: (turn: number) => boolean;
+  /** Which floods were missed. */
+  readonly missed?: (turn: number) => boolean;
 }
 
 /** Floods of 20 min and rests of 40, looked at each half minute. */
-const after = ({ turns, litres, drinkLitresPerHour = 0, unseen = () => false }: Days): TankTrend => {
+const after = ({
+  turns,
+  litres,
+  drinkLitresPerHour = 0,
+  unseen = () => false,
+  missed = () => false,
+}: Days): TankTrend => {
   let trend = NO_TREND;
   for (let half = 0; half < turns * TURN_MINUTES * 2; half += 1) {
     const at = half / 2;
@@ -38,7 +46,13 @@ const after = ({ turns, litres, drinkLitresPerHour = 0, unseen = () => false }: 
       : at < stop
         ? ({ kind: 'runs' } as const)
         : ({ kind: 'rests', since: minute(stop) } as const);
-    const look = { pump, litres: litres(at), drinkLitresPerHourMost: drinkLitresPerHour, heldLitres: 100 };
+    const look = {
+      pump,
+      litres: litres(at),
+      lastFlood: missed(turn) ? 'missed' : 'not-missed',
+      drinkLitresPerHourMost: drinkLitresPerHour,
+      heldLitres: 100,
+    } as const;
     trend = tankLooked(farm, trend, look, minute(at));
   }
   return trend;
@@ -84,6 +98,27 @@ describe('the trend of the tank', () => {
     expect(gone.slopes).toHaveLength(1);
   });
 
+  /** 40 L are still in the channels at the moment that counts, but for a flood of which no water came. */
+  const drains =
+    (missed: (turn: number) => boolean, perHour = 0) =>
+    (at: number): number =>
+      steady(perHour)(at) - (missed(Math.floor(at / TURN_MINUTES)) ? 0 : 40);
+
+  it('takes what a flood leaves in the channels for no fall, where those before it were missed', () => {
+    for (const missed of [
+      (turn: number) => turn < 4,
+      (turn: number) => turn > 2,
+      (turn: number) => turn % 2 === 0,
+    ])
+      for (let turns = 4; turns < 10; turns += 1)
+        expect(fallAfter({ turns, missed, litres: drains(missed) })).toBeUndefined();
+  });
+
+  it('sees a fall of 60 L/h where each second flood, or every flood, is missed', () => {
+    for (const missed of [(turn: number) => turn % 2 === 0, () => true])
+      expect(fallAfter({ turns: 6, missed, litres: drains(missed, 60) })).toBeCloseTo(60, 6);
+  });
+
   it('ends when two slopes of three are slower than 7.5 L/h', () => {
     const mended = (at: number): number => (at < 5 * TURN_MINUTES ? steady(60)(at) : 250);
     expect(fallAfter({ turns: 6, litres: mended })).toBeGreaterThan(15);
@@ -102,7 +137,13 @@ describe('the trend of the tank', () => {
 
   it('asks to be looked at 10 min after the stop of the pump, then each half minute, then half an hour later', () => {
     const pump = { kind: 'rests', since: minute(0) } as const;
-    const look = { pump, litres: 500, drinkLitresPerHourMost: 0, heldLitres: 0 };
+    const look = {
+      pump,
+      litres: 500,
+      lastFlood: 'not-missed',
+      drinkLitresPerHourMost: 0,
+      heldLitres: 0,
+    } as const;
     let trend = tankLooked(farm, NO_TREND, look, minute(1));
     const asked: number[] = [];
     for (let count = 0; count < 6; count += 1) {
