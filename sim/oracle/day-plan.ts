@@ -58,23 +58,26 @@ const within = ({ fromMillis, untilMillis }: Stretch, atMillis: number): boolean
 const bounded = (minutes: number, { shortest, longest }: { shortest: number; longest: number }): number =>
   Math.min(longest, Math.max(shortest, minutes));
 
+/** The rest that a part has before it gets hotter or cooler, min. */
+const plannedRest = ({ part: { pace, floodMinutes }, fromMillis, untilMillis }: PartOfDay): number =>
+  pace.kind === 'rest' ? pace.restMinutes : (untilMillis - fromMillis) / MINUTE / pace.floods - floodMinutes;
+
+/** The longest rest that the plan has for any moment of a stretch, before it gets hotter or cooler, min. */
+export const longestPlannedRest = ({ parts }: DayPlan, { fromMillis, untilMillis }: Stretch): number =>
+  Math.max(
+    ...parts
+      .filter((part) => part.fromMillis <= untilMillis && fromMillis <= part.untilMillis)
+      .map(plannedRest),
+  );
+
 /** The turn of a part in this air. Where the farm file lets rests be stretched they may grow to the longest. */
-const turnOf = (
-  farm: Farm,
-  { part, fromMillis, untilMillis }: PartOfDay,
-  time: 'day' | 'night',
-  celsius: number,
-): Turn => {
+const turnOf = (farm: Farm, partOfDay: PartOfDay, time: 'day' | 'night', celsius: number): Turn => {
   const { bounds, temperatureRule, stretch, pump } = farm;
   const ends = time === 'day' ? bounds.restMinutesByDay : bounds.restMinutesByNight;
   const beyond = (celsius - temperatureRule.referenceCelsius) / 100;
-  const planned =
-    part.pace.kind === 'rest'
-      ? part.pace.restMinutes
-      : (untilMillis - fromMillis) / MINUTE / part.pace.floods - part.floodMinutes;
-  const rest = planned * Math.max(0, 1 + temperatureRule.restPercentPerDegree * beyond);
+  const rest = plannedRest(partOfDay) * Math.max(0, 1 + temperatureRule.restPercentPerDegree * beyond);
   const percent = temperatureRule.floodPercentPerDegree;
-  const flood = part.floodMinutes * (1 + percent * beyond);
+  const flood = partOfDay.part.floodMinutes * (1 + percent * beyond);
   return {
     rest: stretch === 'never' ? bounded(rest, ends) : ends.longest,
     flood: Math.min(pump.longestOnMinutes, percent === 0 ? flood : bounded(flood, bounds.floodMinutes)),

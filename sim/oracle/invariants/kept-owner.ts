@@ -1,7 +1,6 @@
 import type { InjectorName } from '../../faults/injectors.ts';
-import { dayPlanOf, turnsAtAnyTime } from '../day-plan.ts';
+import { dayPlanOf, longestPlannedRest, turnsAtAnyTime, type DayPlan } from '../day-plan.ts';
 import { AIR, lying, RETURN } from '../lies.ts';
-import { longestPlannedRest } from '../planned-rest-most.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { isUnplanned } from '../rests.ts';
 import {
@@ -50,7 +49,12 @@ const absencesOf = ({ broken, endMillis }: RunRecord): readonly Stretch[] => {
 const lengthOf = ({ fromMillis, untilMillis }: Stretch): number => (untilMillis - fromMillis) / MINUTE;
 
 /** Without a host the board floods at the hot end of the plan: a rest of its own is no longer than that of the plan. */
-const neither = (record: RunRecord, absence: Stretch, begun: readonly Stretch[]): readonly Breach[] => {
+const neither = (
+  record: RunRecord,
+  plan: DayPlan,
+  absence: Stretch,
+  begun: readonly Stretch[],
+): readonly Breach[] => {
   const owned = { ...absence, fromMillis: absence.fromMillis + LEASE_MILLIS };
   if (disturbed(record, ['link-flapping'], owned)) return [];
   // What stands in the way of a flood, but for the absence itself.
@@ -65,7 +69,7 @@ const neither = (record: RunRecord, absence: Stretch, begun: readonly Stretch[])
       untilMillis: Math.min(rest.untilMillis, owned.untilMillis),
     };
     if (inside.untilMillis <= inside.fromMillis) return [];
-    const longest = longestPlannedRest(record, rest);
+    const longest = longestPlannedRest(plan, rest);
     const dueMillis = Math.max(owned.fromMillis, rest.fromMillis + longest * MINUTE) + SLACK_MINUTES * MINUTE;
     // What breaks when the flood is overdue already has not kept it away.
     const awaited = { fromMillis: rest.fromMillis, untilMillis: dueMillis };
@@ -163,8 +167,9 @@ export const keptOwner: Check = (record) => {
   const shortestMinutes = Math.min(...record.farm.dayPlan.map(({ floodMinutes }) => floodMinutes));
   const whole = record.truth.runs.filter((run) => lengthOf(run) >= WHOLE_SHARE * shortestMinutes);
   const begun = record.truth.runs.filter((run) => lengthOf(run) >= TRY_MINUTES_LEAST);
+  const plan = dayPlanOf(record.farm, { fromMillis: record.startMillis, untilMillis: record.endMillis });
   return absencesOf(record).flatMap((absence) => [
-    ...neither(record, absence, begun),
+    ...neither(record, plan, absence, begun),
     ...cut(record, absence),
     ...doubled(record, absence, whole),
   ]);
