@@ -11,13 +11,14 @@ const DAYS = 3;
 const SECONDS_MOST = 1200;
 const HITS_LEAST = 20;
 /**
- * The first 100 seeds have 3 benches that wilted unseen and none whose plan is too dry. More than these in all 500, and it is not
- * the seeds: something that could be told is no longer, or a plan has become drier.
+ * These 500 seeds have 11 benches that wilted unseen and 1 whose plan is too dry. A few more may come of another drawing; with
+ * more than these something that could be told is no longer, or a plan has become drier.
  */
 const UNSEEN_MOST = 15;
 const THIRSTY_MOST = 3;
-/** All but those whose tank is filled by hand and ran low: in the first 60 seeds none. */
-const JUDGED_LEAST = 480;
+/** All but those whose tank is filled by hand and ran low: of these 500 none. */
+const JUDGED_LEAST = 490;
+
 describe('the campaign', () => {
   let results: readonly CampaignResult[] = [];
   beforeAll(async () => {
