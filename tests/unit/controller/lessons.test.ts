@@ -8,6 +8,7 @@ import { seen, toldFrom, type Told } from './noon.ts';
 const FARM = farmWith(
   [['evidence'], { returnFlow: 'meter' }],
   [['bounds', 'restMinutesByDay'], { shortest: 25, longest: 40 }],
+  [['bounds', 'restMinutesByNight'], { shortest: 25, longest: 180 }],
 );
 const USUAL = 40;
 /** What comes back where the channels are still full of the flood before. */
