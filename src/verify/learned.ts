@@ -54,13 +54,12 @@ const alikeTo = (minutes: number, ends: readonly EndFlow[]): readonly EndFlow[] 
 
 /**
  * Usual return flow at the end of a flood of so many minutes, L/min; the farm file's figure until enough have been seen. Of
- * shorter floods than were usual it is the least of what longer ones gave, until enough of them have been seen.
+ * shorter floods than were usual it is that share of the best, until enough of them have been seen.
  */
 export const usualReturn = (learned: Learned, byFarmFile: number, minutes: number): number => {
-  const usual = middleOf(learned.endFlows);
-  if (usual === null) return byFarmFile;
-  const middle = middleOf(alikeTo(minutes, learned.endFlows)) ?? LEAST_OF_BEST * usual;
-  return Math.max(middle, LEAST_OF_BEST * learned.bestLitresPerMinute);
+  if (middleOf(learned.endFlows) === null) return byFarmFile;
+  const usual = middleOf(alikeTo(minutes, learned.endFlows)) ?? 0;
+  return Math.max(usual, LEAST_OF_BEST * learned.bestLitresPerMinute);
 };
 
 export const withLesson = (learned: Learned, lagMinutes: number | null, end: EndFlow | null): Learned => {
