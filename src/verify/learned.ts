@@ -54,7 +54,7 @@ const alikeTo = (minutes: number, ends: readonly EndFlow[]): readonly EndFlow[] 
 
 /**
  * Usual return flow at the end of a flood of so many minutes, L/min; the farm file's figure until enough have been seen. Of
- * shorter floods than were usual it is that share of the best, until enough of them have been seen.
+ * shorter floods than were usual it is `LEAST_OF_BEST` of the best, until enough of them have been seen.
  */
 export const usualReturn = (learned: Learned, byFarmFile: number, minutes: number): number => {
   if (middleOf(learned.endFlows) === null) return byFarmFile;
