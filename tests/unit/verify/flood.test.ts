@@ -16,6 +16,10 @@ const waterFrom =
   (from: number, until = Infinity, litresPerMinute = 40): Look =>
   (minute) =>
     minute >= from && minute < until ? { ...WATER, returnLitresPerMinute: litresPerMinute } : NO_WATER;
+const flowing =
+  (litresPerMinute: (minute: number) => number): Look =>
+  (minute) =>
+    minute < 2 ? NO_WATER : { ...WATER, returnLitresPerMinute: litresPerMinute(minute) };
 /** Water in so many of every three minutes, and at the end. */
 const waterThatCutsOut =
   (minutes: number): Look =>
@@ -58,6 +62,21 @@ const ROWS: readonly Row[] = [
     says: 'calls 27.9 L/min where 40 is usual weak',
     look: waterFrom(2, Infinity, 27.9),
     ends: { kind: 'degraded', why: 'weak', says: /^return flow 28 L\/min, usually 40$/, after: 20 },
+  },
+  {
+    says: 'goes by the last five minutes: 20 L/min before them is not weak',
+    look: flowing((minute) => (minute <= 15 ? 20 : 40)),
+    ends: { kind: 'confirmed', says: /^water back/, after: 20 },
+  },
+  {
+    says: 'calls 20 L/min in the last five minutes weak, whatever came before',
+    look: flowing((minute) => (minute <= 15 ? 40 : 20)),
+    ends: { kind: 'degraded', why: 'weak', says: /^return flow 20 L\/min, usually 40$/, after: 20 },
+  },
+  {
+    says: 'goes by the mean of them: one reading of 10 L/min at the end is not weak',
+    look: flowing((minute) => (minute < 19.6 ? 40 : 10)),
+    ends: { kind: 'confirmed', says: /^water back/, after: 20 },
   },
   {
     says: 'does not judge the flow of a flood of 15 min before the lag is learned: 8 min may be the lag, and 16 its double',
