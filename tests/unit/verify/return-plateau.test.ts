@@ -72,6 +72,15 @@ describe('a return that is lower than it used to be', () => {
     expect(after(times(9, 20), { from: USUAL, minutes: 14 })).toBe(USUAL);
   });
 
+  it('goes by the middle one, in whatever order they came: of five that were usual, and of three that are not', () => {
+    const usual = after([40, 39, 60, 20, 41]);
+    expect(lowerReturn(after(times(3, 35), { from: usual }))).toEqual({
+      litresPerMinute: 35,
+      bestLitresPerMinute: 40,
+    });
+    expect(lowerReturn(after([35, 38, 30], { from: USUAL }))?.litresPerMinute).toBe(35);
+  });
+
   it('needs five floods to know what is usual', () => {
     expect(after(times(4, 40)).last).toEqual([]);
     expect(lowerReturn(after([...times(4, 40), 20, 20, 20]))).toBeNull();
