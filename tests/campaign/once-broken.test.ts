@@ -46,6 +46,7 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     { seed: 752, days: 3, pair: ['link-lost', 'board-reset'] },
   ],
   ['judge: a host without the time of day lengthens no rest for cool air', { seed: 224, days: 3 }],
+  ['judge: a thermometer that is out of hearing with its board', { seed: 279, days: 30 }],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];
 

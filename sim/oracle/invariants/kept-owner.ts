@@ -113,8 +113,11 @@ const cut = (record: RunRecord, absence: Stretch): readonly Breach[] => {
   });
 };
 
-/** The shortest rest of the whole plan in the true air between two floods; that of the bounds where a host may not know the air. */
-const shortestRest = (record: RunRecord, both: Stretch): number => {
+/**
+ * The shortest rest of the whole plan in the true air between two floods; that of the bounds where a host may not know the air.
+ * While the board is out of hearing so is its thermometer, and the turn goes on at the pace of the shortest rest.
+ */
+const shortestRest = (record: RunRecord, absence: Stretch, both: Stretch, floodMinutes: number): number => {
   const { farm, truth } = record;
   const bound = Math.min(farm.bounds.restMinutesByDay.shortest, farm.bounds.restMinutesByNight.shortest);
   if (farm.stretch !== 'never' || lying(record, AIR, both, AIR_MINUTES)) return bound;
@@ -127,7 +130,14 @@ const shortestRest = (record: RunRecord, both: Stretch): number => {
     .slice(stepAt(record, both.fromMillis), stepAt(record, both.untilMillis))
     .map((celsius) => Math.max(celsius, coolest))
     .flatMap((celsius) => turnsAtAnyTime(farm, plan, celsius).map(({ rest }) => rest));
-  return Math.max(bound, Math.min(...rests) - SLACK_MINUTES);
+  const hottest = bound + floodMinutes;
+  const unheard = {
+    fromMillis: Math.max(absence.fromMillis, both.fromMillis),
+    untilMillis: Math.min(absence.untilMillis, both.untilMillis),
+  };
+  const away = Math.min(hottest, Math.max(0, lengthOf(unheard)));
+  const turn = Math.min(...rests) - SLACK_MINUTES + floodMinutes;
+  return Math.max(bound, away + turn * (1 - away / hottest) - floodMinutes);
 };
 
 /** What one of the two has given the other does not give again. */
@@ -144,7 +154,7 @@ const doubled = (record: RunRecord, absence: Stretch, whole: readonly Stretch[])
     const both = { fromMillis: before.fromMillis, untilMillis: run.fromMillis };
     // The board floods as on the hottest day; a host goes by the air.
     const byHost = before.fromMillis <= absence.untilMillis && absence.untilMillis <= run.fromMillis;
-    const shortest = byHost ? shortestRest(record, both) : least;
+    const shortest = byHost ? shortestRest(record, absence, both, lengthOf(before)) : least;
     if (!between || lengthOf(rest) >= shortest - 0.1 || litresInto(record, before) < WATER_LITRES_LEAST)
       return [];
     if (disturbed(record, ['flood-now', ...STOPS], both, 10, 0.1) || disturbed(record, NO_WATER, both, 60))

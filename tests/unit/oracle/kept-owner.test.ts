@@ -85,7 +85,7 @@ describe('host or board, while the line is gone from 10:00 to 12:00', () => {
           ),
         ),
       ),
-    ).toEqual(['host and board both flooded, 6.0 min apart; 21 are the shortest rest']);
+    ).toEqual(['host and board both flooded, 6.0 min apart; 11 are the shortest rest']);
   });
 
   it('a flood that began 8 min before the line is gone ends with it: cut off', () => {
