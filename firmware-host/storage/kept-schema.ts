@@ -86,6 +86,8 @@ const flood = z.object({
   endLitresPerMinute: z.number().nullable(),
   // Of a version that read only its end.
   plateau: z.object({ litres: z.number().min(0), minutes: z.number().min(0) }).default(PLATEAU_UNREAD),
+  // Of a version that did not look: it teaches as it did.
+  returnAtStart: seen.default('unknown'),
   tankAtStart: z.number().nullable(),
   tankLowest: z.number().nullable(),
   unwatchedUntil: pastOrNull,

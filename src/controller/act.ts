@@ -104,7 +104,7 @@ const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, pace: Pa
       minutes: wish.minutes,
       lagMinutes: returnLagMinutes(state.learned),
     },
-    seen.tankLitres,
+    seen,
     now.monotonic,
   );
   return turnedTo(

@@ -23,12 +23,18 @@ export interface Judged {
 /** A rest that is as long as it has to be is not shorter for a moment's rounding. */
 const MOMENT_MINUTES = 0.5;
 
-/** One that somebody asks for before any rest of the farm is over finds the channels full, and gives more than is usual. */
-const isUsual = ({ farm, state }: Turn, { startedAt }: Flood): boolean => {
+/**
+ * One that somebody asks for before any rest of the farm is over finds the channels full, and gives more than is usual. What a
+ * sensor says that shows water before the pump runs may come from the flood before too, or from nothing.
+ */
+const isUsual = ({ farm, state }: Turn, { startedAt, returnAtStart }: Flood): boolean => {
   const { restMinutesByDay, restMinutesByNight } = farm.bounds;
   const { lastEnd } = state.schedule;
   const shortest = Math.min(restMinutesByDay.shortest, restMinutesByNight.shortest);
-  return lastEnd === null || minutesBetween(lastEnd, startedAt) >= shortest - MOMENT_MINUTES;
+  return (
+    returnAtStart !== 'seen' &&
+    (lastEnd === null || minutesBetween(lastEnd, startedAt) >= shortest - MOMENT_MINUTES)
+  );
 };
 
 const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {

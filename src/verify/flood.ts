@@ -55,6 +55,8 @@ export interface Flood {
   readonly endLitresPerMinute: number | null;
   /** What came back in its last minutes, as far as they were read. */
   readonly plateau: Plateau;
+  /** What the return sensor showed as it began: where that was water, the channels were full still, or it sticks. */
+  readonly returnAtStart: Seen;
   readonly tankAtStart: number | null;
   readonly tankLowest: number | null;
   /** Until when the board went on with it and nobody here could see it; null when it was watched throughout. */
@@ -75,7 +77,7 @@ export const NOTHING_SEEN = {
 
 export const beganFlood = (
   facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes'>,
-  tankLitres: number | null,
+  atStart: { readonly tankLitres: number | null; readonly returnShows: Seen } | null,
   now: MonotonicMillis,
 ): Flood => ({
   ...facts,
@@ -87,8 +89,9 @@ export const beganFlood = (
   ...NOTHING_SEEN,
   goneSince: null,
   endLitresPerMinute: null,
-  tankAtStart: tankLitres,
-  tankLowest: tankLitres,
+  returnAtStart: atStart?.returnShows ?? 'unknown',
+  tankAtStart: atStart?.tankLitres ?? null,
+  tankLowest: atStart?.tankLitres ?? null,
   unwatchedUntil: null,
 });
 

@@ -28,6 +28,7 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     'a return was lower than that of floods asked for one upon the other',
     { seed: 522, days: 3, pair: ['leak', 'sensor-stuck'] },
   ],
+  ['a meter that sticks high was the best there ever was', { seed: 376, days: 30 }],
   [
     'judge: floods whose records a power cut took from memory',
     { seed: 363, days: 3, pair: ['branch-clogging', 'host-killed'] },

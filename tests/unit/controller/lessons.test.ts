@@ -49,4 +49,18 @@ describe('what floods teach', () => {
     expect(lowerReturn(told.state().learned.plateau)).toBeNull();
     expect(usualReturn(told.state().learned, 30, 20)).toBe(USUAL);
   });
+
+  it('is nothing where the return shows water before the pump runs: a sensor that sticks high makes no best', () => {
+    const told = watched();
+    lookOn(told, 10, USUAL);
+    told.lookOn(8 * 45, () => [
+      { channel: 'air-temperature', celsius: 38 },
+      { channel: 'return-flow', litresPerMinute: FULL },
+    ]);
+    expect(told.state().learned.endFlows.length).toBeLessThanOrEqual(1);
+    expect(told.state().learned.bestLitresPerMinute).toBe(0);
+    lookOn(told, 14 * 45, USUAL);
+    expect(lowerReturn(told.state().learned.plateau)).toBeNull();
+    expect(told.state().learned.bestLitresPerMinute).toBe(USUAL);
+  });
 });

@@ -45,7 +45,7 @@ export const watchedThrough = (
 ): Found => {
   let flood = beganFlood(
     { id: 1, part: 'heat of the day', reason: 'flood now', minutes, lagMinutes },
-    tankLitres ?? null,
+    tankLitres == null ? null : { tankLitres, returnShows: 'unknown' },
     START,
   );
   const pump: string[] = [];
