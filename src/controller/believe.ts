@@ -49,7 +49,7 @@ export const believe = (turn: Turn): Believed => {
   const bare = sighting(
     farm,
     state.senses,
-    usualReturn(state.learned, farmLitresPerMinute(farm), state.flood?.minutes ?? Infinity),
+    usualReturn(state.learned, farmLitresPerMinute(farm), Infinity),
     state.memory.returnTrust.stuckSince === null ? 'proves' : 'stuck',
     now.monotonic,
   );
