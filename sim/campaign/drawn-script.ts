@@ -25,6 +25,8 @@ const MINUTES: Partial<Readonly<Record<InjectorName, readonly [least: number, mo
   // Over a morning at least: the grower tops up and doses then.
   'probe-drifting': [1500, 2400],
   'top-up-salty': [900, 1500],
+  // So long that the largest tanks of the farms run low too.
+  'top-up-stopped': [600, 2400],
   'link-lost': [1, 180],
   'link-flapping': [2, 20],
   'board-reset': [0.04, 0.04],

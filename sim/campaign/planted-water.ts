@@ -72,6 +72,17 @@ export const PLANTED_WATER: readonly Planted[] = [
     ),
   },
   {
+    invariant: 'I2',
+    says: 'a weak flood is called confirmed',
+    needs: 'filter-clogged',
+    make: entriesOf(
+      () => (entry) =>
+        entry.kind === 'verdict' && entry.verdict.kind === 'degraded'
+          ? changedTo(entry, { verdict: { kind: 'confirmed', says: 'water' } })
+          : [entry],
+    ),
+  },
+  {
     invariant: 'I3',
     says: 'the board lets the pump run twice as long and off is lost once',
     make: () => ({
@@ -207,6 +218,26 @@ export const PLANTED_WATER: readonly Planted[] = [
           { kind: 'alarm-returned', alarm: 'float-suspect', at: entry.at, wall: entry.wall },
         ],
       ),
+    ),
+  },
+  {
+    invariant: 'I7',
+    says: 'a mains contact that has opened is heard as closed',
+    needs: 'mains-lost',
+    make: samplesOf(() => (sample) => (sample.channel === 'mains' ? [{ ...sample, there: true }] : [sample])),
+  },
+  {
+    invariant: 'I7',
+    says: 'water on the floor is not heard of',
+    needs: 'leak',
+    make: samplesOf(() => (sample) => (sample.channel === 'leak' ? [{ ...sample, wet: false }] : [sample])),
+  },
+  {
+    invariant: 'I7',
+    says: 'a float that has fallen is heard as one that floats',
+    needs: 'top-up-stopped',
+    make: samplesOf(
+      () => (sample) => (sample.channel === 'tank-float' ? [{ ...sample, low: false }] : [sample]),
     ),
   },
 ];

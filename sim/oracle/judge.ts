@@ -17,6 +17,8 @@ import { plannedRests } from './invariants/planned-rests.ts';
 import { recovery } from './invariants/recovery.ts';
 import { returns } from './invariants/returns.ts';
 import { timeKept } from './invariants/time-kept.ts';
+import { toldInTime } from './invariants/told-in-time.ts';
+import { waterGiven } from './invariants/water-given.ts';
 import { wet } from './invariants/wet.ts';
 
 /** Every invariant that shows in water and journal; I12, the same again, takes a second run. */
@@ -24,6 +26,7 @@ const CHECKS: readonly Check[] = [
   wet,
   causes,
   noSilentMiss,
+  waterGiven,
   plannedRests,
   boundedPump,
   oneOwner,
@@ -34,6 +37,7 @@ const CHECKS: readonly Check[] = [
   alarmTruth,
   returns,
   leftStanding,
+  toldInTime,
   called,
   isolation,
   timeKept,

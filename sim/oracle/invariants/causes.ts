@@ -13,6 +13,7 @@ import {
   seeps,
   stepAt,
 } from '../stretches.ts';
+import { FLOAT_ABOVE_DRY_LITRES } from '../tank-float.ts';
 
 /** An alarm may come this long after its cause has begun, and is about the last hours. */
 const BEFORE_MINUTES = 360;
@@ -21,8 +22,6 @@ const AIR_MINUTES = 13 * 60;
 const TANK_LOW_LITRES = 30;
 /** So near its brim a tank is full to whoever reads its level: one part in a hundred, and what a cheap sensor is wrong by. */
 const BRIM = { share: 0.01, litres: 4 } as const;
-/** The float of the shed hangs so far above the dry end of its tank. */
-const FLOAT_ABOVE_DRY_LITRES = 20;
 const FLOAT_STILL_MINUTES = 30 * 24 * 60;
 
 /** What may bring about an alarm: something broken, or a sensor that it goes by. */

@@ -5,6 +5,7 @@ import { FLOOR, lying, OF_A_FLOOD, POWER, RETURN, TANK } from '../lies.ts';
 import { isHeld } from '../orders-given.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 import { disturbed, fullFlow, litresInto, MINUTE, NO_WATER, stepAt } from '../stretches.ts';
+import { floatIsLow } from '../tank-float.ts';
 
 /** A condition that has stood for so long, and still does so much later, stood at the moment in between. */
 const BEFORE_MINUTES = 2;
@@ -13,9 +14,6 @@ const AFTER_MINUTES = 1;
 const STALE_MINUTES = 11;
 /** A way to people is looked at every half an hour. */
 const LOOKED_AT_MINUTES = 40;
-/** The float of the shed hangs so far above the dry end of its tank; its level is that of the last minute. */
-const FLOAT_ABOVE_DRY_LITRES = 20;
-const FLOAT_LITRES_WITHIN = 5;
 /** The floor of the shed is wet a litre after a leak begins, and never dries. */
 const WET_MINUTES = 30;
 /** Less than this share of the shortest flood is no water. */
@@ -35,9 +33,6 @@ const standsThrough = (
       fromMillis <= atMillis - beforeMinutes * MINUTE &&
       untilMillis >= atMillis + AFTER_MINUTES * MINUTE,
   );
-
-const isLow = ({ truth, farm }: RunRecord, step: number): boolean =>
-  (truth.tankLitres[step] ?? Infinity) < farm.tank.dryLitres + FLOAT_ABOVE_DRY_LITRES - FLOAT_LITRES_WITHIN;
 
 const noWaterIn = (record: RunRecord, span: Stretch): boolean =>
   litresInto(record, span) < WATER_SHARE_LEAST * record.farm.bounds.floodMinutes.shortest * fullFlow(record);
@@ -84,7 +79,7 @@ const CONDITIONS: Partial<Readonly<Record<AlarmName, Condition>>> = {
   'tank-low': {
     stands: (record, { untilMillis }) => {
       const step = stepAt(record, untilMillis) - 1;
-      return said(isLow(record, step) && isLow(record, step + 1), 'the tank was still low');
+      return said(floatIsLow(record, step) && floatIsLow(record, step + 1), 'the tank was still low');
     },
     by: TANK,
   },
