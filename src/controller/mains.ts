@@ -3,6 +3,7 @@ import { switched } from '../sense/senses.ts';
 import type { Seen } from '../sense/seen.ts';
 import { mainsLostSince, mainsWatch, type MainsWatch } from '../verify/mains-watch.ts';
 import type { Sighting } from '../verify/sighting.ts';
+import { lastFlood } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /**
@@ -35,7 +36,7 @@ export const mainsLooked = (turn: Turn, seen: Sighting): MainsLooked => {
     {
       water: seen.water,
       wetUntil: state.guard.asked.kind === 'on' ? now.monotonic : state.schedule.lastEnd,
-      lastFlood: state.memory.missed === null ? 'not-missed' : 'missed',
+      lastFlood: lastFlood(state.memory),
     },
     now.monotonic,
   );

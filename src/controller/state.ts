@@ -9,7 +9,7 @@ import { NO_SIPS, type Sips, type TankRule } from '../command/tank-rule.ts';
 import { beliefAtStart, type Belief } from '../estimate/belief.ts';
 import { factsWithoutDate, type BenchFacts } from '../estimate/bench-facts.ts';
 import { referenceDay, type ReferenceDay } from '../estimate/reference-day.ts';
-import { NO_TREND, type TankTrend } from '../estimate/tank-trend.ts';
+import { NO_TREND, type FloodBefore, type TankTrend } from '../estimate/tank-trend.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { DayView } from '../plan/day-view.ts';
 import { scheduleAtStart, type Schedule } from '../plan/schedule.ts';
@@ -113,6 +113,9 @@ export interface ControllerState {
   readonly host: HostHealth | null;
   readonly memory: Memory;
 }
+
+/** What the last flood was judged to be: whether it left water in the channels to drain back. */
+export const lastFlood = ({ missed }: Memory): FloodBefore => (missed === null ? 'not-missed' : 'missed');
 
 /** Whether the board is out of hearing and keeps the plants meanwhile. */
 export const isAway = ({ away }: ControllerState): boolean => away?.keeper === 'keeps';

@@ -3,7 +3,7 @@ import { drunkLitresPerHourMost } from '../estimate/tank-drunk.ts';
 import { NO_TREND, tankLooked, type TankLook } from '../estimate/tank-trend.ts';
 import { minutesBetween } from '../time/instant.ts';
 import type { Sighting } from '../verify/sighting.ts';
-import { isAway } from './state.ts';
+import { isAway, lastFlood } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** Contact and current follow an off command at once; what they show later is a pump that runs unasked. */
@@ -45,7 +45,7 @@ export const tankWatched = (turn: Turn, seen: Sighting, millimetresPerHour: numb
     // While much still comes back, no moment is like another.
     litres:
       seen.returnShows === 'seen' && seen.water !== 'unknown' ? undefined : (seen.tankLitres ?? undefined),
-    lastFlood: state.memory.missed === null ? 'not-missed' : 'missed',
+    lastFlood: lastFlood(state.memory),
     ...benchesNow(turn, state.almanac.facts, millimetresPerHour),
   };
   return turnedTo(turn, { tankTrend: tankLooked(farm, state.tankTrend, look, now.monotonic) });

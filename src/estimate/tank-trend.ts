@@ -61,7 +61,7 @@ export interface TankSlope {
 }
 
 /** What is known of the flood before a rest: one that was missed leaves no water in the channels to drain back. */
-type FloodBefore = 'missed' | 'not-missed';
+export type FloodBefore = 'missed' | 'not-missed';
 
 /** The rest that the pump has now. */
 interface TankRest {

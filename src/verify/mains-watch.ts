@@ -1,3 +1,4 @@
+import type { FloodBefore } from '../estimate/tank-trend.ts';
 import type { Reading } from '../sense/reading.ts';
 import type { Seen } from '../sense/seen.ts';
 import { minutesBetween, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
@@ -24,7 +25,7 @@ export interface BesideMains {
   readonly water: Seen;
   /** When the last flood ended, or now while the pump is asked on. */
   readonly wetUntil: MonotonicMillis | null;
-  readonly lastFlood: 'missed' | 'not-missed';
+  readonly lastFlood: FloodBefore;
 }
 
 /**
