@@ -96,12 +96,13 @@ const unaskedMinutesMax = (turn: Turn, seen: Sighting): number => {
 
 /**
  * What stands until it is seen to have gone: while the pump is asked on, and shortly after, nothing can tell,
- * so the alarm of a welded relay does not come and go with every flood.
+ * so the alarm of a welded relay does not come and go with every flood. Nor does it come then, by one word from before.
  */
 const runsOnNow = (turn: Turn, unasked: Memory['unasked'], seen: Sighting): Memory['runsOn'] => {
   const before = turn.state.memory.runsOn;
   const { monotonic } = turn.now;
-  if (unasked !== null && minutesBetween(unasked.since, monotonic) >= unaskedMinutesMax(turn, seen)) {
+  const lasts = unasked !== null && minutesBetween(unasked.since, monotonic) >= unaskedMinutesMax(turn, seen);
+  if (lasts && runsOnWhy(turn, seen) !== null) {
     return { why: unasked.why, since: before?.since ?? unasked.since };
   }
   if (unasked !== null) return before;

@@ -90,6 +90,20 @@ describe('a pump that runs unasked where no timer is', () => {
     expect(heldWith(NO_TIMER, 20, during(0.25, CURRENT)).raised('pump-runs-on')).toEqual([]);
   });
 
+  it('is none by one word of a meter just before a flood, nor in that flood or after it', () => {
+    const told = toldFrom(farmWith([['deadBoard'], 'pump-stops'], [['evidence'], { returnFlow: 'meter' }]));
+    told.tell(0, { kind: 'hold', minutes: 30, who: 'Ana' });
+    told.lookOn(60, (minutes) => {
+      const flows = minutes === 29.75 || (minutes > 32 && minutes < 55);
+      return [
+        { channel: 'return-flow', litresPerMinute: flows ? 40 : 0 },
+        { channel: 'air-temperature', celsius: 30 },
+      ];
+    });
+    expect(told.entries().filter(({ kind }) => kind === 'flood-started')).not.toEqual([]);
+    expect(told.raised('pump-runs-on')).toEqual([]);
+  });
+
   it('stands until it is seen to be over for 30 s, and returns then', () => {
     const told = heldWith(NO_TIMER, 20, during(5, CURRENT));
     const returned = told.entries().flatMap((entry) => (entry.kind === 'alarm-returned' ? [entry] : []));
