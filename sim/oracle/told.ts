@@ -32,6 +32,8 @@ export const canBeTold = (record: RunRecord, bench: number, span: Stretch): bool
   ) {
     return true;
   }
+  // A return that sticks speaks against contact and current until a rest shows it, and flood upon flood leaves none.
+  if (stands('flow-stuck-high') && stands('flood-now')) return false;
   if (stands('pump-unplugged', 'relay-open') && evidence.pumpCurrent && honest('pump-current')) return true;
   if (stands('relay-open') && evidence.relayReadBack && honest('relay-read-back')) return true;
   return stands('leak', 'top-up-stopped') && evidence.tankFloat && honest('tank-float');

@@ -48,6 +48,8 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
   ],
   ['judge: a host without the time of day lengthens no rest for cool air', { seed: 224, days: 3 }],
   ['judge: a thermometer that is out of hearing with its board', { seed: 279, days: 30 }],
+  ['judge: a flood whose missing return was among the words that were lost', { seed: 435, days: 30 }],
+  ['judge: a return that sticks while somebody asks for flood upon flood', { seed: 468, days: 30 }],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];
 

@@ -76,7 +76,11 @@ export const noSilentMiss: Check = (record) => {
     if (!told) say(atMillis, `flood ${entry.flood} was missed and no alarm stood 60 s after its deadline`);
     // While its sensor says nothing, or lies, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
-    if (lying(record, OF_A_FLOOD, flood, 15) || disturbed(record, ['relay-welded'], flood, 15)) continue;
+    if (
+      lying(record, OF_A_FLOOD, flood, 15) ||
+      disturbed(record, ['relay-welded', 'samples-lost'], flood, 15)
+    )
+      continue;
     if (deathsIn(record, flood).length > 0) continue;
     // One that the board has begun is the host's to judge from when it is told of it.
     const hadAt = tookOverAt(record, entry.flood, clue.startedAt) ?? -Infinity;
