@@ -80,16 +80,28 @@ export const stepAt = ({ truth: { atMillis } }: RunRecord, moment: number): numb
   return low;
 };
 
-/** Litres that truly ran into all benches in a stretch. */
-export const litresInto = (record: RunRecord, { fromMillis, untilMillis }: Stretch): number => {
-  const { atMillis, inflow } = record.truth;
+/** Litres that truly ran in a stretch, by what each of these flows was after each step, L/min. */
+const litresOf = (
+  record: RunRecord,
+  flows: readonly (readonly number[])[],
+  { fromMillis, untilMillis }: Stretch,
+): number => {
+  const { atMillis } = record.truth;
   let litres = 0;
   for (let step = stepAt(record, fromMillis); step < stepAt(record, untilMillis); step += 1) {
     const minutes = ((atMillis[step] ?? 0) - (atMillis[step - 1] ?? record.startMillis)) / MINUTE;
-    for (const bench of inflow) litres += (bench[step] ?? 0) * minutes;
+    for (const flow of flows) litres += (flow[step] ?? 0) * minutes;
   }
   return litres;
 };
+
+/** Litres that truly ran into all benches in a stretch. */
+export const litresInto = (record: RunRecord, span: Stretch): number =>
+  litresOf(record, record.truth.inflow, span);
+
+/** Litres that truly came back from all benches in a stretch. */
+export const litresBack = (record: RunRecord, span: Stretch): number =>
+  litresOf(record, [record.truth.returning], span);
 
 /** Litres a minute into all benches together. */
 export const fullFlow = ({ farm }: RunRecord): number =>

@@ -32,9 +32,11 @@ export const canBeTold = (record: RunRecord, bench: number, span: Stretch): bool
   ) {
     return true;
   }
-  // A return that sticks speaks against contact and current until a rest shows it, and flood upon flood leaves none.
-  if (stands('flow-stuck-high') && stands('flood-now')) return false;
-  if (stands('pump-unplugged', 'relay-open') && evidence.pumpCurrent && honest('pump-current')) return true;
-  if (stands('relay-open') && evidence.relayReadBack && honest('relay-read-back')) return true;
+  // A return that sticks speaks against one sign of power until a rest shows it, and flood upon flood leaves none.
+  const outspoken = stands('flow-stuck-high') && stands('flood-now');
+  const current = evidence.pumpCurrent && honest('pump-current');
+  const contact = evidence.relayReadBack && honest('relay-read-back');
+  if (stands('relay-open') && (outspoken ? current && contact : current || contact)) return true;
+  if (stands('pump-unplugged') && current && !outspoken) return true;
   return stands('leak', 'top-up-stopped') && evidence.tankFloat && honest('tank-float');
 };

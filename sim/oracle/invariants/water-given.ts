@@ -1,8 +1,8 @@
+import type { InjectorName } from '../../faults/injectors.ts';
 import { deathsIn } from '../deaths.ts';
 import { lying, OF_A_FLOOD } from '../lies.ts';
-import type { InjectorName } from '../../faults/injectors.ts';
-import { rowsOf, type Check, type RunRecord, type Stretch } from '../record.ts';
-import { disturbed, fullFlow, HOST_HINDERED, MINUTE, RELAY_BROKEN, stepAt } from '../stretches.ts';
+import { rowsOf, type Check } from '../record.ts';
+import { disturbed, fullFlow, HOST_HINDERED, litresBack, MINUTE, RELAY_BROKEN } from '../stretches.ts';
 
 /**
  * Below this share of the full flow no farm may call a flood a whole one: weak is what gives less than 70 % of the usual, and
@@ -16,16 +16,6 @@ const TELLING_MINUTES = 16;
 const LAST_MINUTES = 5;
 const QUIET_MINUTES = 15;
 const UNSEEN: readonly InjectorName[] = [...HOST_HINDERED, ...RELAY_BROKEN, 'late-ticks', 'samples-lost'];
-
-/** Mean of what truly came back, L/min. */
-const returned = (record: RunRecord, { fromMillis, untilMillis }: Stretch): number => {
-  const { atMillis, returning } = record.truth;
-  const span = untilMillis - fromMillis;
-  let litres = 0;
-  for (let step = stepAt(record, fromMillis); step < stepAt(record, untilMillis); step += 1)
-    litres += ((returning[step] ?? 0) * ((atMillis[step] ?? 0) - (atMillis[step - 1] ?? fromMillis))) / span;
-  return litres;
-};
 
 /** I2: a flood that is called confirmed has brought back more than a share of its water that every meter can tell. */
 export const waterGiven: Check = (record) => {
@@ -46,9 +36,10 @@ export const waterGiven: Check = (record) => {
     )
       return [];
     const untilMillis = Math.min(run.untilMillis, atMillis);
-    const litres = returned(record, { fromMillis: untilMillis - LAST_MINUTES * MINUTE, untilMillis });
-    if (litres >= WEAK_SHARE_MOST * fullFlow(record)) return [];
-    const words = `flood ${flood} was confirmed though ${litres.toFixed(1)} of ${fullFlow(record).toFixed(0)} L/min came back`;
+    const last = { fromMillis: untilMillis - LAST_MINUTES * MINUTE, untilMillis };
+    const flow = litresBack(record, last) / LAST_MINUTES;
+    if (flow >= WEAK_SHARE_MOST * fullFlow(record)) return [];
+    const words = `flood ${flood} was confirmed though ${flow.toFixed(1)} of ${fullFlow(record).toFixed(0)} L/min came back`;
     return [{ invariant: 'I2' as const, atMillis, words }];
   });
 };

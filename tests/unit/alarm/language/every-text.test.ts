@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { cardText, type Card } from '../../../../src/alarm/card.ts';
 import { gsm7Places } from '../../../../src/alarm/language/gsm7.ts';
@@ -24,6 +25,8 @@ const tableOf = (code: LanguageCode): string =>
 
 describe.each(LANGUAGES_SPOKEN)('the alarms in %s', (code) => {
   it('are told word for word as in their table: in full, and as a message with the places that it takes', async () => {
+    // A table that is not there would be written anew, and hold nothing.
+    expect(existsSync(new URL(`texts/${code}.txt`, import.meta.url))).toBe(true);
     await expect(tableOf(code)).toMatchFileSnapshot(`texts/${code}.txt`);
   });
 
