@@ -201,7 +201,12 @@ const memory = z.object({
   unasked: z.null(),
   runsOn: whySince.nullable(),
   idleSince: pastOrNull,
-  returnTrust: z.object({ stuckSince: pastOrNull, oddSince: pastOrNull, noneSince: pastOrNull }),
+  returnTrust: z.object({
+    stuckSince: pastOrNull,
+    oddSince: pastOrNull,
+    noneSince: pastOrNull,
+    mostInRest: z.number().min(0).nullable().default(null),
+  }),
   mains: z.object({ lostSince: pastOrNull, word: z.enum(['believed', 'denied']), restedSince: pastOrNull }),
   // Of a version that did not watch it: it counts from now on.
   float: z

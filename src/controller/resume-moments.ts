@@ -112,9 +112,10 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
     idleSince: null,
     returnTrust: {
       stuckSince: pastOrNull(returnTrust.stuckSince, move),
-      // Both are spans of looking on, and nobody did.
+      // All are of looking on, and nobody did.
       oddSince: null,
       noneSince: null,
+      mostInRest: null,
     },
     mains: {
       ...mains,

@@ -157,7 +157,12 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
     unasked,
     runsOn: runsOnNow(turn, unasked, seen),
     idleSince: idle,
-    returnTrust: returnTrust(memory.returnTrust, seen.returnShows, idleMinutes, now.monotonic),
+    returnTrust: returnTrust(
+      memory.returnTrust,
+      { shows: seen.returnShows, litresPerMinute: seen.returnLitresPerMinute },
+      idleMinutes,
+      now.monotonic,
+    ),
     float: farm.evidence.tankFloat
       ? floatLooked(memory.float, switched(state.senses, 'tank-float', now.monotonic), now.monotonic)
       : memory.float,

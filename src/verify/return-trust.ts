@@ -9,9 +9,11 @@ export interface ReturnTrust {
   readonly oddSince: MonotonicMillis | null;
   /** Since when it has shown none. */
   readonly noneSince: MonotonicMillis | null;
+  /** The most that a meter has read since the pump stopped, L/min; null where none can be read, or nobody looked on. */
+  readonly mostInRest: number | null;
 }
 
-export const TRUSTED: ReturnTrust = { stuckSince: null, oddSince: null, noneSince: null };
+export const TRUSTED: ReturnTrust = { stuckSince: null, oddSince: null, noneSince: null, mostInRest: null };
 
 /**
  * Twelve minutes after a stop a pipe of the model's range returns less than a seventh of its flow; one in which water seeps
@@ -19,26 +21,53 @@ export const TRUSTED: ReturnTrust = { stuckSince: null, oddSince: null, noneSinc
  * rests are hardly longer.
  */
 const STUCK_MINUTES = 12;
+/** A meter that has fallen to this share of what it read as the pump stopped shows what drains, and one that sticks falls no more; */
+const FALLEN_SHARE = 0.5;
+/** but not for ever. */
+const DRAINED_MINUTES = 20;
 /** One false word is a glitch on the line; the same again a minute later is not. */
 const AGAIN_MINUTES = 1;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */
 const QUIET_MINUTES = 10;
 
+/** What the return sensor shows, and the L/min of a meter that can be read. */
+export interface ReturnLook {
+  readonly shows: Seen;
+  readonly litresPerMinute: number | null;
+}
+
+const mostInRest = (
+  before: number | null,
+  litresPerMinute: number | null,
+  idleMinutes: number,
+): number | null => {
+  if (idleMinutes === 0) return litresPerMinute;
+  return before === null || litresPerMinute === null ? before : Math.max(before, litresPerMinute);
+};
+
 /** `idleMinutes` is how long the pump cannot have run, for it was asked off or had no power; 0 while it may run. */
 export const returnTrust = (
   before: ReturnTrust,
-  shows: Seen,
+  { shows, litresPerMinute }: ReturnLook,
   idleMinutes: number,
   now: MonotonicMillis,
 ): ReturnTrust => {
   const late = idleMinutes > STUCK_MINUTES;
+  const most = mostInRest(before.mostInRest, litresPerMinute, idleMinutes);
   switch (shows) {
     case 'unknown':
-      return { ...before, oddSince: late ? before.oddSince : null, noneSince: null };
+      return { ...before, oddSince: late ? before.oddSince : null, noneSince: null, mostInRest: most };
     case 'seen': {
-      const oddSince = late ? (before.oddSince ?? now) : null;
-      const again = oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES;
-      return { stuckSince: before.stuckSince ?? (again ? now : null), oddSince, noneSince: null };
+      const fallen = most !== null && litresPerMinute !== null && litresPerMinute <= FALLEN_SHARE * most;
+      const drains = fallen && idleMinutes <= DRAINED_MINUTES;
+      const oddSince = late ? (before.oddSince ?? (drains ? null : now)) : null;
+      const again = oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES && !drains;
+      return {
+        stuckSince: before.stuckSince ?? (again ? now : null),
+        oddSince,
+        noneSince: null,
+        mostInRest: most,
+      };
     }
     case 'not-seen': {
       const noneSince = before.noneSince ?? now;
@@ -47,6 +76,7 @@ export const returnTrust = (
         stuckSince: quiet ? null : before.stuckSince,
         oddSince: late && !quiet ? before.oddSince : null,
         noneSince,
+        mostInRest: most,
       };
     }
   }

@@ -1,14 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { Seen } from '../../../src/sense/seen.ts';
-import { returnTrust, TRUSTED, type ReturnTrust } from '../../../src/verify/return-trust.ts';
+import { returnTrust, TRUSTED, type ReturnLook, type ReturnTrust } from '../../../src/verify/return-trust.ts';
 import { minute } from '../../support/moments.ts';
 
 /** What a sensor shows at minutes since the pump was asked off; negative minutes are of the flood before. */
 type Shown = readonly [minutes: number, shows: Seen];
 
+const lookedAt = (trust: ReturnTrust, look: ReturnLook, minutes: number): ReturnTrust =>
+  returnTrust(trust, look, Math.max(0, minutes), minute(1000 + minutes));
 const trustAfter = (shown: readonly Shown[], before: ReturnTrust = TRUSTED): ReturnTrust =>
   shown.reduce(
-    (trust, [minutes, shows]) => returnTrust(trust, shows, Math.max(0, minutes), minute(1000 + minutes)),
+    (trust, [minutes, shows]) => lookedAt(trust, { shows, litresPerMinute: null }, minutes),
     before,
   );
 const stuckSince = (...shown: readonly Shown[]): number | null => {
@@ -33,8 +35,9 @@ describe('a return sensor in a rest', () => {
     expect(stuckSince([13, 'seen'], [13.5, 'unknown'], [13.7, 'unknown'])).toBeNull();
     expect(stuckSince([13, 'seen'], [14, 'seen'])).toBe(14);
     const firstRest = trustAfter([[13, 'seen']]);
-    const flood = returnTrust(firstRest, 'seen', 0, minute(1020));
-    expect(returnTrust(flood, 'seen', 13, minute(1060)).stuckSince).toBeNull();
+    const water: ReturnLook = { shows: 'seen', litresPerMinute: null };
+    const flood = returnTrust(firstRest, water, 0, minute(1020));
+    expect(returnTrust(flood, water, 13, minute(1060)).stuckSince).toBeNull();
   });
 
   it('that shows water now and then, never quiet for 10 min, proves nothing either', () => {
@@ -72,5 +75,40 @@ describe('a return sensor that proves nothing', () => {
   it('keeps its first moment through floods and rests in which it still shows water', () => {
     const next = from(-20, 30, 'seen').map(([at, shows]): Shown => [at + 100, shows]);
     expect(trustAfter(next, stuck).stuckSince).toBe(minute(1014));
+  });
+});
+
+describe('a meter in a rest after a flood of 10 L/min, where 2.5 L/min is water', () => {
+  const flows = (litresPerMinute: (minutes: number) => number): number | null => {
+    const trust = from(-5, 40, 'seen').reduce((before, [minutes]) => {
+      const flow = minutes <= 0 ? 10 : litresPerMinute(minutes);
+      return lookedAt(before, { shows: flow >= 2.5 ? 'seen' : 'not-seen', litresPerMinute: flow }, minutes);
+    }, TRUSTED);
+    return trust.stuckSince === null ? null : trust.stuckSince / 60_000 - 1000;
+  };
+
+  it('that falls slowly is draining, for 20 min', () => {
+    expect(flows((minutes) => 10 * Math.exp(-minutes / 13))).toBeNull();
+    expect(flows((minutes) => 10 * Math.exp(-minutes / 40))).toBe(13.5);
+  });
+
+  it.each([
+    [10, 13.5],
+    [5.1, 13.5],
+    [5, 21.5],
+    [2.5, 21.5],
+  ])('that sticks at %d L/min proves nothing after %d min', (stuckAt, after) => {
+    expect(flows(() => stuckAt)).toBe(after);
+  });
+
+  it('is held against the most it has read in this rest, and against nothing where it was not read as it began', () => {
+    expect(flows((minutes) => (minutes === 3 ? 12 : 5.9))).toBe(21.5);
+    const unread = trustAfter([[0, 'unknown']]);
+    const late = [1, 13, 14].reduce(
+      (trust, minutes) =>
+        lookedAt(trust, { shows: 'seen', litresPerMinute: minutes === 1 ? 10 : 3 }, minutes),
+      unread,
+    );
+    expect(late.stuckSince).toBe(minute(1014));
   });
 });
