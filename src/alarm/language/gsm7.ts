@@ -107,7 +107,7 @@ export const cut = (text: string, places: number): string => {
 /** The same, ending with a whole word, or nothing where not one fits. */
 export const cutAtWord = (text: string, places: number): string => {
   const kept = cut(text, places);
-  if (kept.length === text.length || text[kept.length] === ' ') return kept;
-  const end = kept.lastIndexOf(' ');
-  return end < 0 ? '' : kept.slice(0, end).replace(/[\s,;:]+$/, '');
+  if (kept.length === text.length) return kept;
+  const end = text[kept.length] === ' ' ? kept.length : kept.lastIndexOf(' ');
+  return kept.slice(0, Math.max(0, end)).replace(/[\s,;:]+$/, '');
 };

@@ -48,7 +48,7 @@ describe('the daily word that all is well', () => {
       const call = (minutes: number): unknown =>
         allWell({ farm: FARM, kept: NO_DAY, alarms: [], day, facts: () => FACTS, now: late(minutes, day) })
           .call?.kind;
-      expect([call(-1), call(0)]).toEqual([undefined, 'all-well']);
+      expect([-1, 0, 59, 60].map(call)).toEqual([undefined, 'all-well', 'all-well', undefined]);
     }
   });
 
@@ -64,8 +64,21 @@ describe('the daily word that all is well', () => {
     ]).toEqual([undefined, undefined, undefined, 'all-well']);
   });
 
-  it('does not come where nobody knows the time', () => {
+  it('does not come where nobody knows the time, or the day', () => {
     expect(said({ monotonic: MONOTONIC, wall: 'unknown' }).call).toBeNull();
+    const dayless = { farm: FARM, kept: NO_DAY, alarms: [], day: null, facts: () => FACTS, now: late(0) };
+    expect(allWell(dayless)).toEqual({ kept: NO_DAY, call: null });
+  });
+
+  it('is the least of calls: to the first person, about no alarm, with the minutes left', () => {
+    expect(said(late(0)).call).toMatchObject({
+      alarm: null,
+      priority: 'low',
+      card: null,
+      also: [],
+      rung: 0,
+      minutesLeft: 205,
+    });
   });
 
   it('says floods, tank, strength and time left as they are known', () => {
@@ -87,12 +100,43 @@ describe('the daily word that all is well', () => {
     const old = withVerdicts(NO_DAY, ['missed'], minute(3000 - 24 * 60));
     const kept = withVerdicts(old, ['confirmed'], MONOTONIC);
     expect(said(late(0), { kept }).call?.text).toMatch(/^All well\. 1 flood confirmed in 24 h, 0 missed\./);
+    const [dayOld, younger] = [24 * 60, 24 * 60 - 0.1].map((minutes) =>
+      withVerdicts(NO_DAY, ['missed'], minute(3000 - minutes)),
+    );
+    expect(withVerdicts(dayOld!, ['confirmed'], MONOTONIC).verdicts).toHaveLength(1);
+    expect(withVerdicts(younger!, ['confirmed'], MONOTONIC).verdicts).toHaveLength(2);
+    expect(withVerdicts(younger!, [], minute(9000))).toBe(younger);
+    expect(said(late(0), { kept: dayOld! }).call?.text).toContain(' 0 missed.');
+    expect(said(late(0), { kept: younger! }).call?.text).toContain(' 1 missed.');
     const many = withVerdicts(
       NO_DAY,
       Array.from({ length: 500 }, () => 'confirmed' as const),
       MONOTONIC,
     );
     expect(many.verdicts).toHaveLength(400);
+  });
+
+  it('leaves out of a message what does not fit whole into 160 places, and what nobody knows', () => {
+    const busy = (['degraded', 'unproven', 'missed', 'withheld', 'confirmed'] as const).flatMap((kind) =>
+      Array.from({ length: 80 }, () => kind),
+    );
+    const message = (tank: number, strengthMillisiemensPerCm: number | null): string =>
+      allWell({
+        farm: FARM,
+        kept: withVerdicts(NO_DAY, busy, MONOTONIC),
+        alarms: [],
+        day: DAY,
+        now: late(0),
+        facts: () => ({ ...FACTS, tank, strengthMillisiemensPerCm }),
+      }).call!.message;
+    const start =
+      'Ribeira: All well. 80 floods confirmed in 24 h, 80 weak, 80 unproven, 80 missed, 80 withheld. Without the pump: about 3 h 25 min left.';
+    expect(message(420, null)).toBe(`${start} Tank 420 L.`);
+    const alone = gsm7Places(`${start} Tank  L.`);
+    const [fits, tooLong] = [160 - alone, 161 - alone].map((digits) => Number('1'.repeat(digits)));
+    expect(message(fits!, 1.6)).toBe(`${start} Tank ${fits} L.`);
+    expect(gsm7Places(message(fits!, 1.6))).toBe(160);
+    expect(message(tooLong!, 1.6)).toBe(`${start} Strength 1.6 mS/cm.`);
   });
 
   const SAYS = {

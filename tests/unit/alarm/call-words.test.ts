@@ -107,6 +107,23 @@ describe.each(LANGUAGES_SPOKEN)('a call in %s', (code) => {
 describe('facts that were kept by another version', () => {
   const card = cardNamed('en', 'mains lost, from 14:40');
   it.each([
+    ['cause', { cause: 'The mains are lost.' }],
+    ['consequence', { consequence: null }],
+    ['first action', { firstAction: 'Look.' }],
+  ])('are left out where the %s is another than they tell', (_, other) => {
+    const { facts: told, ...words } = { ...card, ...other };
+    expect(told).toBeDefined();
+    expect(soundCard({ ...card, ...other })).toEqual(words);
+  });
+
+  it('are not missed where the card never had any', () => {
+    const { kind, priority, cause, consequence, firstAction } = card;
+    const words = { kind, priority, cause, consequence, firstAction };
+    expect(soundCard(words)).toStrictEqual(words);
+    expect(callMessage(facts(words, { kind: 'returned' }), LANGUAGES.en)).toBe('Over: mains lost.');
+  });
+
+  it.each([
     ['of a kind that is not known', { kind: 'of-tomorrow', farm: 'Ribeira' }],
     ['of a kind that every object has', { kind: 'constructor', farm: 'Ribeira' }],
     ['of another alarm', { ...cardNamed('en', 'weak return, from 14:40').facts }],

@@ -121,8 +121,7 @@ describe('an alarm that another one explains', () => {
 });
 
 describe('a storm of calls', () => {
-  /** All 23 kinds at once, then all gone, and so on; by halves of a minute, so that 10 min are 10 min in a sum too. */
-  /** All 22 kinds at once, then all gone, and so on; by halves of a minute, so that 10 min are 10 min in a sum too. */
+  /** All kinds at once, then all gone, and so on; by halves of a minute, so that 10 min are 10 min in a sum too. */
   const storm = (): CalledOn => {
     const shed = calledOn();
     for (let turn = 0; turn < 12; turn += 1) {

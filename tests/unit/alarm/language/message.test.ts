@@ -127,3 +127,57 @@ describe('a text message that does not fit', () => {
     expect(toGsm7(text)).toBe(text);
   });
 });
+
+describe('a text message with less and less room', () => {
+  const named = (name: string): Card =>
+    everyCard({ language: 'en', farm: 'Ribeira' }, 'Bench 2').find((one) => one.name === name)!.card;
+  const inRoom = (card: Card, places: number): string => messageText(card, LANGUAGES.en, places);
+
+  it.each([
+    [
+      119,
+      'Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40. Pull the plug, then look at filter, inlet, pipes.',
+    ],
+    [90, 'Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40. Pull the plug, then.'],
+    // No comma before the full stop; and from twelve letters on an action is told.
+    [85, 'Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40. Pull the plug.'],
+    [83, 'Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40. Pull the.'],
+    [82, 'Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40.'],
+    [69, 'Ribeira: Pump ran, no water since 13:42. Bench 2 may wilt from 14:40.'],
+    [68, 'Ribeira: Pump ran, no water since. Bench 2 may wilt from 14:40.'],
+    [50, 'Ribeira: Pump ran. Bench 2 may wilt from 14:40.'],
+    [37, 'Ribeira: Bench 2 may wilt from 14:40.'],
+    [36, 'Bench 2 may wilt from 14:40.'],
+    [22, 'B may wilt from 14:40.'],
+    [21, ' may wilt from 14:40.'],
+    [20, 'Ribeira: Pump ran, n'],
+  ])('of %d places keeps the wilt time longest', (places, text) => {
+    expect(inRoom(named('missed, pump ran, from 14:40'), places)).toBe(text);
+  });
+
+  it.each([
+    [
+      103,
+      'Ribeira: Weak flood: return flow 13 L/min, usually 40. Pull the plug, clean the filter, see the inlets.',
+    ],
+    [70, 'Ribeira: Weak flood: return flow 13 L/min, usually 40. Pull the plug.'],
+    [53, 'Ribeira: Weak flood: return flow 13 L/min, usually.'],
+    [20, 'Ribeira: Weak.'],
+    [8, 'Ribeira:'],
+    [5, 'Ribei'],
+  ])('of %d places, about no wilting, keeps what was seen longer than the action', (places, text) => {
+    expect(inRoom(named('weak return, from 14:40'), places)).toBe(text);
+  });
+
+  it.each([
+    [
+      400,
+      'Weak flood: return flow 13 L/min, usually 40. Pull the plug before you reach in, and put it back after. Clean the filter, then look for blocked inlets.',
+    ],
+    [60, 'Weak flood: return flow 13 L/min, usually 40. Pull the plug.'],
+    [40, 'Weak flood: return flow 13 L/min.'],
+  ])('of %d places is made from its sentences where a card has no more', (places, text) => {
+    const { kind, priority, cause, consequence, firstAction } = named('weak return, from 14:40');
+    expect(inRoom({ kind, priority, cause, consequence, firstAction }, places)).toBe(text);
+  });
+});
