@@ -1,5 +1,7 @@
 import type { Step } from '../src/controller.ts';
-import { cardText } from '../src/alarm/card.ts';
+import { isActive } from '../src/alarm/alarm.ts';
+import { ALARM_NAMES } from '../src/alarm/call-words.ts';
+import { cardText, type AlarmKind } from '../src/alarm/card.ts';
 import { momentText, spanText } from '../src/alarm/words.ts';
 import type { Farm, Wiring } from '../src/farm/farm.ts';
 import type { ProbeCalibration } from '../src/sense/probe.ts';
@@ -53,8 +55,25 @@ const restingWords = (asked: StatusAsked): string => {
   return `${wetWord(asked)}.${before === '' ? ' First flood' : `${before} next`} ${when}.`;
 };
 
-/** The one sentence that says it all. */
-export const statusSentence = (asked: StatusAsked): string => {
+/** What stands and cannot wait is told first, but for what the sentence itself tells. */
+const TOLD_BY_SENTENCE: readonly AlarmKind[] = ['board-silent', 'hold-is-long', 'missed-flood'];
+const NAMED_MOST = 3;
+
+const alarmWords = ({ step }: StatusAsked): string => {
+  const grave = step.state.alarms
+    .filter((alarm) => isActive(alarm) && alarm.card.priority === 'high')
+    .map(({ card }) => card.kind)
+    .filter((kind) => !TOLD_BY_SENTENCE.includes(kind));
+  if (grave.length === 0) return '';
+  const names = grave.slice(0, NAMED_MOST).map((kind) => ALARM_NAMES[kind]);
+  const more = grave.length > NAMED_MOST ? ` (+${grave.length - NAMED_MOST})` : '';
+  return `ALARM: ${names.join(', ')}${more}. `;
+};
+
+/** The one sentence that says it all, after the alarms that cannot wait. */
+export const statusSentence = (asked: StatusAsked): string => `${alarmWords(asked)}${stateWords(asked)}`;
+
+const stateWords = (asked: StatusAsked): string => {
   const { farm, step, now } = asked;
   const { state } = step;
   const isDated = now.wall !== 'unknown';

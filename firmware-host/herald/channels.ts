@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { SECRET_NAMES } from '../../src/farm/secret-names.ts';
+import { failed, type Sent } from '../../src/delivery/message.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { OpenLine } from '../devices/line.ts';
 import type { BrokerChannel } from './broker-channel.ts';
@@ -87,12 +88,35 @@ const brokerOf = async (
 
 const wallMillis = (): number => Date.now();
 
+/** A way out that cannot even be opened is a dead one, and keeps nobody from the others. */
+const opened = async <Kind extends Channel>(
+  of: Pick<Channel, 'name' | 'forms'>,
+  open: Promise<Kind>,
+): Promise<Kind | Channel> => {
+  try {
+    return await open;
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    const refuse = (): Promise<Sent> => Promise.resolve(failed(`it could not be opened: ${why}`));
+    return { ...of, most: 1, send: refuse, check: refuse, close: () => Promise.resolve() };
+  }
+};
+
 /** The ways out that the farm file names, each with its secrets. What is not named is not loaded: memory is scarce. */
 export const openChannels = async (asked: ChannelsAsked): Promise<Channels> => {
   const { farm, herald, secrets } = asked;
-  const modem = herald.modem === undefined ? [] : [await modemOf(herald.modem.port, asked)];
-  const mail = herald.mail === undefined ? [] : [await mailOf(herald.mail, asked)];
-  const broker = herald.broker === undefined ? null : await brokerOf(herald.broker, asked);
+  const modem =
+    herald.modem === undefined
+      ? []
+      : [await opened({ name: 'modem', forms: ['ring', 'text'] }, modemOf(herald.modem.port, asked))];
+  const mail =
+    herald.mail === undefined
+      ? []
+      : [await opened({ name: 'mail', forms: ['mail'] }, mailOf(herald.mail, asked))];
+  const posts =
+    herald.broker === undefined
+      ? []
+      : [await opened({ name: 'broker', forms: ['post'] }, brokerOf(herald.broker, asked))];
   const webhooks = herald.webhooks.map(({ name, url }) =>
     webhookChannel({
       farm,
@@ -102,5 +126,8 @@ export const openChannels = async (asked: ChannelsAsked): Promise<Channels> => {
       wallMillis,
     }),
   );
-  return { all: [...modem, ...mail, ...webhooks, ...(broker === null ? [] : [broker])], broker };
+  return {
+    all: [...modem, ...mail, ...webhooks, ...posts],
+    broker: posts.find((channel) => 'says' in channel) ?? null,
+  };
 };

@@ -45,15 +45,16 @@ interface SmtpError {
   readonly responseCode?: number;
   readonly response?: string;
   readonly code?: string;
+  readonly command?: string;
 }
 
-/** RFC 5321, 4.2.1: 4xx may pass, 5xx will not; but only a refused address is the fault of this message. */
+/** RFC 5321, 4.2.1: 4xx may pass, 5xx will not; but only a refused recipient is the fault of this message; a refused sender is that of every one. */
 const mailFailure = (error: unknown): Sent => {
-  const { responseCode, response, code } = error as SmtpError;
+  const { responseCode, response, code, command } = error as SmtpError;
   if (responseCode === undefined) return failed(`the mail server: ${networkWords(error)}`);
   const says = (response ?? String(responseCode)).replace(/\s+/g, ' ').slice(0, 100);
   if (code === 'EAUTH') return failed(`the mail server refuses the login: ${says}`);
-  const isAddress = code === 'EENVELOPE' && responseCode >= 500;
+  const isAddress = code === 'EENVELOPE' && command === 'RCPT TO' && responseCode >= 500;
   return failed(`the mail server refuses: ${says}`, isAddress ? 'useless' : 'later');
 };
 

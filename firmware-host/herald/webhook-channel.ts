@@ -43,6 +43,8 @@ export const webhookChannel = ({ farm, name, url, key, wallMillis }: WebhookAske
   const send = async (message: Message, signal: AbortSignal): Promise<Sent> => {
     if (url === null)
       return failed('no address: write url in the farm file, or set its RILLKEEPER_WEBHOOK_URL_…');
+    // The address may be a secret: no error of a library may tell it.
+    if (!URL.canParse(url)) return failed('its address is none: it begins with https://');
     const body = webhookBody(farm, message);
     const seconds = Math.floor(wallMillis() / 1000);
     try {

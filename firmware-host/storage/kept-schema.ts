@@ -121,6 +121,7 @@ const learned = z.object({
     .default([]),
   bestLitresPerMinute: z.number().min(0),
   plateau,
+  byFarmFile: z.number().positive().nullable().default(null),
 });
 
 const alarmKind = z.string().refine(isAlarmKind, 'no alarm of this version');
@@ -255,7 +256,8 @@ export const keptSchema = z.object({
     .array(z.object({ channel: z.enum(['leak', 'overflow']), wet: z.boolean(), at: moment }))
     .max(2),
   schedule: z.object({
-    turn: share,
+    // Below 0 where a flood of the board is longer than the plan's: its turn begins later.
+    turn: z.number().max(1),
     turnAt: moment,
     turnMinutes: z.number().positive().nullable(),
     lastStart: pastOrNull,

@@ -112,8 +112,16 @@ const SEEPING_SHARE = 0.15;
 /** It must say so twice, a minute apart, and is looked at every half minute. */
 const SEEPING_MINUTES = 2;
 
+/** So long after a stop nobody takes the return for that of a sensor that sticks; a minute less, for who stopped it may have counted from a little before. */
+const SEEPING_FROM_MINUTES = 11;
+
 /** Whether the channels drain so slowly that their return may still be seen long after the pump has stopped. */
 export const seeps = (record: RunRecord, atMillis: number): boolean => {
+  const restFrom = atMillis - SEEPING_FROM_MINUTES * MINUTE;
+  if (
+    record.truth.runs.some(({ fromMillis, untilMillis }) => fromMillis < atMillis && untilMillis > restFrom)
+  )
+    return false;
   const step = Math.max(1, stepAt(record, atMillis - SEEPING_MINUTES * MINUTE));
   return (record.truth.returning[step - 1] ?? 0) >= SEEPING_SHARE * fullFlow(record);
 };

@@ -1,4 +1,4 @@
-import { monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
+import { minutesBetween, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { assert } from '../units/assertion.ts';
 import type { AlarmKind, Card, Priority } from './card.ts';
 import { beginning, courseAfter, goneAt, type Course } from './deadband.ts';
@@ -67,11 +67,25 @@ const moved = (alarm: Alarm, happens: Happens, by: Shelf | null, now: MonotonicM
 
 const GRAVITY: Readonly<Record<Priority, number>> = { low: 0, medium: 1, high: 2 };
 
+/** Channels that die one after the other within this die of one thing; one that dies later is another fault. Judgement. */
+const JOINS_MINUTES = 10;
+
+const deadChannels = ({ facts }: Card): readonly string[] =>
+  facts?.kind === 'channel-dead' ? [facts.name, ...facts.others] : [];
+
+/** Whether it has got worse since it was last looked at: graver, or a channel more is dead that nobody has been told of. */
+const isWorse = (alarm: Alarm, card: Card, now: MonotonicMillis): boolean => {
+  if (GRAVITY[card.priority] > GRAVITY[alarm.card.priority]) return true;
+  const before = deadChannels(alarm.card);
+  const joined = before.length > 0 && deadChannels(card).some((name) => !before.includes(name));
+  return joined && minutesBetween(alarm.raisedAt, now) > JOINS_MINUTES;
+};
+
 /** What a look at its condition means to an alarm; `card` is null when the condition is away. */
 const meaning = (alarm: Alarm, card: Card | null, now: MonotonicMillis): Happens => {
   const gone = goneAt(alarm.card.kind, alarm.course);
   const isGone = gone !== null && gone <= now;
-  if (card !== null && GRAVITY[card.priority] > GRAVITY[alarm.card.priority]) return 'got-graver';
+  if (card !== null && isWorse(alarm, card, now)) return 'got-graver';
   if (alarm.shelf !== null && alarm.shelf.until <= now) {
     return isGone ? 'shelf-ends-gone' : 'shelf-ends-standing';
   }

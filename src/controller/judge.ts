@@ -42,7 +42,11 @@ const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {
   if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null || !isUsual(turn, flood)) return learned;
   const { minutes, endLitresPerMinute } = flood;
   return withLesson(
-    { ...learned, plateau: plateauAfter(learned.plateau, flood) },
+    {
+      ...learned,
+      plateau: plateauAfter(learned.plateau, flood),
+      byFarmFile: farmLitresPerMinute(turn.farm),
+    },
     // Of water that came back unseen nobody knows when.
     flood.retries === 0 && flood.unwatchedUntil === null
       ? minutesBetween(flood.attemptAt, flood.waterFirstAt)

@@ -23,8 +23,10 @@ import {
   type WallMillis,
 } from '../time/instant.ts';
 import { localDayOf } from '../time/local-day.ts';
+import { learnedUnder } from '../verify/learned.ts';
 import { MAINS_THERE } from '../verify/mains-watch.ts';
 import { TRUSTED } from '../verify/return-trust.ts';
+import { farmLitresPerMinute } from '../verify/sighting.ts';
 import type { KeptBelief, KeptState } from './kept-state.ts';
 import {
   movedAlarms,
@@ -110,11 +112,19 @@ const sensesFrom = ({ floorSigns }: KeptState, move: Moved): Senses => ({
   last: Object.fromEntries(floorSigns.map((sign) => [sign.channel, { ...sign, at: move.past(sign.at) }])),
 });
 
+/** Whether what told that the pump runs on is still fitted. */
+const canTell = ({ evidence }: Farm, { why }: NonNullable<Memory['runsOn']>): boolean => {
+  if (why.startsWith('it has drawn current')) return evidence.pumpCurrent;
+  return why === 'its relay has been closed' ? evidence.relayReadBack : evidence.returnFlow !== 'none';
+};
+
 /** Of what is not fitted any more nothing would ever say that it is over. */
 const memoryFrom = (farm: Farm, kept: KeptState, move: Moved): Memory => {
   const memory = movedMemory(kept.memory, move);
   return {
     ...memory,
+    runsOn: memory.runsOn !== null && canTell(farm, memory.runsOn) ? memory.runsOn : null,
+    degraded: farm.evidence.returnFlow === 'none' ? null : memory.degraded,
     mains: farm.evidence.mainsPresent ? memory.mains : MAINS_THERE,
     returnTrust: farm.evidence.returnFlow === 'none' ? TRUSTED : memory.returnTrust,
     float: farm.evidence.tankFloat ? memory.float : FLOAT_UNWATCHED,
@@ -177,7 +187,7 @@ export const resumed = (
     guard: guardFrom(kept, move, now.monotonic),
     flood: kept.flood === null ? null : movedFlood(kept.flood, move),
     floodCount: kept.floodCount,
-    learned: kept.learned,
+    learned: learnedUnder(kept.learned, farmLitresPerMinute(farm)),
     alarms: movedAlarms(kept.alarms, move),
     calls: movedCalls(kept.calls, move),
     day: movedDay(kept.day, move),

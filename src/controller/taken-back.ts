@@ -66,5 +66,7 @@ export const takenBack = (given: Turn, told: Kept): Turn => {
   const held = keptHold(had, kept);
   const pumped = keptPump(held, kept);
   const belief = keptBelief(pumped, kept, who);
-  return turnedTo(pumped, { belief, toldOff: true, away: null });
+  // Its own floods were not seen from here: the rest counts from the end of the last.
+  const memory = { ...pumped.state.memory, idleSince: null };
+  return turnedTo(pumped, { belief, memory, toldOff: true, away: null });
 };

@@ -8,16 +8,24 @@ import {
   DEAD_AFTER_FAILURES,
   DEAD_AFTER_SECONDS,
 } from './delivery-bounds.ts';
-import type { DeliveryState, Health } from './delivery-state.ts';
+import type { DeliverySettings, DeliveryState, Health } from './delivery-state.ts';
 
-const isDead = ({ failures, since }: Health, now: MonotonicMillis): boolean =>
+export const isDead = ({ failures, since }: Health, now: MonotonicMillis): boolean =>
   since !== null && (failures >= DEAD_AFTER_FAILURES || secondsBetween(since, now) >= DEAD_AFTER_SECONDS);
 
-/** A channel after one attempt or look. What cannot be sent to one person says nothing about the channel. */
-export const healthAfter = (health: Health, result: Sent, now: MonotonicMillis): Health => {
+/** An attempt to send, or a look; `look-in-vain` while something that the channel did not take waits to be tried again. */
+type Tried = 'send' | 'look' | 'look-in-vain';
+
+/**
+ * A channel after one attempt or look. What cannot be sent to one person says nothing about the channel; nor is one well
+ * because it answers, as a modem without credit does, while it takes nothing.
+ */
+export const healthAfter = (health: Health, tried: Tried, result: Sent, now: MonotonicMillis): Health => {
   if (result.kind === 'failed' && result.again === 'useless') return health;
   if (result.kind === 'sent') {
-    return { ...health, failures: 0, why: '', since: null, checkAt: afterMinutes(now, CHECK_WELL_MINUTES) };
+    const checkAt = afterMinutes(now, CHECK_WELL_MINUTES);
+    if (tried === 'look-in-vain') return { ...health, checkAt };
+    return { ...health, failures: 0, why: '', since: null, checkAt };
   }
   const after = {
     ...health,
@@ -36,6 +44,18 @@ export const withHealth = (state: DeliveryState, name: string, health: Health): 
   ...state,
   health: { ...state.health, [name]: health },
 });
+
+/** Of one that cannot be looked at, and owes nothing any more, nobody knows whether it is still dead: the next posting tells. */
+export const withForgotten = (state: DeliveryState, { channels }: DeliverySettings): DeliveryState =>
+  channels.reduce((before, { name, checks }) => {
+    const health = before.health[name];
+    if (checks === 'yes' || health === undefined || health.since === null || owes(before, name))
+      return before;
+    return withHealth(before, name, { ...health, failures: 0, why: '', since: null });
+  }, state);
+
+const owes = ({ jobs }: DeliveryState, name: string): boolean =>
+  jobs.some(({ errands }) => errands.some(({ channel }) => channel === name));
 
 /** The channels through which nothing goes at this moment. */
 export const deadChannels = ({ health }: DeliveryState, now: MonotonicMillis): readonly DeadChannel[] =>

@@ -15,13 +15,18 @@ export const ATTEMPT_SECONDS: Readonly<Record<Form, number>> = { ring: 75, text:
 
 export const BACK_OFF_FIRST_SECONDS = 15;
 export const BACK_OFF_MOST_SECONDS = 300;
+/** After so many tries, more than an hour, what still goes is tried as often as a channel is looked at. */
+const TRIES_MANY = 16;
 
 /** A person to whom nothing has gone out by then is left to the retries, and the next one is called as well. */
 export const NEXT_PERSON_SECONDS = 90;
 /** Nor is the next person kept waiting when each way to this one has failed so often. */
 export const TRIES_BEFORE_NEXT_PERSON = 2;
 
-/** So long a call is tried; by then its alarm has been told again, with the time left of that moment. */
+/**
+ * So long a call is tried. One of high priority has been told again by then, with the time left of that moment; of any that
+ * nobody has got yet, and of what a dead channel owes, it begins anew.
+ */
 export const LIFE_MINUTES = { high: 240, medium: 60, low: 60 } as const;
 /** An answer of a while ago helps nobody. */
 export const ANSWER_LIFE_MINUTES = 10;
@@ -43,4 +48,6 @@ export const CHECK_DEAD_MINUTES = 5;
 export const CHECK_SECONDS = 60;
 
 export const backOffSeconds = (tries: number): number =>
-  Math.min(BACK_OFF_MOST_SECONDS, BACK_OFF_FIRST_SECONDS * (1 << Math.min(tries - 1, 10)));
+  tries > TRIES_MANY
+    ? CHECK_WELL_MINUTES * 60
+    : Math.min(BACK_OFF_MOST_SECONDS, BACK_OFF_FIRST_SECONDS * (1 << Math.min(tries - 1, 10)));

@@ -1,5 +1,5 @@
 import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
-import type { Call } from './call.ts';
+import { isActive, type Call } from './call.ts';
 import type { Form } from './message.ts';
 import {
   ANSWER_AFTER_SECONDS,
@@ -15,9 +15,6 @@ import {
   type Job,
 } from './delivery-state.ts';
 import { calledInOrder, isNight, type Person } from './rota.ts';
-
-/** Whether somebody may have to get up for it. */
-const isActive = ({ kind }: Call): boolean => kind === 'raised' || kind === 'again' || kind === 'escalated';
 
 const rankOf = (call: Call): number => {
   if (call.kind === 'all-well') return 3;

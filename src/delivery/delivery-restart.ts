@@ -5,7 +5,8 @@ import {
   type MonotonicMillis,
   type Now,
 } from '../time/instant.ts';
-import { freshDelivery, type DeliverySettings, type DeliveryState } from './delivery-state.ts';
+import { isActive } from './call.ts';
+import { freshDelivery, type DeliverySettings, type DeliveryState, type Job } from './delivery-state.ts';
 
 /** Delivery as it is written down: its moments hang on the counter of the process that wrote it. */
 export interface KeptDelivery {
@@ -13,8 +14,14 @@ export interface KeptDelivery {
   readonly at: Now;
 }
 
-/** After so long away the controller has told again what still stands; older texts would only mislead. */
+/**
+ * After so long away the controller has told again what still stands and is of high priority; older texts of that would only
+ * mislead. What is less urgent is told once: where nobody has got it, it still goes.
+ */
 const STALE_MINUTES = 60;
+
+const isStillOwed = ({ call, reached }: Job): boolean =>
+  call !== null && isActive(call) && call.priority !== 'high' && reached.length === 0;
 
 /**
  * Delivery after a restart: what waited or was under way is due at once. What was under way may go out twice, which is
@@ -24,7 +31,7 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
   const fresh = freshDelivery(settings, now);
   const { at } = kept;
   const awayMillis = now.wall === 'unknown' || at.wall === 'unknown' ? 0 : now.wall - at.wall;
-  if (awayMillis > STALE_MINUTES * 60_000) return { ...fresh, nextId: kept.state.nextId };
+  const isStale = awayMillis > STALE_MINUTES * 60_000;
   const moved = (moment: MonotonicMillis): MonotonicMillis =>
     afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment));
   const channels = new Set(settings.channels.map(({ name }) => name));
@@ -33,7 +40,7 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
     ...fresh,
     nextId: kept.state.nextId,
     jobs: kept.state.jobs
-      .filter(({ replaced }) => !replaced)
+      .filter((job) => !job.replaced && (!isStale || isStillOwed(job)))
       .map((job) => ({
         ...job,
         untilAt: moved(job.untilAt),
@@ -46,7 +53,7 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
     health: Object.fromEntries(
       Object.entries(fresh.health).map(([name, health]) => {
         const old = kept.state.health[name];
-        if (old === undefined || old.since === null) return [name, health];
+        if (isStale || old === undefined || old.since === null) return [name, health];
         const since = monotonicMillis(Math.min(moved(old.since), now.monotonic));
         return [name, { ...health, failures: old.failures, why: old.why, since }];
       }),

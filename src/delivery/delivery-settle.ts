@@ -1,5 +1,6 @@
 import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
-import { healthAfter, withHealth } from './channel-health.ts';
+import { isActive } from './call.ts';
+import { healthAfter, isDead, withHealth } from './channel-health.ts';
 import { failed, type Sent } from './message.ts';
 import {
   ATTEMPT_SECONDS,
@@ -7,6 +8,7 @@ import {
   CHECK_SECONDS,
   CHECK_WELL_MINUTES,
   JOBS_MAX,
+  LIFE_MINUTES,
 } from './delivery-bounds.ts';
 import {
   isUnderWay,
@@ -51,6 +53,10 @@ const replacedJob = (state: DeliveryState, job: Job): DeliveryState => ({
   jobs: state.jobs.map((each) => (each.id === job.id ? job : each)),
 });
 
+/** Whether something waits that the channel did not take when it was tried last. */
+const takesNothing = ({ jobs }: DeliveryState, name: string): boolean =>
+  jobs.some(({ errands }) => errands.some(({ channel, tries }) => channel === name && tries > 0));
+
 /** One attempt or look has ended. Of one that nobody waits for any more, nothing changes. */
 export const settled = (state: DeliveryState, id: number, result: Sent, now: MonotonicMillis): Delivered => {
   for (const job of state.jobs) {
@@ -60,13 +66,16 @@ export const settled = (state: DeliveryState, id: number, result: Sent, now: Mon
     const after = replacedJob(state, jobAfter(job, errand, result, now));
     return {
       state:
-        health === undefined ? after : withHealth(after, errand.channel, healthAfter(health, result, now)),
+        health === undefined
+          ? after
+          : withHealth(after, errand.channel, healthAfter(health, 'send', result, now)),
       effects: [{ kind: 'heard', heard: heardOf(job, errand, result, now) }],
     };
   }
   for (const [name, health] of Object.entries(state.health)) {
     if (health.checking?.id !== id) continue;
-    const after = { ...healthAfter(health, result, now), checking: null };
+    const tried = takesNothing(state, name) ? 'look-in-vain' : 'look';
+    const after = { ...healthAfter(health, tried, result, now), checking: null };
     const checkAt = after.checkAt > now ? after.checkAt : afterMinutes(now, CHECK_WELL_MINUTES);
     return { state: withHealth(state, name, { ...after, checkAt }), effects: [] };
   }
@@ -103,17 +112,54 @@ const givenUp = (job: Job, why: string): readonly DeliveryEffect[] =>
     { kind: 'heard', heard: { kind: 'failed', ...told(job, errand), why, attempt: errand.tries } },
   ]);
 
+/**
+ * What is left of a job whose time is over: all of an alarm that nobody has got, for it will not be told again unless it
+ * gets graver; and what a dead channel owes, by which it shows itself well again. An "all well" of yesterday is none of these.
+ */
+const goesOn = (
+  { health }: DeliveryState,
+  { call, replaced, reached, errands }: Job,
+  now: MonotonicMillis,
+): Job['errands'] => {
+  if (call === null || call.kind === 'all-well' || replaced) return [];
+  if (isActive(call) && reached.length === 0) return errands;
+  return errands.filter(({ channel }) => {
+    const each = health[channel];
+    return each !== undefined && isDead(each, now);
+  });
+};
+
+/** The jobs whose time is over, each as what goes on of it and what is given up. */
+const ended = (
+  state: DeliveryState,
+  now: MonotonicMillis,
+): ReadonlyMap<Job, { readonly left: Job; readonly gone: Job }> =>
+  new Map(
+    state.jobs
+      .filter(({ untilAt }) => untilAt <= now)
+      .map((job) => {
+        const left = goesOn(state, job, now);
+        const gone = job.errands.filter((errand) => !left.includes(errand));
+        const untilAt = afterMinutes(now, LIFE_MINUTES.low);
+        return [job, { left: { ...job, next: [], errands: left, untilAt }, gone: { ...job, errands: gone } }];
+      }),
+  );
+
 /** Jobs whose time is over, or that are too many, are given up and told; those of which nothing is left go. */
 export const tidied = (state: DeliveryState, { monotonic }: Now): Delivered => {
-  const over = state.jobs.filter(({ untilAt }) => untilAt <= monotonic);
-  const inTime = state.jobs.filter((job) => !over.includes(job) && (job.errands.length > 0 || isOpen(job)));
+  const over = ended(state, monotonic);
+  const inTime = state.jobs
+    .map((job) => over.get(job)?.left ?? job)
+    .filter((job) => job.errands.length > 0 || isOpen(job));
   const crowd = inTime
     .toSorted((one, other) => other.rank - one.rank || one.id - other.id)
     .slice(0, Math.max(0, inTime.length - JOBS_MAX));
+  // The same list where it is: what is written down is written anew only when it has changed.
+  const isSame = over.size === 0 && crowd.length === 0 && inTime.length === state.jobs.length;
   return {
-    state: { ...state, jobs: inTime.filter((job) => !crowd.includes(job)) },
+    state: isSame ? state : { ...state, jobs: inTime.filter((job) => !crowd.includes(job)) },
     effects: [
-      ...over.flatMap((job) => givenUp(job, 'its time is over')),
+      ...[...over.values()].flatMap(({ gone }) => givenUp(gone, 'its time is over')),
       ...crowd.flatMap((job) => givenUp(job, 'too much else waits')),
     ],
   };

@@ -1,5 +1,6 @@
 import { afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
 import type { Call } from './call.ts';
+import { withForgotten } from './channel-health.ts';
 import { NEXT_PERSON_SECONDS, TRIES_BEFORE_NEXT_PERSON } from './delivery-bounds.ts';
 import { launched, preemptsAt } from './delivery-launch.ts';
 import { errandsTo, numbered, withAnswer, withCall } from './delivery-plan.ts';
@@ -137,7 +138,7 @@ export const step = (
   const heard = afterEvent(state, settings, event, now);
   const ended = withHungEnded(heard.state, now.monotonic);
   const tidy = tidied(withNextPeople(ended.state, settings, now), now);
-  const begun = launched(tidy.state, settings, now.monotonic);
+  const begun = launched(withForgotten(tidy.state, settings), settings, now.monotonic);
   return {
     state: begun.state,
     effects: [...heard.effects, ...ended.effects, ...tidy.effects, ...begun.effects],

@@ -75,12 +75,18 @@ const mail = z.strictObject({
 const webhook = z.strictObject({
   name: text(/^[a-z][a-z0-9-]{0,19}$/, 'a short name of small letters, digits and dashes'),
   url: text(/^https?:\/\/[^\s]{1,500}$/, 'an address that begins with https://')
+    .refine((url) => URL.canParse(url), { error: 'expected an address with a name and a port that can be' })
     .optional()
     .describe('left out where the address itself is a secret'),
 });
 
 const broker = z.strictObject({
-  url: text(/^mqtts?:\/\/[^\s]{1,300}$/, 'a broker such as mqtts://broker.example.org'),
+  url: text(/^mqtts?:\/\/[^\s]{1,300}$/, 'a broker such as mqtts://broker.example.org').refine(
+    (url) => URL.canParse(url),
+    {
+      error: 'expected a broker with a name and a port that can be',
+    },
+  ),
   topic: text(TOPIC, 'the beginning of a topic, such as farms/hill, without + and #'),
   user: z
     .string()

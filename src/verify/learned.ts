@@ -15,6 +15,8 @@ export interface Learned {
   /** The best that was ever usual since the start of the run, L/min; 0 before anything was. */
   readonly bestLitresPerMinute: number;
   readonly plateau: PlateauWatch;
+  /** The flow by the farm file of the last lesson, L/min; null before any. */
+  readonly byFarmFile: number | null;
 }
 
 export const NOTHING_LEARNED: Learned = {
@@ -22,6 +24,7 @@ export const NOTHING_LEARNED: Learned = {
   endFlows: [],
   bestLitresPerMinute: 0,
   plateau: PLATEAU_UNWATCHED,
+  byFarmFile: null,
 };
 
 const KEPT = 15;
@@ -61,6 +64,16 @@ export const usualReturn = (learned: Learned, byFarmFile: number, minutes: numbe
   const usual = middleOf(alikeTo(minutes, learned.endFlows)) ?? 0;
   return Math.max(usual, LEAST_OF_BEST * learned.bestLitresPerMinute);
 };
+
+/** Benches that come, go or are measured anew change the flow: what was learned before is then of another farm. */
+const SAME_FARM_SHARE = 0.05;
+
+/** What still holds of it under a farm file that may have changed. */
+export const learnedUnder = (learned: Learned, byFarmFile: number): Learned =>
+  learned.byFarmFile === null ||
+  Math.abs(byFarmFile - learned.byFarmFile) <= SAME_FARM_SHARE * learned.byFarmFile
+    ? learned
+    : NOTHING_LEARNED;
 
 export const withLesson = (learned: Learned, lagMinutes: number | null, end: EndFlow | null): Learned => {
   const ends = end === null ? learned.endFlows : [...learned.endFlows, end].slice(-KEPT);

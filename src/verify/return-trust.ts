@@ -9,7 +9,7 @@ export interface ReturnTrust {
   readonly oddSince: MonotonicMillis | null;
   /** Since when it has shown none. */
   readonly noneSince: MonotonicMillis | null;
-  /** The most that a meter has read since the pump stopped, L/min; null where none can be read, or nobody looked on. */
+  /** The most that a meter has read since the pump stopped, as far as somebody looked on, L/min; null where it could not be read. */
   readonly mostInRest: number | null;
 }
 
@@ -42,7 +42,7 @@ const mostInRest = (
   idleMinutes: number,
 ): number | null => {
   if (idleMinutes === 0) return litresPerMinute;
-  return before === null || litresPerMinute === null ? before : Math.max(before, litresPerMinute);
+  return litresPerMinute === null ? before : Math.max(before ?? 0, litresPerMinute);
 };
 
 /** `idleMinutes` is how long the pump cannot have run, for it was asked off or had no power; 0 while it may run. */

@@ -38,7 +38,7 @@ export const englishHost: HostTexts = (since, style) => {
             : 'What was known before this start cannot be read.',
         consequence: `The pump is held for ${facts.heldMinutes} min and no longer, for nobody knows whether a person holds it; alarms from before may be forgotten.`,
         firstAction:
-          'With hands in the water pull the plug of the pump, or hold it again. Then look at the disk of the host.',
+          'Hands out of the water and dry; then pull the plug of the pump, or hold it again. Then look at the disk of the host.',
       }),
       'clock-drift': (facts) => ({
         cause: `The clock of the board has run ${facts.percent.toFixed(0)} % ${facts.way} than the host's ${since(facts.since)}.`,
@@ -65,7 +65,7 @@ export const englishHost: HostTexts = (since, style) => {
       'past-unread': (facts) => ({
         what:
           facts.why === 'late' ? 'Book not open yet: no hold known' : 'Holds and alarms from before are lost',
-        act: `Hands in the water: pull the plug. Pump waits ${facts.heldMinutes} min only`,
+        act: `Hands out of the water, dry, then pull the plug. Pump waits ${facts.heldMinutes} min only`,
       }),
       'clock-drift': (facts) => ({
         what: `Clock of the board runs ${facts.percent.toFixed(0)} % ${facts.way} than the host's`,

@@ -41,7 +41,7 @@ export const frenchHost: HostTexts = (since, style) => {
             : 'Ce qui était connu avant ce démarrage ne peut pas être lu.',
         consequence: `La pompe reste arrêtée ${facts.heldMinutes} min et pas plus, car personne ne sait si quelqu'un l'a arrêtée ; des alarmes d'avant peuvent être oubliées.`,
         firstAction:
-          "Les mains dans l'eau, débranchez la pompe, ou arrêtez-la de nouveau. Voyez ensuite le disque de l'ordinateur.",
+          "Mains hors de l'eau et sèches ; puis débranchez la pompe, ou arrêtez-la de nouveau. Voyez ensuite le disque de l'ordinateur.",
       }),
       'clock-drift': (facts) => ({
         cause: `L'horloge de la carte va ${facts.percent.toFixed(0)} % ${WAY[facts.way]} que celle de l'ordinateur ${since(facts.since)}.`,
@@ -70,7 +70,7 @@ export const frenchHost: HostTexts = (since, style) => {
           facts.why === 'late'
             ? 'Journal pas encore ouvert : arrêts inconnus'
             : "Arrêts et alarmes d'avant perdus",
-        act: `Mains dans l'eau : débranchez. La pompe n'attend que ${facts.heldMinutes} min`,
+        act: `Mains hors de l'eau, sèches ; puis débranchez. La pompe n'attend que ${facts.heldMinutes} min`,
       }),
       'clock-drift': (facts) => ({
         what: `L'horloge de la carte va ${facts.percent.toFixed(0)} % ${WAY[facts.way]}`,

@@ -180,7 +180,7 @@ export const FRENCH: Language = {
     'flow-sensor-stuck': (facts) => ({
       cause: `Le capteur de débit du retour montre de l'eau ${since(facts.since)}, pompe à l'arrêt.`,
       consequence: UNNOTICED,
-      firstAction: `Voyez si l'eau coule vraiment. ${BEFORE_HANDS} Si rien ne coule, libérez ou changez le capteur.`,
+      firstAction: `Voyez, sans toucher, si l'eau coule vraiment. ${BEFORE_HANDS} Si rien ne coule, libérez ou changez le capteur.`,
     }),
     'clock-stepped': () => ({
       cause: "L'horloge de l'ordinateur a sauté, et personne ne sait quelle heure est juste.",

@@ -18,7 +18,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'tank-low': 'depósito baixo',
     'float-suspect': 'boia duvidosa',
     'tank-falls': 'depósito a baixar',
-    'tank-full': 'depósito a transbordar',
+    'tank-full': 'depósito cheio até à borda',
     'strength-off': 'força fora da faixa',
     'water-on-floor': 'água no chão',
     'flow-sensor-silent': 'sensor de caudal mudo',

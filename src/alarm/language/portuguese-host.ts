@@ -41,7 +41,7 @@ export const portugueseHost: HostTexts = (since, style) => {
             : 'O que se sabia antes deste arranque não se consegue ler.',
         consequence: `A bomba fica parada ${facts.heldMinutes} min e não mais, pois ninguém sabe se alguém a mandou parar; alarmes de antes podem ficar esquecidos.`,
         firstAction:
-          'Com as mãos na água, tire a ficha da bomba da tomada, ou mande-a parar de novo. Depois veja o disco do computador.',
+          'Mãos fora da água e secas; depois tire a ficha da bomba da tomada, ou mande-a parar de novo. Por fim veja o disco do computador.',
       }),
       'clock-drift': (facts) => ({
         cause: `O relógio da placa anda ${facts.percent.toFixed(0)} % ${WAY[facts.way]} do que o do computador ${since(facts.since)}.`,
@@ -70,7 +70,7 @@ export const portugueseHost: HostTexts = (since, style) => {
           facts.why === 'late'
             ? 'Registo ainda fechado: paragens desconhecidas'
             : 'Paragens e alarmes de antes perdidos',
-        act: `Mãos na água: tire a ficha. A bomba só espera ${facts.heldMinutes} min`,
+        act: `Mãos fora da água, secas; depois tire a ficha. A bomba só espera ${facts.heldMinutes} min`,
       }),
       'clock-drift': (facts) => ({
         what: `Relógio da placa anda ${facts.percent.toFixed(0)} % ${WAY[facts.way]}`,

@@ -182,7 +182,7 @@ export const PORTUGUESE: Language = {
     'flow-sensor-stuck': (facts) => ({
       cause: `O sensor de caudal do retorno mostra água ${since(facts.since)}, com a bomba parada.`,
       consequence: UNNOTICED,
-      firstAction: `Veja se corre mesmo água. ${BEFORE_HANDS} Se não corre, solte ou troque o sensor.`,
+      firstAction: `Veja, sem mexer, se corre mesmo água. ${BEFORE_HANDS} Se não corre, solte ou troque o sensor.`,
     }),
     'clock-stepped': () => ({
       cause: 'O relógio do computador deu um salto, e ninguém sabe qual é a hora certa.',

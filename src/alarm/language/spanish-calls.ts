@@ -18,7 +18,7 @@ export const SPANISH_CALLS: CallWords = {
     'tank-low': 'depósito bajo',
     'float-suspect': 'boya dudosa',
     'tank-falls': 'depósito baja',
-    'tank-full': 'depósito rebosa',
+    'tank-full': 'depósito lleno hasta el borde',
     'strength-off': 'fuerza fuera de su margen',
     'water-on-floor': 'agua en el suelo',
     'flow-sensor-silent': 'sensor de caudal mudo',

@@ -41,7 +41,7 @@ export const spanishHost: HostTexts = (since, style) => {
             : 'Lo que se sabía antes de este arranque no se puede leer.',
         consequence: `La bomba queda parada ${facts.heldMinutes} min y no más, pues nadie sabe si alguien la mandó parar; las alarmas de antes pueden quedar olvidadas.`,
         firstAction:
-          'Con las manos en el agua, desenchufe la bomba, o mándela parar otra vez. Luego mire el disco del ordenador.',
+          'Manos fuera del agua y secas; después desenchufe la bomba, o mándela parar otra vez. Luego mire el disco del ordenador.',
       }),
       'clock-drift': (facts) => ({
         cause: `El reloj de la placa va ${facts.percent.toFixed(0)} % ${WAY[facts.way]} que el del ordenador ${since(facts.since)}.`,
@@ -70,7 +70,7 @@ export const spanishHost: HostTexts = (since, style) => {
           facts.why === 'late'
             ? 'Registro aún cerrado: paradas desconocidas'
             : 'Paradas y alarmas de antes perdidas',
-        act: `Manos en el agua: desenchufe. La bomba solo espera ${facts.heldMinutes} min`,
+        act: `Manos fuera del agua, secas; después desenchufe. La bomba solo espera ${facts.heldMinutes} min`,
       }),
       'clock-drift': (facts) => ({
         what: `Reloj de la placa va ${facts.percent.toFixed(0)} % ${WAY[facts.way]}`,

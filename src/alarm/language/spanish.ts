@@ -182,7 +182,7 @@ export const SPANISH: Language = {
     'flow-sensor-stuck': (facts) => ({
       cause: `El sensor de caudal del retorno muestra agua ${since(facts.since)}, con la bomba parada.`,
       consequence: UNNOTICED,
-      firstAction: `Vea si de verdad corre agua. ${BEFORE_HANDS} Si no corre, suelte o cambie el sensor.`,
+      firstAction: `Vea, sin tocar, si de verdad corre agua. ${BEFORE_HANDS} Si no corre, suelte o cambie el sensor.`,
     }),
     'clock-stepped': () => ({
       cause: 'El reloj del ordenador ha dado un salto, y nadie sabe qué hora es la buena.',

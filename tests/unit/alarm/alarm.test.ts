@@ -9,8 +9,10 @@ import {
   type AlarmState,
   type Changed,
 } from '../../../src/alarm/alarm.ts';
+import type { Card } from '../../../src/alarm/card.ts';
 import { TRANSITIONS, type Happens } from '../../../src/alarm/states.ts';
 import { afterMinutes, afterSeconds, monotonicMillis } from '../../../src/time/instant.ts';
+import { minute } from '../../support/moments.ts';
 import { alarmIn, cardOf } from './made-alarms.ts';
 
 /**
@@ -203,5 +205,31 @@ describe('the list of alarms', () => {
     expect(nextAlarmChange(inState(R))).toBeNull();
     expect(nextAlarmChange(inState(S))).toBe(SHELF_ENDS);
     expect(nextAlarmChange(away(inState(K), DURING))).toBe(afterSeconds(DURING, 300));
+  });
+});
+
+describe('dead channels', () => {
+  const RAISED_AT = minute(0);
+  const dead = (...names: readonly string[]): Card => {
+    const [name = '', ...others] = names;
+    const facts = { kind: 'channel-dead', farm: 'Ribeira', name, others } as unknown as Card['facts'];
+    return { ...cardOf('channel-dead'), ...(facts === undefined ? {} : { facts }) };
+  };
+  const toldOf = (state: AlarmState, at: number, ...names: readonly string[]): readonly string[] =>
+    afterConditions(
+      [alarmIn(state, dead('modem', 'mail'), RAISED_AT)],
+      [dead(...names)],
+      minute(at),
+    ).changes.map(({ kind }) => kind);
+
+  it('are raised anew when one more joins them later, acknowledged, put off or not', () => {
+    expect(toldOf('active-unacknowledged', 30, 'modem', 'mail', 'broker')).toEqual(['raised']);
+    expect(toldOf('active-acknowledged', 30, 'broker', 'modem')).toEqual(['raised']);
+    expect(toldOf('shelved', 30, 'broker')).toEqual(['unshelved', 'raised']);
+  });
+
+  it('are one alarm where they die within ten minutes, and where fewer are left', () => {
+    expect(toldOf('active-acknowledged', 10, 'modem', 'mail', 'broker')).toEqual([]);
+    expect(toldOf('active-acknowledged', 30, 'mail')).toEqual([]);
   });
 });

@@ -13,7 +13,8 @@ export const at = (minutes: number): Now => ({
   wall: wallMillis(NOON + minutes * 60_000),
 });
 
-type Said = Sample extends infer One ? (One extends Sample ? Omit<One, 'at'> : never) : never;
+/** A sample but for its moment. */
+export type Said = Sample extends infer One ? (One extends Sample ? Omit<One, 'at'> : never) : never;
 
 export const seen = (minutes: number, ...said: readonly Said[]): Event => ({
   kind: 'samples',

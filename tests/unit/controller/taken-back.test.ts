@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { keptText, readKept } from '../../../firmware-host/storage/kept-state.ts';
+import { keptState } from '../../../src/controller.ts';
 import type { Kept } from '../../../src/ports/board.ts';
 import { minute } from '../../support/moments.ts';
 import { keptRun, running } from '../verify/kept.ts';
 import { AWAY, begun, NOTHING, up, verdicts, wet } from './noon-kept.ts';
-import { linkIs, seen, type Told } from './noon.ts';
+import { at, linkIs, seen, type Told } from './noon.ts';
 
 /** The first flood runs from 0.5 to 20.5 min; the board is lost at 3 min, and heard again at `back`. */
 const lost = (back: number, kept: Partial<Kept>): Told => {
@@ -221,5 +223,36 @@ describe('a flood under way when the board is lost', () => {
     told.tell(10, linkIs({ kind: 'up' }));
     expect(told.commands()).toEqual(['pump-on at 0.5', 'pump-off at 10']);
     expect(verdicts(told)).toEqual(['1 withheld at 10']);
+  });
+});
+
+describe('a return sensor after floods that the board has given by itself', () => {
+  const air = { channel: 'air-temperature', celsius: 30 } as const;
+  /** Channels that drain, e-fold in 6 min, after a stop at `end`. */
+  const draining = (told: Told, end: number) => (minutes: number) => {
+    const drains = minutes >= end ? 40 * Math.exp(-(minutes - end) / 6) : 0;
+    const litresPerMinute = told.state().guard.asked.kind === 'on' ? 40 : drains;
+    return [air, { channel: 'return-flow', litresPerMinute } as const];
+  };
+
+  it('is not stuck two minutes after such a flood: the rest counts from its end', () => {
+    const told = begun();
+    told.tell(0, seen(0));
+    told.lookOn(30, draining(told, 20.5));
+    told.tell(31, AWAY);
+    told.lookOn(67.75, NOTHING);
+    told.tell(68, up({ runs: [keptRun(46)] }));
+    told.lookOn(85, draining(told, 66));
+    expect(told.raised('flow-sensor-stuck')).toEqual([]);
+  });
+});
+
+describe('a flood of the board that is longer than the plan’s', () => {
+  it('leaves a state that is kept and read again, though its turn has not begun yet', () => {
+    const told = begun({ running: running(-1, 29) });
+    told.tell(0, seen(0, { channel: 'air-temperature', celsius: 30 }));
+    expect(told.state().schedule.turn).toBeLessThan(0);
+    const read = readKept(keptText(keptState(told.state(), at(0)), 'boot'));
+    expect(read.kind).toBe('found');
   });
 });

@@ -84,7 +84,7 @@ interface Scheduled {
 /** Drives delivery through so many seconds against channels that behave as told, jumping from moment to moment. */
 export const drive = (
   settings: DeliverySettings,
-  conduct: (channel: string, atSeconds: number, count: number) => Conduct,
+  conduct: (channel: string, atSeconds: number, count: number, asked: 'send' | 'look') => Conduct,
   script: readonly Scheduled[],
   forSeconds: number,
   start: number = BY_DAY,
@@ -100,8 +100,8 @@ export const drive = (
   let at = 0;
   let count = 0;
   let ticks = 0;
-  const answer = (channel: string, id: number): void => {
-    const how = conduct(channel, at, count);
+  const answer = (channel: string, id: number, asked: 'send' | 'look'): void => {
+    const how = conduct(channel, at, count, asked);
     count += 1;
     if (how.kind === 'hangs') return;
     queue.push({ atSeconds: at + how.afterSeconds, event: { kind: 'came', id, result: how.result } });
@@ -123,13 +123,13 @@ export const drive = (
     for (const effect of after.effects) {
       if (effect.kind === 'abort') under.delete(effect.id);
       else if (effect.kind === 'heard') heard.push({ ...effect.heard, atSeconds: at });
-      else if (effect.kind === 'check') answer(effect.channel, effect.id);
+      else if (effect.kind === 'check') answer(effect.channel, effect.id, 'look');
       else {
         under.set(effect.message.id, effect.channel);
         const running = [...under.values()].filter((name) => name === effect.channel).length;
         most.set(effect.channel, Math.max(most.get(effect.channel) ?? 0, running));
         begun.push({ atSeconds: at, channel: effect.channel, message: effect.message });
-        answer(effect.channel, effect.message.id);
+        answer(effect.channel, effect.message.id, 'send');
       }
     }
   }

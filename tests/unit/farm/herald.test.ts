@@ -46,6 +46,19 @@ describe('a secret in the herald section', () => {
     expect(said).not.toContain('hunter2');
   });
 
+  it.each([
+    ['a port beyond 65535', 'mqtts://broker.example.org:88883'],
+    ['a bracket that is not closed', 'mqtt://[bad'],
+  ])('an address of a broker with %s is refused', (_, url) => {
+    const said = problemAt('herald.broker.url', [['herald', 'broker'], { url, topic: 'farms/hill' }]);
+    expect(said).toContain('a name and a port that can be');
+  });
+
+  it('a webhook address with such a port is refused', () => {
+    const hooks = [{ name: 'shop', url: 'https://a.example:70000/hook' }];
+    expect(problemAt('herald.webhooks.0.url', [['herald', 'webhooks'], hooks])).toContain('that can be');
+  });
+
   it('a login without encryption is refused', () => {
     const mail = { host: 'h.example', security: 'none', from: 'a@b.example', user: 'a' };
     expect(problemAt('herald.mail.user', [['herald', 'mail'], mail])).toContain('for everybody to read');

@@ -100,6 +100,8 @@ describe('a mail server (npm smtp-server) that', () => {
   it.each([
     [450, 'later', 'RCPT'],
     [550, 'useless', 'RCPT'],
+    // A refused sender is refused for everybody: the channel is at fault.
+    [550, 'later', 'MAIL'],
     [452, 'later', 'DATA'],
     [554, 'later', 'DATA'],
   ])('answers %i is told as %s (at %s)', async (responseCode, again, at) => {
@@ -111,14 +113,20 @@ describe('a mail server (npm smtp-server) that', () => {
               done(error);
             },
           }
-        : {
-            onData: (stream, _, done) => {
-              stream.resume();
-              stream.on('end', () => {
+        : at === 'MAIL'
+          ? {
+              onMailFrom: (_, __, done) => {
                 done(error);
-              });
-            },
-          };
+              },
+            }
+          : {
+              onData: (stream, _, done) => {
+                stream.resume();
+                stream.on('end', () => {
+                  done(error);
+                });
+              },
+            };
     await withServer(options, async (port) => {
       expect(await sentTo(port)).toMatch(
         new RegExp(`^${again}: the mail server refuses: ${responseCode} not now`),

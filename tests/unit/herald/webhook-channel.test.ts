@@ -39,6 +39,11 @@ const channel = (url: string | null, key: string | null = 'key'): ReturnType<typ
 const soon = (millis = 2000): AbortSignal => AbortSignal.timeout(millis);
 
 describe('a webhook', () => {
+  it('whose address is none is told so without a letter of it: it may be a secret', async () => {
+    const said = words(await channel('hooks.example.com/services/T0/THE-SECRET').send(postMessage, soon()));
+    expect(said).toBe('later: its address is none: it begins with https://');
+  });
+
   it('is posted JSON with its time and an HMAC over time and body that the receiver can compute', async () => {
     await against(
       (response) => response.writeHead(204).end(),
