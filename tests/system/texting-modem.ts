@@ -48,6 +48,8 @@ export const textingModem = async (): Promise<TextingModem> => {
       for (const [index, { from, body }] of texts)
         say(`+CMGL: ${index},"REC UNREAD","${from}",,"26/07/14,13:42:00+04"\r\n${body}`);
     }
+    const read = texts.get(Number(/^AT\+CMGR=(\d+)$/.exec(command)?.[1]));
+    if (read !== undefined) say(`+CMGR: "REC READ","${read.from}",,"26/07/14,13:42:00+04"\r\n${read.body}`);
     texts.delete(Number(/^AT\+CMGD=(\d+)$/.exec(command)?.[1]));
     say('OK');
   };

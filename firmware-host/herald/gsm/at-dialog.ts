@@ -10,13 +10,22 @@ export type Answer =
   | { readonly kind: 'silent' }
   | { readonly kind: 'lost'; readonly why: string };
 
+/**
+ * A person may well have written "OK". The line after such a one is a body, whatever it says; and since a body may have
+ * more lines, an end of the command counts from there on only when silence follows it.
+ */
+export interface Bodies {
+  readonly after: RegExp;
+  readonly quietMillis: number;
+}
+
 export interface Asked {
   readonly command: string;
   readonly timeoutMillis: number;
   /** A bare OK without such a line is a late one, of a command before. */
   readonly needs?: RegExp;
-  /** The line after such a one is the body of a text, whatever it says: a person may well have written "OK". */
-  readonly bodyAfter?: RegExp;
+  /** Where bodies of texts stand in the answer. */
+  readonly bodies?: Bodies;
   /** For the words of a text: no end of line is put behind them. */
   readonly raw?: Uint8Array;
 }
@@ -35,13 +44,17 @@ export interface Dialog {
 /** 3GPP TS 27.007, 4.1 and V.250, 5.7.1: the ends of a command. */
 const ERROR =
   /^(?:ERROR|\+CM[ES] ERROR: .*|NO CARRIER|BUSY|NO ANSWER|NO DIALTONE|NO DIAL TONE|COMMAND NOT SUPPORT)$/;
-/** Lines of an answer that nobody will read. */
-const LINES_MAX = 400;
+/** What a modem says by itself, also in the middle of an answer. */
+const UNASKED = /^(?:\+CMTI:|\+CMT:|\+CDS|RING|\+CRING|\+CLIP:|\^|\*PSUTTZ|\+CUSD:|Call Ready|SMS Ready)/;
+/** Lines of an answer; a full card of 255 texts has fewer, unless somebody fills it with short lines. */
+export const ANSWER_LINES_MAX = 4000;
 
 interface Pending extends Asked {
   readonly lines: string[];
   readonly done: (answer: Answer) => void;
-  bodyNext: 'body' | 'none';
+  place: 'before-bodies' | 'at-body' | 'among-bodies';
+  /** Heard among bodies: the end, if nothing follows. */
+  ending: Answer | null;
 }
 
 /** Talks with a modem: a command, its lines, its end. Lines that it says by itself go to `unasked`. */
@@ -56,42 +69,54 @@ export const openDialog = (
     let lostWhy: string | null = null;
     let lastHeard = performance.now();
     let queue: Promise<unknown> = Promise.resolve();
+    let quiet: NodeJS.Timeout | undefined;
 
     const end = (answer: Answer): void => {
       const { done } = pending ?? { done: (): void => undefined };
       pending = null;
+      clearTimeout(quiet);
       done(answer);
+    };
+    const keep = (now: Pending, line: string): void => {
+      if (now.lines.length < ANSWER_LINES_MAX) now.lines.push(line);
+    };
+    const hearEnd = (now: Pending, answer: Answer): void => {
+      if (now.place === 'before-bodies') end(answer);
+      else now.ending = answer;
     };
     const hearLine = (line: string): void => {
       const now = pending;
-      if (now?.bodyNext === 'body') {
-        now.bodyNext = 'none';
-        now.lines.push(line);
+      if (now?.place === 'at-body') {
+        now.place = 'among-bodies';
+        keep(now, line);
         return;
       }
       if (line === '') return;
-      if (
-        /^(?:\+CMTI:|\+CMT:|\+CDS|RING|\+CRING|\+CLIP:|\^|\*PSUTTZ|\+CUSD:|Call Ready|SMS Ready)/.test(line)
-      ) {
-        unasked(line);
-        return;
-      }
-      if (now === null) {
+      if (now === null || UNASKED.test(line)) {
         unasked(line);
         return;
       }
       if (line === now.command) return;
       if (ERROR.test(line)) {
-        end({ kind: 'error', says: line });
+        hearEnd(now, { kind: 'error', says: line });
         return;
       }
       if (line === 'OK') {
         if (now.needs !== undefined && !now.lines.some((each) => now.needs?.test(each) === true)) return;
-        end({ kind: 'ok', lines: now.lines });
+        hearEnd(now, { kind: 'ok', lines: now.lines });
         return;
       }
-      if (now.lines.length < LINES_MAX) now.lines.push(line);
-      if (now.bodyAfter?.test(line) === true) now.bodyNext = 'body';
+      now.ending = null;
+      keep(now, line);
+      if (now.bodies?.after.test(line) === true) now.place = 'at-body';
+    };
+    const awaitSilence = (): void => {
+      clearTimeout(quiet);
+      const now = pending;
+      if (now?.ending == null) return;
+      quiet = setTimeout(() => {
+        if (pending === now && now.ending !== null) end(now.ending);
+      }, now.bodies?.quietMillis);
     };
 
     const line: Line = open(port, {
@@ -101,6 +126,7 @@ export const openDialog = (
       heard: (bytes) => {
         lastHeard = performance.now();
         for (const each of lines.take(bytes)) hearLine(each);
+        awaitSilence();
         if (lines.isPrompt() && pending?.command.startsWith('AT+CMGS') === true) {
           lines.clear();
           end({ kind: 'prompt' });
@@ -125,7 +151,8 @@ export const openDialog = (
         const mine: Pending = {
           ...asked,
           lines: [],
-          bodyNext: 'none',
+          place: 'before-bodies',
+          ending: null,
           done: (answer) => {
             clearTimeout(timer);
             done(answer);

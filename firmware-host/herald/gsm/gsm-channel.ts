@@ -3,7 +3,7 @@ import type { OpenLine } from '../../devices/line.ts';
 import { failed, sent, type Message, type Sent } from '../../../src/delivery/message.ts';
 import type { Channel } from '../channel.ts';
 import { openDialog, type Answer, type Dialog } from './at-dialog.ts';
-import { emptiedInbox, type TextCame } from './gsm-inbox.ts';
+import { emptiedInbox, type HandedOn, type TextCame } from './gsm-inbox.ts';
 import { textBytes } from './gsm-letters.ts';
 import { madeReady, resynchronised, type GsmTimes, type SimPin } from './gsm-ready.ts';
 import { rung } from './gsm-ring.ts';
@@ -21,6 +21,8 @@ export interface GsmAsked {
 
 const HUNG = 'the modem hangs and was told to start anew; if that does not help, pull it out and put it back';
 const END_OF_WORDS = 0x1a;
+/** The inbox is read again when a text comes meanwhile; a body that only looks like such news does not keep it at that. */
+const PASSES_MAX = 3;
 
 /** A GSM modem at a serial port: texts (3GPP TS 27.005, text mode) and ringing (27.007). One thing at a time. */
 export const gsmChannel = ({ port, open, sim, times, toGsm7, came }: GsmAsked): Channel => {
@@ -29,19 +31,42 @@ export const gsmChannel = ({ port, open, sim, times, toGsm7, came }: GsmAsked): 
   let inDoubt = true;
   let closing = false;
   let readAgain = false;
+  let isReading = false;
+  /** How often the modem has told of a text that came in. */
+  let told = 0;
+  let sendsWaiting = 0;
+  const handedOn: HandedOn = new Map();
   let queue: Promise<unknown> = Promise.resolve();
 
   const unasked = (line: string): void => {
-    if (!line.startsWith('+CMTI:') || closing) return;
-    if (readAgain) return;
+    if (!line.startsWith('+CMTI:')) return;
+    told += 1;
+    if (!isReading) readSoon();
+  };
+  const readSoon = (): void => {
+    if (readAgain || closing) return;
     readAgain = true;
     void inTurn(async () => {
       readAgain = false;
-      if (dialog !== null && !inDoubt) await inbox(dialog);
+      if (dialog === null) return;
+      const at = inDoubt ? await usable() : dialog;
+      if (typeof at !== 'string') await inbox(at, () => true);
     });
   };
-  const inbox = async (at: Dialog): Promise<void> => {
-    if ((await emptiedInbox(at, times.commandMillis, came)) === 'failed') inDoubt = true;
+  /** Null, or why texts may be left unread. */
+  const inbox = async (at: Dialog, isWanted: () => boolean): Promise<string | null> => {
+    const mayGoOn = (): boolean => sendsWaiting === 0 && !closing && isWanted();
+    for (let pass = 1; ; pass += 1) {
+      const before = told;
+      isReading = true;
+      const emptied = await emptiedInbox({ dialog: at, times, handedOn, came, mayGoOn });
+      isReading = false;
+      const another = told > before && pass < PASSES_MAX;
+      if (emptied.kind === 'failed' && emptied.dialog === 'in-doubt') inDoubt = true;
+      else if (another && mayGoOn()) continue;
+      else if (another || emptied.kind === 'left') readSoon();
+      return emptied.kind === 'failed' ? emptied.why : null;
+    }
   };
   const inTurn = <Result>(work: () => Promise<Result>): Promise<Result> => {
     const result = queue.then(work);
@@ -135,15 +160,20 @@ export const gsmChannel = ({ port, open, sim, times, toGsm7, came }: GsmAsked): 
     name: 'modem',
     forms: ['ring', 'text'],
     most: 1,
-    send: (message, signal) =>
-      inTurn(async () => (signal.aborted ? failed('no longer wanted') : carried(message, signal))),
+    send: (message, signal) => {
+      sendsWaiting += 1;
+      return inTurn(async () => {
+        sendsWaiting -= 1;
+        return signal.aborted ? failed('no longer wanted') : carried(message, signal);
+      });
+    },
     check: (signal) =>
       inTurn(async () => {
         if (signal.aborted) return failed('no longer wanted');
         const at = await usable();
         if (typeof at === 'string') return failed(at);
-        await inbox(at);
-        return sent('in a network');
+        const why = await inbox(at, () => !signal.aborted);
+        return why === null ? sent('in a network') : failed(why);
       }),
     close: async () => {
       closing = true;

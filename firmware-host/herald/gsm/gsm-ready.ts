@@ -1,7 +1,7 @@
 import type { Answer, Dialog } from './at-dialog.ts';
-import { errorWords, registrationWords } from './gsm-words.ts';
+import { errorWords, isPinRefused, isPukWanted, registrationWords } from './gsm-words.ts';
 
-/** What the modem must be asked before it can do anything; a wrong PIN is given once and never again. */
+/** What the card asks for before the modem can do anything; a wrong PIN is given once and never again. */
 export interface SimPin {
   readonly pin: string | null;
   /** Whether the card has refused this PIN, also before a restart: the third time blocks it. */
@@ -52,6 +52,9 @@ const notReady = (answer: Answer): Ready => {
   }
 };
 
+const PIN_REFUSED =
+  'the SIM card has refused this PIN and is not tried again, since a third wrong PIN blocks it: correct RILLKEEPER_SIM_PIN, delete sim-pin-refused in the state folder, restart the host';
+
 const PIN_STATE = /^\+CPIN: *(.*)$/;
 
 /** 3GPP TS 27.007, 8.3 */
@@ -70,15 +73,13 @@ const unlocked = async (dialog: Dialog, sim: SimPin, times: GsmTimes): Promise<R
       why: 'the SIM card asks for its PIN: set RILLKEEPER_SIM_PIN, or take the PIN off with a phone',
     };
   }
-  if (sim.wasRefused()) {
-    return {
-      kind: 'not-ready',
-      why: 'the SIM card has refused this PIN and is not tried again, since a third wrong PIN blocks it: correct RILLKEEPER_SIM_PIN',
-    };
-  }
+  if (sim.wasRefused()) return { kind: 'not-ready', why: PIN_REFUSED };
   const entered = await dialog.ask({ command: `AT+CPIN="${sim.pin}"`, timeoutMillis: times.commandMillis });
-  if (entered.kind === 'error') sim.refused();
-  return entered.kind === 'ok' ? { kind: 'ready' } : notReady(entered);
+  if (entered.kind === 'ok') return { kind: 'ready' };
+  if (entered.kind !== 'error' || !isPinRefused(entered.says)) return notReady(entered);
+  sim.refused();
+  // One that asks for its PUK now is freed first.
+  return isPukWanted(entered.says) ? notReady(entered) : { kind: 'not-ready', why: PIN_REFUSED };
 };
 
 /** Makes a modem that may be in any state talk sense again: out of the words of a text, no call, no late answers. */

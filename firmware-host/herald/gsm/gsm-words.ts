@@ -81,6 +81,18 @@ export const isUseless = (says: string): boolean => {
   return says.startsWith('+CMS') && number !== null && NOBODY.includes(number);
 };
 
+/**
+ * Whether the card may have counted a PIN as wrong; three of those block it, so in doubt it has. 3GPP TS 27.007, 9.2: 16
+ * incorrect password, 12 PUK required; 11, PIN required (still, though one was given), and 100, unknown, tell no more than
+ * a bare ERROR. A modem that knows no numbers has the words. A card that is busy (14), absent or not reached has counted none.
+ */
+const PIN_REFUSED =
+  /^(?:ERROR|\+CME ERROR: *(?:11|12|16|100|incorrect password|SIM P(?:IN|UK) required|unknown))$/i;
+const PUK_WANTED = /^\+CME ERROR: *(?:12|SIM PUK required)$/i;
+
+export const isPinRefused = (says: string): boolean => PIN_REFUSED.test(says);
+export const isPukWanted = (says: string): boolean => PUK_WANTED.test(says);
+
 /** 3GPP TS 27.007, 7.2: whether the modem is at home in a network, or why not. Null: it is. */
 export const registrationWords = (lines: readonly string[]): string | null => {
   const line = lines.find((each) => each.startsWith('+CREG:')) ?? '';

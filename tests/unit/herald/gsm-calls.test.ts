@@ -57,53 +57,6 @@ describe('a phone that is rung', () => {
   });
 });
 
-const listed = (from: string, body: string, index = 1): string =>
-  `\r\n+CMGL: ${index},"REC UNREAD","${from}",,"26/07/14,13:42:00+04"\r\n${body}\r\n\r\nOK\r\n`;
-
-describe('texts that come in', () => {
-  it.each([
-    ['?', '?'],
-    // The body of an acknowledgement looks like the end of the answer.
-    ['OK', 'OK'],
-    ['ok', 'ok'],
-    ['ERROR', 'ERROR'],
-    ['+CMS ERROR: 38', '+CMS ERROR: 38'],
-    ['', ''],
-    ['004F004B', 'OK'],
-    ['003F', '?'],
-  ])('with the body %j is read as %j and deleted', async (body, text) => {
-    await withModem({ 'AT+CMGL="ALL"': listed('+351912000001', body) }, async ({ channel, came, asked }) => {
-      expect((await channel.check!(neverAborted())).kind).toBe('sent');
-      expect(came).toEqual([{ from: '+351912000001', text }]);
-      expect(asked.at(-1)).toBe('AT+CMGD=1');
-      expect(asked).not.toContain('AT+CFUN=1,1');
-    });
-  });
-
-  it('is read as soon as the modem tells of it (+CMTI), within 1 s', async () => {
-    const script: Script = {
-      'AT+CMGL="ALL"': (times) => (times === 0 ? ok : listed('+351912000001', 'ok', 7)),
-    };
-    await withModem(script, async ({ channel, came, say }) => {
-      await channel.check!(neverAborted());
-      const before = performance.now();
-      say('\r\n+CMTI: "SM",7\r\n');
-      while (came.length === 0 && performance.now() - before < 3000) await sleep(5);
-      expect(performance.now() - before).toBeLessThan(1000);
-      expect(came).toEqual([{ from: '+351912000001', text: 'ok' }]);
-    });
-  });
-
-  it('two at once are both read, each deleted by its own number', async () => {
-    const two = `\r\n+CMGL: 3,"REC READ","+351912000001",,"x"\r\n?\r\n+CMGL: 8,"REC UNREAD","BANK",,"x"\r\nbuy now\r\n\r\nOK\r\n`;
-    await withModem({ 'AT+CMGL="ALL"': two }, async ({ channel, came, asked }) => {
-      await channel.check!(neverAborted());
-      expect(came.map(({ from }) => from)).toEqual(['+351912000001', 'BANK']);
-      expect(asked.slice(-2)).toEqual(['AT+CMGD=3', 'AT+CMGD=8']);
-    });
-  });
-});
-
 describe('the letters of a text, by 3GPP TS 23.038, 6.2.1', () => {
   it.each([
     ['@', 0x00],

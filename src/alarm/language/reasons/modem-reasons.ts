@@ -45,10 +45,34 @@ export const MODEM_REASONS = {
     fr: 'la carte SIM demande son PIN : définissez RILLKEEPER_SIM_PIN, ou ôtez le PIN avec un téléphone',
   },
   'sim-refused-pin': {
-    en: 'the SIM card has refused this PIN and is not tried again, since a third wrong PIN blocks it: correct RILLKEEPER_SIM_PIN',
-    pt: 'o cartão SIM recusou este PIN, que não se repete, pois o terceiro PIN errado bloqueia-o: corrija RILLKEEPER_SIM_PIN',
-    es: 'la tarjeta SIM rechazó este PIN, que no se repite, pues el tercer PIN erróneo la bloquea: corrija RILLKEEPER_SIM_PIN',
-    fr: "la carte SIM a refusé ce PIN, qui n'est pas réessayé, car un troisième PIN faux la bloque : corrigez RILLKEEPER_SIM_PIN",
+    en: 'the SIM card has refused this PIN and is not tried again, since a third wrong PIN blocks it: correct RILLKEEPER_SIM_PIN, delete sim-pin-refused in the state folder, restart the host',
+    pt: 'o cartão SIM recusou este PIN, que não se repete, pois o terceiro PIN errado bloqueia-o: corrija RILLKEEPER_SIM_PIN, apague sim-pin-refused na pasta de estado, reinicie o computador',
+    es: 'la tarjeta SIM rechazó este PIN, que no se repite, pues el tercer PIN erróneo la bloquea: corrija RILLKEEPER_SIM_PIN, borre sim-pin-refused en la carpeta de estado, reinicie el ordenador',
+    fr: "la carte SIM a refusé ce PIN, qui n'est pas réessayé, car un troisième PIN faux la bloque : corrigez RILLKEEPER_SIM_PIN, supprimez sim-pin-refused dans le dossier d'état, redémarrez l'ordinateur",
+  },
+  'text-not-deleted': {
+    en: 'a text in the modem cannot be deleted, so the SIM memory may be full and take no more; empty it with a phone: {why}',
+    pt: 'não se consegue apagar uma mensagem do modem; a memória do SIM pode estar cheia e não receber mais; esvazie-a com um telemóvel: {why}',
+    es: 'no se puede borrar un mensaje del módem; la memoria de la SIM puede estar llena y no recibir más; vacíela con un teléfono: {why}',
+    fr: "un message du modem ne peut pas être effacé ; la mémoire de la SIM est peut-être pleine et n'en prend plus ; videz-la avec un téléphone : {why}",
+  },
+  'text-comes-back': {
+    en: 'it comes back',
+    pt: 'ela volta',
+    es: 'vuelve a aparecer',
+    fr: 'il revient',
+  },
+  'texts-not-read': {
+    en: 'the texts in the modem cannot be read: {why}',
+    pt: 'não se conseguem ler as mensagens do modem: {why}',
+    es: 'no se pueden leer los mensajes del módem: {why}',
+    fr: 'les messages du modem ne peuvent pas être lus : {why}',
+  },
+  'modem-silent': {
+    en: 'the modem did not answer in time',
+    pt: 'o modem não respondeu a tempo',
+    es: 'el módem no respondió a tiempo',
+    fr: "le modem n'a pas répondu à temps",
   },
   'no-phone-number': {
     en: 'no phone number',
