@@ -3,7 +3,11 @@ import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import type { Batch, Written } from '../../src/journal/disk.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
-import { createBookKeeper, type BookKeeper } from '../../firmware-host/storage/journal/book-keeper.ts';
+import {
+  createBookKeeper,
+  type BookKeeper,
+  type Checks,
+} from '../../firmware-host/storage/journal/book-keeper.ts';
 import { bookPath } from '../../firmware-host/storage/journal/book-path.ts';
 import { USUAL_LIMITS, type Limits } from '../../firmware-host/storage/journal/retention.ts';
 
@@ -21,8 +25,11 @@ export const removeBookFolders = (): void => {
   for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
 };
 
-export const keeperIn = (folder: string, limits: Partial<Limits> = {}): BookKeeper =>
-  createBookKeeper({ folder, boot: 'boot', limits: { ...USUAL_LIMITS, ...limits } });
+export const keeperIn = (
+  folder: string,
+  limits: Partial<Limits> = {},
+  checks: Partial<Checks> = {},
+): BookKeeper => createBookKeeper({ folder, boot: 'boot', limits: { ...USUAL_LIMITS, ...limits }, checks });
 
 export const MIDNIGHT = Date.UTC(2026, 6, 14);
 

@@ -1,6 +1,6 @@
-import { createHash } from 'node:crypto';
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 import type { Database } from 'better-sqlite3';
+import { rowCheck, ROWS_A_STEP } from './row-check.ts';
 import { rowSum } from './row-sum.ts';
 
 /** https://www.sqlite.org/fileformat2.html, 1.3: the user version stands at offset 60 of the header, big endian. */
@@ -41,60 +41,50 @@ export const versionInHeader = (path: string): number => {
   }
 };
 
-interface Row {
-  readonly number: number;
-  readonly wall: number | null;
-  readonly at: number;
-  readonly boot: string;
-  readonly kind: string;
-  readonly json: string;
-  readonly sum: number;
-}
-
-const wrongRow = (db: Database, what: string, select: string): string | null => {
-  for (const row of db.prepare<[], Row>(select).iterate()) {
-    if (rowSum(row.number, row.wall, row.at, row.boot, row.kind, row.json) !== row.sum) {
-      return `${what} ${row.number} does not fit its check sum`;
-    }
-  }
-  return null;
-};
-
 export const isKeptWhole = (db: Database): boolean => {
   const kept = db.prepare<[], { json: string; sum: number }>('SELECT json, sum FROM kept').get();
   return kept === undefined || rowSum(kept.json) === kept.sum;
 };
 
-/** The text of a farm file that was in force is known by its SHA-256: the entry that names it has no other proof of it. */
-const wrongSettings = (db: Database): string | null => {
-  const settings = db.prepare<[], { sha256: string; text: string }>('SELECT sha256, text FROM settings');
-  for (const { sha256, text } of settings.iterate()) {
-    if (createHash('sha256').update(text).digest('hex') !== sha256)
-      return 'settings in force do not fit their SHA-256';
-  }
-  return null;
+/** SQLite's own check, of the whole file or of one table. */
+const wrongInTree = (db: Database, asked: string): string | null => {
+  const said = String(db.pragma(`quick_check(${asked})`, { simple: true }));
+  return said === 'ok' ? null : said.replaceAll('\n', ' ');
 };
 
-/** What is wrong with an open book: SQLite's own check, then numbers without a gap, then each row and each text of settings by its sum. */
+const wrongKept = (db: Database): string | null =>
+  isKeptWhole(db) ? null : 'the kept state does not fit its check sum';
+
+/**
+ * What is wrong with an open book: SQLite's own check, then the kept state, each row and each text of settings by its
+ * sum, numbers without a gap. In one go, however long that takes.
+ */
 export const wrongInside = (db: Database): string | null => {
-  const said = String(db.pragma('quick_check(1)', { simple: true }));
-  if (said !== 'ok') return said.replaceAll('\n', ' ');
-  const numbers = db
-    .prepare<[], { count: number; least: number | null; most: number | null }>(
-      'SELECT count(*) AS count, min(seq) AS least, max(seq) AS most FROM entries',
-    )
-    .get();
-  const { count, least, most } = numbers ?? { count: 0, least: null, most: null };
-  if (least !== null && most !== null && most - least + 1 !== count)
-    return 'entries are missing between others';
-  if (!isKeptWhole(db)) return 'the kept state does not fit its check sum';
-  return (
-    wrongRow(db, 'entry', 'SELECT seq AS number, wall, at, boot, kind, json, sum FROM entries') ??
-    wrongRow(
-      db,
-      'reading',
-      "SELECT id AS number, wall, at, boot, 'reading' AS kind, json, sum FROM readings",
-    ) ??
-    wrongSettings(db)
-  );
+  const wrong = wrongInTree(db, '1') ?? wrongKept(db);
+  if (wrong !== null) return wrong;
+  const check = rowCheck(db, ROWS_A_STEP);
+  let step = check.next();
+  while (step.done !== true) step = check.next();
+  return step.value;
 };
+
+/** A row each, and one for each day of record. */
+const SHORT_TABLES = ['begun', 'kept', 'days'];
+
+/**
+ * The same of a large book, a short step for each `next`, with writes between. SQLite's own check cannot be cut into
+ * steps: it is asked of the short tables only. What the rest of the book says is read whole all the same, so that a
+ * row that is wrong, a page that cannot be read and an entry that is lost are found. A reading that is lost with its
+ * whole page is not, nor is damage where no row stands: in the list of free pages, the map that shrinks the file, the
+ * index of the settings. Those are found when the book is opened anew after a write that failed, and by a backup.
+ */
+export function* largeBookCheck(db: Database, rowsAStep: number): Generator<undefined, string | null> {
+  for (const table of SHORT_TABLES) {
+    const wrong = wrongInTree(db, table);
+    if (wrong !== null) return wrong;
+  }
+  const wrong = wrongKept(db);
+  if (wrong !== null) return wrong;
+  yield;
+  return yield* rowCheck(db, rowsAStep);
+}

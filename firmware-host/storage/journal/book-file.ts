@@ -15,6 +15,8 @@ export interface BookAsked {
   readonly lastSeq: number;
   /** Reads every row first, however long that takes. Else only a book that is soon read. */
   readonly check: 'whole' | 'if-short';
+  /** How much a book that is soon read has at most. */
+  readonly shortBytes: number;
   /** Tells the monotonic clocks of different starts apart. */
   readonly boot: string;
   /** For the name of a file that is set aside. */
@@ -36,14 +38,14 @@ export type OpenedBook =
   { readonly kind: 'open'; readonly book: OpenBook } | { readonly kind: 'refused'; readonly why: string };
 
 /** Read within half a second from a slow card (common practice, no source: 40 MB/s). */
-const SHORT_BYTES = 20 * 1024 ** 2;
+export const SHORT_BYTES = 20 * 1024 ** 2;
 /** The log is cut back to this after it was carried over into the book. */
 const LOG_BYTES_MAX = 4 * 1024 ** 2;
 /** Readers hold a lock for moments only. */
 const BUSY_MILLIS = 5000;
 
 /** Codes of SQLite that tell of the file and not of the disk. */
-const isDamage = (error: unknown): boolean =>
+export const isDamage = (error: unknown): boolean =>
   error instanceof Sqlite.SqliteError &&
   /^SQLITE_(CORRUPT|NOTADB|ERROR|MISMATCH|CONSTRAINT)/.test(error.code);
 
@@ -88,12 +90,13 @@ export const openBook = (asked: BookAsked): OpenedBook => {
   }
 };
 
-const opened = ({ path, lastSeq, boot, check }: BookAsked, aside: SetAside | null): OpenBook => {
+const opened = (asked: BookAsked, aside: SetAside | null): OpenBook => {
+  const { path, lastSeq, boot, check } = asked;
   const wrong = wrongBeforeOpening(path);
   if (wrong !== null) throw new DamagedBook(wrong);
   const header = versionInHeader(path);
   if (header > BOOK_VERSION) throw new NewerBook(newerWords('it', header));
-  const short = bookBytes(path) <= SHORT_BYTES;
+  const short = bookBytes(path) <= asked.shortBytes;
   const db = new Sqlite(path, { timeout: BUSY_MILLIS });
   let second: Database | null = null;
   const close = (): void => {

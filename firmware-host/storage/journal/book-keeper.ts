@@ -1,18 +1,28 @@
 import type { Batch, Reopened, Wrote } from '../../../src/journal/disk.ts';
 import Sqlite from 'better-sqlite3';
-import { wrongInside } from './book-check.ts';
-import { openBook, whyOf, type OpenBook } from './book-file.ts';
+import { largeBookCheck } from './book-check.ts';
+import { isDamage, openBook, SHORT_BYTES, whyOf, type OpenBook } from './book-file.ts';
 import { bookPath } from './book-path.ts';
 import type { FoundInBook } from './found.ts';
 import { freeBytes, layInReserve, releaseReserve, RESERVE_BYTES } from './reserve.ts';
-import { trimBook, type Limits } from './retention.ts';
+import { trimBook, type Limits, type Step } from './retention.ts';
+import { ROWS_A_STEP } from './row-check.ts';
 
 export interface KeeperAsked {
   readonly folder: string;
   /** Tells the monotonic clocks of different starts apart. */
   readonly boot: string;
   readonly limits: Limits;
+  readonly checks?: Partial<Checks>;
 }
+
+export interface Checks {
+  /** A book of more is checked after it was opened, in steps. */
+  readonly shortBytes: number;
+  readonly rowsAStep: number;
+}
+
+const USUAL_CHECKS: Checks = { shortBytes: SHORT_BYTES, rowsAStep: ROWS_A_STEP };
 
 export type KeeperOpened =
   (Extract<Reopened, { kind: 'open' }> & FoundInBook) | Extract<Reopened, { kind: 'refused' }>;
@@ -23,22 +33,26 @@ export interface BookKeeper {
   readonly open: (lastSeq: number | null, nowMillis: number) => KeeperOpened;
   readonly write: (batch: Batch) => Wrote;
   /** One small step of what may wait: age, size, reserve, the check of a large book. */
-  readonly tend: () => 'did-some' | 'nothing-to-do';
+  readonly tend: () => Step;
   readonly close: () => void;
 }
 
 const isFull = (error: unknown): boolean =>
   error instanceof Sqlite.SqliteError && error.code === 'SQLITE_FULL';
 
-export const createBookKeeper = ({ folder, boot, limits }: KeeperAsked): BookKeeper => {
+export const createBookKeeper = ({ folder, boot, limits, checks }: KeeperAsked): BookKeeper => {
+  const { shortBytes, rowsAStep } = { ...USUAL_CHECKS, ...checks };
   let book: OpenBook | null = null;
-  let isChecked = true;
+  /** Of a large book, until it is through. */
+  let check: ReturnType<typeof largeBookCheck> | null = null;
+  let isTurnToTidy = false;
   /** What the check of a large book found, told at the next write. */
   let found: string | null = null;
 
   const close = (): void => {
     const before = book;
     book = null;
+    check = null;
     try {
       before?.close();
     } catch {
@@ -55,6 +69,27 @@ export const createBookKeeper = ({ folder, boot, limits }: KeeperAsked): BookKee
     return batch.grave;
   };
 
+  const checkStep = (steps: NonNullable<typeof check>): void => {
+    try {
+      const step = steps.next();
+      if (step.done !== true) return;
+      found = step.value;
+    } catch (error) {
+      // Where the disk fails the next write tells, which counts.
+      if (isDamage(error)) found = whyOf(error);
+    }
+    check = null;
+  };
+  const tidyStep = ({ db }: OpenBook): Step => {
+    try {
+      layInReserve(folder);
+      return trimBook(db, limits);
+    } catch {
+      // A disk that is full or fails tells so at the next write, which counts.
+      return 'nothing-to-do';
+    }
+  };
+
   return {
     open: (lastSeq, nowMillis) => {
       close();
@@ -63,11 +98,11 @@ export const createBookKeeper = ({ folder, boot, limits }: KeeperAsked): BookKee
       } catch {
         // The folder is not there yet, or its disk is gone: opening will tell.
       }
-      const asked = { path: bookPath(folder), lastSeq: lastSeq ?? 0, boot, nowMillis };
+      const asked = { path: bookPath(folder), lastSeq: lastSeq ?? 0, boot, nowMillis, shortBytes };
       const opened = openBook({ ...asked, check: lastSeq === null ? 'if-short' : 'whole' });
       if (opened.kind === 'refused') return opened;
       ({ book } = opened);
-      isChecked = book.checked;
+      check = book.checked ? null : largeBookCheck(book.db, rowsAStep);
       found = null;
       return { kind: 'open', lastSeq: book.lastSeq, setAside: book.setAside, ...book.found };
     },
@@ -87,18 +122,11 @@ export const createBookKeeper = ({ folder, boot, limits }: KeeperAsked): BookKee
     },
     tend: () => {
       if (book === null) return 'nothing-to-do';
-      try {
-        if (!isChecked) {
-          isChecked = true;
-          found = wrongInside(book.db);
-          return 'did-some';
-        }
-        layInReserve(folder);
-        return trimBook(book.db, limits);
-      } catch {
-        // A disk that is full or fails tells so at the next write, which counts.
-        return 'nothing-to-do';
-      }
+      if (check === null) return tidyStep(book);
+      // By turns: a check of minutes must not keep a full disk from getting room.
+      isTurnToTidy = !isTurnToTidy;
+      if (!isTurnToTidy || tidyStep(book) === 'nothing-to-do') checkStep(check);
+      return 'did-some';
     },
     close: () => {
       const before = book;

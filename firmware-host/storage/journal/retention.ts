@@ -16,7 +16,7 @@ const PAGES_A_STEP = 256;
 /** However small the limit: what happened last stays. */
 const ENTRIES_LEAST = 1000;
 
-type Step = 'did-some' | 'nothing-to-do';
+export type Step = 'did-some' | 'nothing-to-do';
 
 /** One small step towards the limits; asked again until there is nothing to do. @throws SqliteError */
 export const trimBook = (db: Database, limits: Limits): Step => {

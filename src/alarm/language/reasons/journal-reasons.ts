@@ -80,6 +80,12 @@ export const JOURNAL_REASONS = {
     es: 'faltan registros en medio del libro',
     fr: 'des lignes manquent au milieu du journal',
   },
+  'rows-out-of-order': {
+    en: 'rows of the book are out of order',
+    pt: 'há linhas do livro fora da ordem',
+    es: 'hay líneas del libro fuera de orden',
+    fr: 'des lignes du journal ne sont pas dans le bon ordre',
+  },
   'book-ends-early': {
     en: 'it ends with entry {last}, but entry {known} was on the disk already',
     pt: 'o livro acaba no registo {last}, mas o {known} já estava no disco',

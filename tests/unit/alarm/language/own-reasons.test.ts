@@ -21,7 +21,7 @@ const sourcesIn = (folder: string): readonly string[] =>
 const SOURCES = [
   ...sourcesIn('firmware-host/herald'),
   ...sourcesIn('firmware-host/devices'),
-  ...['book-check', 'book-file', 'book-keeper', 'thread-disk'].map(
+  ...['book-check', 'book-file', 'book-keeper', 'row-check', 'thread-disk'].map(
     (name) => `firmware-host/storage/journal/${name}.ts`,
   ),
   'firmware-host/start/starts.ts',
