@@ -40,6 +40,12 @@ export const wetSigns = (farm: Farm, signs: FloorSigns): string | null => {
   return overflow ? 'the overflow float is wet' : null;
 };
 
+/** The one sign that is wet, in words; null with none, and with both, which stop the floods. */
+export const oneWetSign = (farm: Farm, signs: FloorSigns): string | null =>
+  wet(farm.evidence.leakSensor, signs.leak) && wet(farm.evidence.overflowFloat, signs.overflow)
+    ? null
+    : wetSigns(farm, signs);
+
 /**
  * The order of who wins: a person's hold, a board that does not answer, a stop on two independent signs of
  * water on the floor, the tank-low rule, one such sign. A stop on two signs still allows a last sip before a bench reaches its wilt

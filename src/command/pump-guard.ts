@@ -85,6 +85,10 @@ export const restingSince = (guard: PumpGuard, since: MonotonicMillis): PumpGuar
   asked: { kind: 'off', since },
 });
 
+/** A run under way whose time is to be over at `end`. */
+export const endingAt = (guard: PumpGuard, end: MonotonicMillis): PumpGuard =>
+  guard.asked.kind === 'on' ? { ...guard, asked: { ...guard.asked, until: end } } : guard;
+
 /** Floods of the board's count as starts like the host's own. */
 export const withStarts = (guard: PumpGuard, starts: readonly MonotonicMillis[]): PumpGuard => ({
   ...guard,

@@ -17,6 +17,7 @@ import { closed, type PumpNeed } from './judge.ts';
 import { lengthened } from './lengthened.ts';
 import { isAway, isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
+import { wetFloorEnds } from './wet-floor.ts';
 
 /** A stop on two signs of water gives a last sip when a bench has less than this left. */
 const LAST_SIP_MINUTES = 15;
@@ -210,7 +211,7 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
   if (turn.state.flood !== null || turn.state.guard.asked.kind === 'on') {
     const sipping = turn.state.flood === null && lock.kind === 'sips';
     const forbidden = lock.kind === 'shut' || (lock.kind === 'sips' && !sipping);
-    return done(forbidden ? stoppedBy(turn, lock.reason) : turn, soon);
+    return done(forbidden ? stoppedBy(turn, lock.reason) : turn, wetFloorEnds(turn) ?? soon);
   }
   if (lock.kind === 'sips' && sipIsDue(turn, lock, outlook)) return done(sipped(turn, lock.reason), soon);
   const { schedule, orders } = turn.state;

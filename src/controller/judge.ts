@@ -11,6 +11,7 @@ import { watched } from '../verify/watched.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
+import { endedByWetFloor, wetFloor } from './wet-floor.ts';
 
 export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
 
@@ -75,6 +76,13 @@ export const remembered = (memory: Memory, verdict: Verdict): Memory => {
   }
 };
 
+/**
+ * Whether what a flood poured may lie on the floor: where one sign of it is wet, and nothing denies that the pump ran. Another
+ * one at once would pour as much after it, again and again; it comes by the plan, or when a bench needs it.
+ */
+const mayHaveRunOut = (turn: Turn, { contact, current, mains }: Flood): boolean =>
+  wetFloor(turn) !== null && ![contact, current, mains].includes('not-seen');
+
 const owedAfter = (verdict: Verdict): string | null => {
   switch (verdict.kind) {
     case 'missed':
@@ -99,11 +107,11 @@ const tankAfter = (tank: TankRule, verdict: Verdict, now: MonotonicMillis): Tank
   return ranItsTime(verdict) ? tankProven(tank) : tank;
 };
 
-/** Writes the verdict of the flood under way; after one that gave too little water another is owed. */
+/** Writes the verdict of the flood under way; after one that gave too little water another is owed, but not to a wet floor. */
 export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const { state, now } = turn;
   const ended = floodEnded(state.schedule, now.monotonic);
-  const owed = owedAfter(verdict);
+  const owed = verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood) ? null : owedAfter(verdict);
   return turnedTo(
     turn,
     {
@@ -156,7 +164,7 @@ const mayRetry = ({ farm, state, now }: Turn, { mains }: Sighting): boolean =>
 /** Holds what was asked against what is seen: the flood under way goes on, is tried again, or gets its verdict. */
 export const judge = (before: Turn, seen: Sighting): Judged => {
   if (isAway(before.state)) return { turn: before, need: 'as-it-is' };
-  const turn = tankNow(before, seen);
+  const turn = endedByWetFloor(tankNow(before, seen));
   const { farm, state, now } = turn;
   if (state.flood === null) return { turn, need: 'as-it-is' };
   const result = watched(

@@ -23,10 +23,9 @@ export const nextWake = (
   until: MonotonicMillis,
   now: MonotonicMillis,
 ): MonotonicMillis => {
-  const moments = [afterSeconds(now, QUIET_SECONDS)];
+  const moments = [afterSeconds(now, QUIET_SECONDS), until];
   if (state.flood !== null) moments.push(nextLook(state.flood, now));
   if (state.guard.asked.kind === 'on') moments.push(state.guard.asked.until);
-  if (state.flood === null) moments.push(until);
   if (state.senses.last.mains !== undefined) {
     const { lostSince } = state.memory.mains;
     moments.push(afterSeconds(now, lostSince === null ? MAINS_SECONDS : MAINS_LOST_SECONDS));

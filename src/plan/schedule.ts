@@ -45,6 +45,12 @@ export const floodStarted = (schedule: Schedule, now: MonotonicMillis, shortened
   owed: null,
 });
 
+/** A flood under way that is ended so many minutes before its time; they count as had, as above. */
+export const floodCut = (schedule: Schedule, minutes: number): Schedule =>
+  schedule.turnMinutes === null
+    ? schedule
+    : { ...schedule, turn: Math.min(1, schedule.turn + minutes / schedule.turnMinutes) };
+
 export const floodEnded = (schedule: Schedule, now: MonotonicMillis): Schedule => ({
   ...schedule,
   lastEnd: now,

@@ -55,8 +55,7 @@ export const missed = (farm: Farm, flood: Flood, usualLitresPerMinute: number): 
   clue: clueOf(farm, flood, usualLitresPerMinute),
 });
 
-/** The verdict of a flood whose time is over and which did not fail. */
-export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
+const uncutClosing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
   const minutes = flood.minutes.toFixed(0);
   const again = flood.retries > 0 ? `, after ${flood.retries} retries` : '';
   if (flood.waterFirstAt !== null) {
@@ -88,6 +87,17 @@ export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number):
     return { kind: 'unproven', says: 'the relay closed; nothing that reads can see the water' };
   }
   return { kind: 'unproven', says: 'nothing that reads can tell whether water flowed' };
+};
+
+const cutWords = (flood: Flood, { ofMinutes, why }: NonNullable<Flood['cut']>): string =>
+  `stopped after ${flood.minutes.toFixed(0)} of ${ofMinutes.toFixed(0)} min: ${why}`;
+
+/** The verdict of a flood whose time is over and which did not fail; one that was cut is no whole one, whatever it gave. */
+export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
+  const verdict = uncutClosing(farm, flood, usualLitresPerMinute);
+  if (flood.cut === undefined) return verdict;
+  const says = `${cutWords(flood, flood.cut)}; ${verdict.says}`;
+  return verdict.kind === 'confirmed' ? { kind: 'degraded', says, why: 'stopped' } : { ...verdict, says };
 };
 
 /**

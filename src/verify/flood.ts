@@ -1,6 +1,6 @@
 import type { Farm } from '../farm/farm.ts';
 import type { Seen } from '../sense/seen.ts';
-import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
+import { afterMinutes, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 
 /** Tries after the first; each is a stop of shortest off and a run of prime minutes. */
 export const RETRIES_MAX = 2;
@@ -33,6 +33,8 @@ export interface Flood {
   readonly part: string;
   readonly reason: string;
   readonly minutes: number;
+  /** How long it was to be, and what ended it before; not there where nothing did. */
+  readonly cut?: { readonly ofMinutes: number; readonly why: string };
   readonly lagMinutes: number;
   readonly startedAt: MonotonicMillis;
   readonly retries: number;
@@ -94,6 +96,17 @@ export const beganFlood = (
   tankLowest: atStart?.tankLitres ?? null,
   unwatchedUntil: null,
 });
+
+/** The same, ended now; its water may still be on its way. */
+export const cutFlood = (flood: Flood, why: string, now: MonotonicMillis): Flood =>
+  flood.phase.kind === 'running'
+    ? {
+        ...flood,
+        minutes: minutesBetween(flood.attemptAt, now),
+        cut: { ofMinutes: flood.minutes, why },
+        phase: { kind: 'running', endsAt: now },
+      }
+    : flood;
 
 const retryMinutes = (farm: Farm): number => farm.pump.shortestOffSeconds / 60 + PRIME_MINUTES;
 
