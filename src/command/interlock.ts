@@ -4,7 +4,7 @@ import type { Reading } from '../sense/reading.ts';
 import { switched, type Senses } from '../sense/senses.ts';
 import type { MonotonicMillis } from '../time/instant.ts';
 import type { Orders } from './orders.ts';
-import type { TankRule } from './tank-rule.ts';
+import { allowsWhole, type TankRule } from './tank-rule.ts';
 
 /** Whether a flood may run, worst reason first. Overflow and dry tank are opposite cases and share no rule. */
 export type Interlock =
@@ -46,6 +46,9 @@ export const oneWetSign = (farm: Farm, signs: FloorSigns): string | null =>
     ? null
     : wetSigns(farm, signs);
 
+const wetLock = (reason: string | null): Interlock =>
+  reason === null ? { kind: 'open' } : { kind: 'shortened', reason };
+
 /**
  * The order of who wins: a person's hold, a board that does not answer, a stop on two independent signs of
  * water on the floor, the tank-low rule, one such sign. A stop on two signs still allows a last sip before a bench reaches its wilt
@@ -69,8 +72,9 @@ export const interlock = (
     case 'float-suspect':
       return { kind: 'shortened', reason: 'the tank float reads low but is contradicted' };
     case 'returning':
-      return { kind: 'shortened', reason: 'the tank float has just let go' };
+      if (!allowsWhole(tank)) return { kind: 'shortened', reason: 'the tank float has just let go' };
+      return wetLock(reason);
     case 'well':
-      return reason === null ? { kind: 'open' } : { kind: 'shortened', reason };
+      return wetLock(reason);
   }
 };

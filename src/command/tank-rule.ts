@@ -24,8 +24,15 @@ export type TankRule =
   /** `since` is when the tank was last well; `lowAt` when the float went low this time. */
   | { readonly kind: 'low'; readonly since: MonotonicMillis; readonly lowAt: MonotonicMillis }
   | { readonly kind: 'float-suspect'; readonly since: MonotonicMillis }
-  /** The float has let go, perhaps only because the channels have drained back: shortened floods meanwhile. */
-  | { readonly kind: 'returning'; readonly since: MonotonicMillis };
+  /**
+   * The float has let go, perhaps only because the channels have drained back: a shortened flood first. Once it has kept still over
+   * that, floods are whole again, but only one of them takes the alarm away: it draws more.
+   */
+  | {
+      readonly kind: 'returning';
+      readonly since: MonotonicMillis;
+      readonly shortFlood?: 'kept-still';
+    };
 
 export interface TankSigns {
   readonly float: Reading<boolean>;
@@ -48,7 +55,7 @@ const contradicted = (farm: Farm, signs: TankSigns): boolean => {
 /**
  * The tank-low rule. While the float reads low, floods are withheld and a sip is tried every ten minutes;
  * when the float is contradicted it is suspect, and shortened floods go on. When the float lets go it must
- * stay so over one whole flood (`tankProven`) before the tank counts as well. A float that a flood has drawn
+ * stay so over a shortened flood and a whole one (`tankProven`) before the tank counts as well. A float that a flood has drawn
  * low again is contradicted by none but a sip from then on: the water of that flood still comes back.
  */
 export const tankRule = (
@@ -80,8 +87,15 @@ export const tankRule = (
 export const tankDenied = (rule: TankRule, now: MonotonicMillis): TankRule =>
   rule.kind === 'float-suspect' ? { kind: 'low', since: rule.since, lowAt: now } : rule;
 
-/** After a flood that ran its time while the float kept still. */
-export const tankProven = (rule: TankRule): TankRule => (rule.kind === 'returning' ? { kind: 'well' } : rule);
+/** After a flood that ran its time while the float kept still; `short` is one that got less than the plan wanted. */
+export const tankProven = (rule: TankRule, flood: 'short' | 'whole'): TankRule => {
+  if (rule.kind !== 'returning') return rule;
+  return flood === 'whole' ? { kind: 'well' } : { ...rule, shortFlood: 'kept-still' };
+};
+
+/** Whether the tank lets floods be as long as the plan wants them. */
+export const allowsWhole = (rule: TankRule): boolean =>
+  rule.kind === 'well' || (rule.kind === 'returning' && rule.shortFlood !== undefined);
 
 /** When the next sip may come: ten minutes after the last, or after the moment that stopped the floods. */
 export const nextSipAt = (sips: Sips, since: MonotonicMillis): MonotonicMillis =>

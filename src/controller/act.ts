@@ -103,6 +103,7 @@ const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, pace: Pa
       part: wish.part,
       reason: wish.reason,
       minutes: wish.minutes,
+      ...(pace.floodMinutes > wish.minutes ? { wantedMinutes: pace.floodMinutes } : {}),
       lagMinutes: returnLagMinutes(state.learned),
     },
     seen,

@@ -1,5 +1,12 @@
 import { floorSigns, wetSigns } from '../command/interlock.ts';
-import { tankDenied, tankProven, tankRule, type TankRule, type TankSigns } from '../command/tank-rule.ts';
+import {
+  allowsWhole,
+  tankDenied,
+  tankProven,
+  tankRule,
+  type TankRule,
+  type TankSigns,
+} from '../command/tank-rule.ts';
 import { floodEnded, owing } from '../plan/schedule.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
 import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
@@ -8,7 +15,7 @@ import { plateauAfter } from '../verify/return-plateau.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
 import { watched } from '../verify/watched.ts';
-import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
+import { minutesBetween } from '../time/instant.ts';
 import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 import { endedByWetFloor, wetFloor } from './wet-floor.ts';
@@ -102,24 +109,29 @@ const ranItsTime = (verdict: Verdict): boolean =>
   verdict.kind === 'unproven' ||
   (verdict.kind === 'degraded' && verdict.why === 'weak');
 
-const tankAfter = (tank: TankRule, verdict: Verdict, now: MonotonicMillis): TankRule => {
-  if (verdict.kind === 'missed') return tankDenied(tank, now);
-  return ranItsTime(verdict) ? tankProven(tank) : tank;
+/** While a sign on the floor is wet no flood is longer than the shortest: such a one is whole, lest the alarm stand on for ever. */
+const tankAfter = (turn: Turn, flood: Flood, verdict: Verdict): TankRule => {
+  const { tank } = turn.state;
+  if (verdict.kind === 'missed') return tankDenied(tank, turn.now.monotonic);
+  if (!ranItsTime(verdict)) return tank;
+  return tankProven(tank, flood.wantedMinutes === undefined || wetFloor(turn) !== null ? 'whole' : 'short');
 };
 
 /** Writes the verdict of the flood under way; after one that gave too little water another is owed, but not to a wet floor. */
 export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const { state, now } = turn;
   const ended = floodEnded(state.schedule, now.monotonic);
+  const tank = tankAfter(turn, flood, verdict);
+  const memory = remembered(state.memory, verdict);
   const owed = verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood) ? null : owedAfter(verdict);
   return turnedTo(
     turn,
     {
       flood: null,
       schedule: owed === null ? ended : owing(ended, owed),
-      tank: tankAfter(state.tank, verdict, now.monotonic),
+      tank,
       learned: lessonOf(turn, flood, verdict),
-      memory: remembered(state.memory, verdict),
+      memory: { ...memory, shut: tank.kind === 'returning' && allowsWhole(tank) ? null : memory.shut },
     },
     [{ kind: 'verdict', flood: flood.id, part: flood.part, verdict }],
   );

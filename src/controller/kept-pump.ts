@@ -28,13 +28,16 @@ const resting = ({ state, now }: Turn, kept: Kept): PumpGuard => {
 /** A flood that the board began is the host's from here on, under a number of its own. */
 const adopted = (turn: Turn, run: Running): Flood => {
   const { state, now } = turn;
+  const minutes = minutesBetween(run.startedAt, run.until);
+  const wanted = planFloodMinutes(turn);
   return {
     ...beganFlood(
       {
         id: state.floodCount + 1,
         part: PART,
         reason: `begun by the board ${minutesBetween(run.startedAt, now.monotonic).toFixed(0)} min ago, and taken over`,
-        minutes: minutesBetween(run.startedAt, run.until),
+        minutes,
+        ...(wanted > minutes ? { wantedMinutes: wanted } : {}),
         lagMinutes: returnLagMinutes(state.learned),
       },
       null,

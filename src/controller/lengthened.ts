@@ -1,3 +1,4 @@
+import { allowsWhole } from '../command/tank-rule.ts';
 import type { Intention } from '../plan/intention.ts';
 import { goodValue } from '../sense/reading.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
@@ -25,7 +26,7 @@ export const lengthened = (turn: Turn, wish: Flood): Flood => {
   const { degraded } = turn.state.memory;
   if (
     degraded?.why !== 'weak' ||
-    turn.state.tank.kind !== 'well' ||
+    !allowsWhole(turn.state.tank) ||
     wish.minutes >= longest ||
     !tankIsSeen(turn)
   )

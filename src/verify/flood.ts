@@ -33,6 +33,8 @@ export interface Flood {
   readonly part: string;
   readonly reason: string;
   readonly minutes: number;
+  /** What the plan wanted, where that was longer; not there where it was not. */
+  readonly wantedMinutes?: number;
   /** How long it was to be, and what ended it before; not there where nothing did. */
   readonly cut?: { readonly ofMinutes: number; readonly why: string };
   readonly lagMinutes: number;
@@ -78,7 +80,7 @@ export const NOTHING_SEEN = {
 } as const;
 
 export const beganFlood = (
-  facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes'>,
+  facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes' | 'wantedMinutes'>,
   atStart: { readonly tankLitres: number | null; readonly returnShows: Seen } | null,
   now: MonotonicMillis,
 ): Flood => ({

@@ -23,6 +23,7 @@ const WELL: TankRule = { kind: 'well' };
 const LOW: TankRule = { kind: 'low', since: minute(5), lowAt: minute(7) };
 const SUSPECT: TankRule = { kind: 'float-suspect', since: minute(5) };
 const RETURNING: TankRule = { kind: 'returning', since: minute(5) };
+const PROVEN: TankRule = { ...RETURNING, shortFlood: 'kept-still' };
 
 const HELD = held(NO_ORDERS, 'Ana', 30, minute(0));
 
@@ -54,6 +55,8 @@ describe('who wins: a hold, two wet signs, a low tank, one wet sign', () => {
     ['dry', 'returning', DRY, RETURNING, LET_GO],
     ['leak', 'returning', LEAK, RETURNING, LET_GO],
     ['overflow', 'returning', OVERFLOW, RETURNING, LET_GO],
+    ['dry', 'returning, still over a short flood', DRY, PROVEN, OPEN],
+    ['leak', 'returning, still over a short flood', LEAK, PROVEN, shortened('the leak sensor is wet')],
     ['both wet', 'returning', BOTH, RETURNING, LAST_SIP],
   ];
 

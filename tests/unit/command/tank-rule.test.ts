@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  allowsWhole,
   nextSipAt,
   NO_SIPS,
   sipSeconds,
@@ -61,14 +62,35 @@ describe('the float', () => {
     expect(tankRule(METER, before, signs({ float: good(false) }), SIPPED, NOW)).toEqual(RETURNING);
   });
 
-  it('up for hours leaves the tank returning until a flood has run its time', () => {
+  it('up for hours leaves the tank returning until a whole flood has run its time', () => {
     const up = signs({ float: good(false), water: 'seen' });
     expect(tankRule(METER, RETURNING, up, SIPPED, minute(500))).toBe(RETURNING);
-    expect(tankProven(RETURNING)).toEqual(WELL);
+    expect(tankProven(RETURNING, 'whole')).toEqual(WELL);
   });
 
   it.each([LOW, SUSPECT, WELL])('a flood that ran its time leaves a tank that is $kind as it is', (rule) => {
-    expect(tankProven(rule)).toBe(rule);
+    expect(tankProven(rule, 'short')).toBe(rule);
+    expect(tankProven(rule, 'whole')).toBe(rule);
+  });
+
+  it('still over a shortened flood allows whole ones, and only one of them makes the tank well', () => {
+    const proven = tankProven(RETURNING, 'short');
+    expect([LOW, SUSPECT, RETURNING, proven, WELL].map(allowsWhole)).toEqual([
+      false,
+      false,
+      false,
+      true,
+      true,
+    ]);
+    expect(proven).toMatchObject({ kind: 'returning', since: minute(5) });
+    expect(tankProven(proven, 'short')).toEqual(proven);
+    expect(tankProven(proven, 'whole')).toEqual(WELL);
+  });
+
+  it('low again in that whole flood is the same low tank, and takes a shortened one anew', () => {
+    const low = tankRule(METER, tankProven(RETURNING, 'short'), signs({}), SIPPED, NOW);
+    expect(low).toEqual({ kind: 'low', since: minute(5), lowAt: NOW });
+    expect(tankRule(METER, low, signs({ float: good(false) }), SIPPED, NOW)).toEqual(RETURNING);
   });
 
   it('low again before that is the same low tank as before, low anew from now', () => {
