@@ -21,7 +21,7 @@ import {
 import type { Sighting } from './sighting.ts';
 import type { Verdict } from './verdict.ts';
 
-/** Contact and current follow a command at once; a board reports within this time. */
+/** Contact and current follow a command at once; a board reports within this time. A shorter flood is held to it at its end. */
 const POWER_SECONDS = 35;
 /** A meter needs some pulses, a float ten seconds, before a board that is heard again can be held to its word. */
 const SETTLE_MINUTES = 1;
@@ -86,7 +86,7 @@ const looked = (before: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
   const flood = { ...before, waterFirstAt: waterFirstAt(before, seen, now) };
   const span = minutesBetween(flood.lookedAt, now);
   const running = flood.phase.kind === 'running';
-  const settled = secondsBetween(flood.attemptAt, now) >= POWER_SECONDS;
+  const settled = secondsBetween(flood.attemptAt, now) >= Math.min(POWER_SECONDS, 60 * flood.minutes);
   const tank = seen.tankLitres;
   return {
     ...flood,

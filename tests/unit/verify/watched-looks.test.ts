@@ -71,6 +71,12 @@ describe('one look at a flood', () => {
     expect(at(60, { mains: 'seen' })).toMatchObject({ flood: { mains: 'seen' }, pump: 'on' });
   });
 
+  it('holds both signs of power against a flood of half a minute at its end: no shorter one can hide a dead pump', () => {
+    const dark = { ...BLIND, contact: 'not-seen', current: 'not-seen' } as const;
+    const found = watchedThrough(FARM, () => dark, { minutes: 0.5, dry: true });
+    expect([found.verdict.kind, found.after]).toEqual(['missed', 0.5]);
+  });
+
   it('counts no minute as read in which the return said nothing', () => {
     const before = { lookedAt: afterMinutes(START, 4), readMinutes: 4 };
     expect(look(before, BLIND, 5)).toMatchObject({ flood: { readMinutes: 4 } });
