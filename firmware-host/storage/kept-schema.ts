@@ -37,7 +37,11 @@ const tank = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('well') }),
   z.object({ kind: z.literal('low'), since: moment, lowAt: moment }),
   z.object({ kind: z.literal('float-suspect'), since: moment }),
-  z.object({ kind: z.literal('returning'), since: moment }),
+  z.object({
+    kind: z.literal('returning'),
+    since: moment,
+    shortFlood: z.literal('kept-still').exactOptional(),
+  }),
 ]);
 
 const tankTrend = z
@@ -70,6 +74,7 @@ const flood = z.object({
   part: z.string(),
   reason: z.string(),
   minutes: z.number().positive(),
+  wantedMinutes: z.number().positive().exactOptional(),
   lagMinutes: z.number().positive(),
   startedAt: moment,
   retries: count,

@@ -122,6 +122,18 @@ export const NETWORK_REASONS = {
     es: 'sin dirección: escriba url en el archivo de la finca, o defina su RILLKEEPER_WEBHOOK_URL_…',
     fr: "pas d'adresse : écrivez url dans le fichier de l'exploitation, ou définissez RILLKEEPER_WEBHOOK_URL_…",
   },
+  'webhook-no-url': {
+    en: 'its address is none: it begins with https://',
+    pt: 'o seu endereço não o é: começa por https://',
+    es: 'su dirección no lo es: empieza por https://',
+    fr: "son adresse n'en est pas une : elle commence par https://",
+  },
+  'not-opened': {
+    en: 'it could not be opened: {said}',
+    pt: 'não se conseguiu abrir: {said}',
+    es: 'no se pudo abrir: {said}',
+    fr: "elle n'a pas pu être ouverte : {said}",
+  },
   'webhook-redirects': {
     en: 'answered {status}: redirections are not followed',
     pt: 'respondeu {status}: não se segue para outro endereço',
