@@ -75,6 +75,7 @@ const flood = z.object({
   reason: z.string(),
   minutes: z.number().positive(),
   wantedMinutes: z.number().positive().exactOptional(),
+  cut: z.object({ ofMinutes: z.number().positive(), why: z.string() }).exactOptional(),
   lagMinutes: z.number().positive(),
   startedAt: moment,
   retries: count,

@@ -17,7 +17,7 @@ import { closed, type PumpNeed } from './judge.ts';
 import { lengthened } from './lengthened.ts';
 import { isAway, isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
-import { wetFloorEnds } from './wet-floor.ts';
+import { scheduleOnFloor, wetFloorEnds } from './wet-floor.ts';
 
 /** A stop on two signs of water gives a last sip when a bench has less than this left. */
 const LAST_SIP_MINUTES = 15;
@@ -153,7 +153,7 @@ const sipped = (turn: Turn, reason: string): Turn => {
 
 const wishNow = (turn: Turn, pace: Pace, outlook: Outlook): Intention => {
   const { farm, state, now } = turn;
-  const wish = intention(farm, state.schedule, pace, state.belief, outlook, now);
+  const wish = intention(farm, scheduleOnFloor(turn), pace, state.belief, outlook, now);
   const { floodNow } = state.orders;
   if (floodNow === null || wish.kind === 'flood') return wish;
   return {

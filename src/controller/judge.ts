@@ -18,7 +18,7 @@ import { watched } from '../verify/watched.ts';
 import { minutesBetween } from '../time/instant.ts';
 import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
-import { endedByWetFloor, wetFloor } from './wet-floor.ts';
+import { endedByWetFloor, ON_WET_FLOOR, wetFloor } from './wet-floor.ts';
 
 export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
 
@@ -83,10 +83,7 @@ export const remembered = (memory: Memory, verdict: Verdict): Memory => {
   }
 };
 
-/**
- * Whether what a flood poured may lie on the floor: where one sign of it is wet, and nothing denies that the pump ran. Another
- * one at once would pour as much after it, again and again; it comes by the plan, or when a bench needs it.
- */
+/** Whether what a flood poured may lie on the floor: where one sign of it is wet, and nothing denies that the pump ran. */
 const mayHaveRunOut = (turn: Turn, { contact, current, mains }: Flood): boolean =>
   wetFloor(turn) !== null && ![contact, current, mains].includes('not-seen');
 
@@ -117,13 +114,15 @@ const tankAfter = (turn: Turn, flood: Flood, verdict: Verdict): TankRule => {
   return tankProven(tank, flood.wantedMinutes === undefined || wetFloor(turn) !== null ? 'whole' : 'short');
 };
 
-/** Writes the verdict of the flood under way; after one that gave too little water another is owed, but not to a wet floor. */
+/** Writes the verdict of the flood under way; after one that gave too little water another is owed. */
 export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const { state, now } = turn;
   const ended = floodEnded(state.schedule, now.monotonic);
   const tank = tankAfter(turn, flood, verdict);
   const memory = remembered(state.memory, verdict);
-  const owed = verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood) ? null : owedAfter(verdict);
+  const why = owedAfter(verdict);
+  const waits = why !== null && verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood);
+  const owed = waits ? `${why}${ON_WET_FLOOR}` : why;
   return turnedTo(
     turn,
     {

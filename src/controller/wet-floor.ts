@@ -1,6 +1,6 @@
 import { floorSigns, oneWetSign } from '../command/interlock.ts';
 import { endingAt } from '../command/pump-guard.ts';
-import { floodCut } from '../plan/schedule.ts';
+import { floodCut, type Schedule } from '../plan/schedule.ts';
 import { afterMinutes, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { cutFlood } from '../verify/flood.ts';
 import { turnedTo, type Turn } from './turn.ts';
@@ -8,6 +8,19 @@ import { turnedTo, type Turn } from './turn.ts';
 /** The one sign of water on the floor that is wet, in words; two of them stop the floods by the interlock. */
 export const wetFloor = ({ farm, state, now }: Turn): string | null =>
   oneWetSign(farm, floorSigns(state.senses, now.monotonic));
+
+/** Follows the reason of a flood that is owed for one that may have run out on the floor. */
+export const ON_WET_FLOOR = ', with a wet floor';
+
+/**
+ * The schedule as it counts now. A flood at once after one that may have run out on the floor would pour as much after it, again
+ * and again: while the sign is wet it comes by the plan, or when a bench needs it, and at once when the floor is dry.
+ */
+export const scheduleOnFloor = (turn: Turn): Schedule => {
+  const { schedule } = turn.state;
+  const waits = schedule.owed?.endsWith(ON_WET_FLOOR) === true && wetFloor(turn) !== null;
+  return waits ? { ...schedule, owed: null } : schedule;
+};
 
 /** When one wet sign ends the flood under way, or what is left of a missed one; null where none does. */
 export const wetFloorEnds = (turn: Turn): MonotonicMillis | null => {

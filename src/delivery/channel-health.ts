@@ -33,6 +33,9 @@ export const healthAfter = (health: Health, tried: Tried, result: Sent, now: Mon
     why: result.why,
     since: health.since ?? now,
   };
+  // How often a dead one is looked at, its looks say: one that answers them all needs none soon.
+  if (tried === 'send' && isDead(health, now) && health.checkAt > now)
+    return { ...after, checkAt: health.checkAt };
   // Soon again while it may have been a passing thing.
   const checkAt = isDead(after, now)
     ? afterMinutes(now, CHECK_DEAD_MINUTES)

@@ -15,8 +15,9 @@ export const ATTEMPT_SECONDS: Readonly<Record<Form, number>> = { ring: 75, text:
 
 export const BACK_OFF_FIRST_SECONDS = 15;
 export const BACK_OFF_MOST_SECONDS = 300;
-/** After so many tries, more than an hour, what still goes is tried as often as a channel is looked at. */
+/** After so many tries, more than an hour, what goes to a person is tried less often; a posting costs nobody a thing. */
 const TRIES_MANY = 16;
+const BACK_OFF_LATE_SECONDS = 900;
 
 /** A person to whom nothing has gone out by then is left to the retries, and the next one is called as well. */
 export const NEXT_PERSON_SECONDS = 90;
@@ -47,7 +48,7 @@ export const CHECK_WELL_MINUTES = 30;
 export const CHECK_DEAD_MINUTES = 5;
 export const CHECK_SECONDS = 60;
 
-export const backOffSeconds = (tries: number): number =>
-  tries > TRIES_MANY
-    ? CHECK_WELL_MINUTES * 60
+export const backOffSeconds = (tries: number, form: Form): number =>
+  tries > TRIES_MANY && form !== 'post'
+    ? BACK_OFF_LATE_SECONDS
     : Math.min(BACK_OFF_MOST_SECONDS, BACK_OFF_FIRST_SECONDS * (1 << Math.min(tries - 1, 10)));

@@ -44,7 +44,12 @@ const jobAfter = (job: Job, errand: Errand, result: Sent, now: MonotonicMillis):
   }
   if (job.replaced || result.again === 'useless') return { ...job, errands: others };
   const tries = errand.tries + 1;
-  const again = { ...errand, tries, endsAt: null, dueAt: afterSeconds(now, backOffSeconds(tries)) };
+  const again = {
+    ...errand,
+    tries,
+    endsAt: null,
+    dueAt: afterSeconds(now, backOffSeconds(tries, errand.form)),
+  };
   return { ...job, errands: [...others, again] };
 };
 
@@ -56,6 +61,19 @@ const replacedJob = (state: DeliveryState, job: Job): DeliveryState => ({
 /** Whether something waits that the channel did not take when it was tried last. */
 const takesNothing = ({ jobs }: DeliveryState, name: string): boolean =>
   jobs.some(({ errands }) => errands.some(({ channel, tries }) => channel === name && tries > 0));
+
+/** A channel that answers again may well take what it did not. */
+const withTriedNow = (state: DeliveryState, name: string, now: MonotonicMillis): DeliveryState => ({
+  ...state,
+  jobs: state.jobs.map((job) => ({
+    ...job,
+    errands: job.errands.map((errand) =>
+      errand.channel === name && !isUnderWay(errand) && errand.dueAt > now
+        ? { ...errand, dueAt: now }
+        : errand,
+    ),
+  })),
+});
 
 /** One attempt or look has ended. Of one that nobody waits for any more, nothing changes. */
 export const settled = (state: DeliveryState, id: number, result: Sent, now: MonotonicMillis): Delivered => {
@@ -74,10 +92,14 @@ export const settled = (state: DeliveryState, id: number, result: Sent, now: Mon
   }
   for (const [name, health] of Object.entries(state.health)) {
     if (health.checking?.id !== id) continue;
-    const tried = takesNothing(state, name) ? 'look-in-vain' : 'look';
-    const after = { ...healthAfter(health, tried, result, now), checking: null };
+    const inVain = takesNothing(state, name);
+    const after = { ...healthAfter(health, inVain ? 'look-in-vain' : 'look', result, now), checking: null };
     const checkAt = after.checkAt > now ? after.checkAt : afterMinutes(now, CHECK_WELL_MINUTES);
-    return { state: withHealth(state, name, { ...after, checkAt }), effects: [] };
+    const looked = withHealth(state, name, { ...after, checkAt });
+    return {
+      state: inVain && result.kind === 'sent' ? withTriedNow(looked, name, now) : looked,
+      effects: [],
+    };
   }
   return { state, effects: [] };
 };

@@ -92,12 +92,13 @@ const uncutClosing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): V
 const cutWords = (flood: Flood, { ofMinutes, why }: NonNullable<Flood['cut']>): string =>
   `stopped after ${flood.minutes.toFixed(0)} of ${ofMinutes.toFixed(0)} min: ${why}`;
 
-/** The verdict of a flood whose time is over and which did not fail; one that was cut is no whole one, whatever it gave. */
+/** The verdict of a flood whose time is over and which did not fail; one that was cut is no whole one, whatever it gave, and none to judge a filter by. */
 export const closing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
   const verdict = uncutClosing(farm, flood, usualLitresPerMinute);
   if (flood.cut === undefined) return verdict;
   const says = `${cutWords(flood, flood.cut)}; ${verdict.says}`;
-  return verdict.kind === 'confirmed' ? { kind: 'degraded', says, why: 'stopped' } : { ...verdict, says };
+  const stops = verdict.kind === 'confirmed' || (verdict.kind === 'degraded' && verdict.why === 'weak');
+  return stops ? { kind: 'degraded', says, why: 'stopped' } : { ...verdict, says };
 };
 
 /**

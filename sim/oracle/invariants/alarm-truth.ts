@@ -5,7 +5,8 @@ const GRAVITIES = ['low', 'medium', 'high'];
 
 /**
  * I7: an alarm returns only when it stood. A host that begins anew goes on with what stood:
- * what it had forgotten it would raise a second time. Raised anew while it stands is only what has become graver.
+ * what it had forgotten it would raise a second time. Raised anew while it stands is only what has become graver, and what tells
+ * of one more dead channel.
  */
 export const alarmTruth: Check = (record) => {
   const breaches: Breach[] = [];
@@ -13,10 +14,16 @@ export const alarmTruth: Check = (record) => {
     breaches.push({ invariant: 'I7', atMillis, words });
   };
   const standing = new Map<string, number>();
+  const channels = new Set(record.tries.map(({ channel }) => channel));
+  let toldDead: readonly string[] = [];
   for (const { entry, atMillis } of record.rows) {
     if (entry.kind === 'alarm-raised') {
       const gravity = GRAVITIES.indexOf(entry.priority);
-      if (gravity <= (standing.get(entry.alarm) ?? -1))
+      const dead =
+        entry.alarm === 'channel-dead' ? [...channels].filter((name) => entry.text.includes(name)) : [];
+      const joined = dead.some((name) => !toldDead.includes(name));
+      if (entry.alarm === 'channel-dead') toldDead = dead;
+      if (gravity <= (standing.get(entry.alarm) ?? -1) && !joined)
         say(atMillis, `alarm "${entry.alarm}" was raised while it stood, and no graver`);
       standing.set(entry.alarm, gravity);
     }

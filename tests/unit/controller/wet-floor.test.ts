@@ -138,7 +138,14 @@ describe('after a flood that a wet sign has ended', () => {
     expect(told.state().schedule.owed).toBeNull();
   });
 
-  it('a missed one is owed no other, but a dry bench is believed dry and gets one after the shortest rest', () => {
+  it('one that is owed after a missed one comes when the floor is dry again', () => {
+    const told = shed(FARM, 22, { leak: (minutes) => minutes > 3 && minutes < 15, flow: NOTHING });
+    expect(told.entries().findLast(({ kind }) => kind === 'flood-started')).toMatchObject({
+      reason: expect.stringMatching(/the last one was missed, with a wet floor/) as unknown,
+    });
+  });
+
+  it('a missed one brings no other at once, but a dry bench is believed dry and gets one after the shortest rest', () => {
     const told = shed(FARM, 120, { leak: (minutes) => minutes > 3, flow: NOTHING });
     const reasons = told
       .entries()

@@ -27,9 +27,7 @@ describe('the ways out of a farm', () => {
     expect(broker).toBeNull();
     const dead = all[2]!;
     const { signal } = new AbortController();
-    expect(words(await dead.send(postMessage, signal))).toMatch(
-      /^later: it could not be opened: \S/,
-    );
+    expect(words(await dead.send(postMessage, signal))).toMatch(/^later: it could not be opened: \S/);
     expect(words(await dead.check!(signal))).toContain('it could not be opened');
     await Promise.all(all.map((channel) => channel.close()));
   });
