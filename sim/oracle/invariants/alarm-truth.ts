@@ -1,7 +1,22 @@
-import type { Breach, Check } from '../record.ts';
+import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
 
 /** From the least on. */
 const GRAVITIES = ['low', 'medium', 'high'];
+
+/** Whether a way to people truly went at some moment of a stretch in which it had been told dead. */
+const wentBetween = ({ broken }: RunRecord, name: string, { fromMillis, untilMillis }: Stretch): boolean => {
+  const blocks = broken.filter(
+    (one) =>
+      one.name === 'network-gone' ||
+      ((one.name === 'channel-hung' || one.name === 'channel-refusing') && one.way === name),
+  );
+  return blocks.some(
+    ({ untilMillis: end }) =>
+      end > fromMillis &&
+      end < untilMillis &&
+      blocks.every((one) => one.fromMillis > end || one.untilMillis <= end),
+  );
+};
 
 /**
  * I7: an alarm returns only when it stood. A host that begins anew goes on with what stood:
@@ -16,13 +31,15 @@ export const alarmTruth: Check = (record) => {
   const standing = new Map<string, number>();
   const channels = new Set(record.tries.map(({ channel }) => channel));
   let toldDead: readonly string[] = [];
+  let toldMillis = record.startMillis;
   for (const { entry, atMillis } of record.rows) {
     if (entry.kind === 'alarm-raised') {
       const gravity = GRAVITIES.indexOf(entry.priority);
       const dead =
         entry.alarm === 'channel-dead' ? [...channels].filter((name) => entry.text.includes(name)) : [];
-      const joined = dead.some((name) => !toldDead.includes(name));
-      if (entry.alarm === 'channel-dead') toldDead = dead;
+      const since = { fromMillis: toldMillis, untilMillis: atMillis };
+      const joined = dead.some((name) => !toldDead.includes(name) || wentBetween(record, name, since));
+      if (entry.alarm === 'channel-dead') [toldDead, toldMillis] = [dead, atMillis];
       if (gravity <= (standing.get(entry.alarm) ?? -1) && !joined)
         say(atMillis, `alarm "${entry.alarm}" was raised while it stood, and no graver`);
       standing.set(entry.alarm, gravity);
