@@ -51,6 +51,8 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
   ['judge: a flood whose missing return was among the words that were lost', { seed: 435, days: 30 }],
   ['judge: a return that sticks while somebody asks for flood upon flood', { seed: 468, days: 30 }],
   ['a slow farm whose channels still drain 13 min after each flood', { seed: 576, days: 30 }],
+  ['judge: a way to people that went, died again and is told again', { seed: 355, days: 3 }],
+  ['judge: a second dead channel that joins the first', { seed: 61, days: 3 }],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];
 
