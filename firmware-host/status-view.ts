@@ -28,11 +28,14 @@ export interface StatusAsked {
   readonly now: Now;
 }
 
-const leftWords = ({ step }: StatusAsked): string => {
+/** The time left without the pump, worded by the caller. */
+const leftWords = ({ step }: StatusAsked, worded: (span: string) => string): string => {
   const { minutes, bench } = step.left();
   if (bench !== null && minutes < 1) return `${bench} may be wilting already`;
-  return bench === null ? 'more than a day left' : `about ${spanText(Math.floor(minutes))} left`;
+  return worded(bench === null ? 'more than a day' : `about ${spanText(Math.floor(minutes))}`);
 };
+
+const spanLeft = (span: string): string => `${span} left`;
 
 const wetWord = ({ farm, step }: StatusAsked): string => {
   const driest = Math.min(...step.state.belief.benches.map(({ theta }) => theta));
@@ -85,17 +88,18 @@ const stateWords = (asked: StatusAsked): string => {
     const { link } = state;
     const keeps =
       link.kind === 'down' && link.keeper === 'keeps' ? ' With power it floods by its own table.' : '';
-    return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked)}.${keeps}`;
+    return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked, spanLeft)}.${keeps}`;
   }
   if (state.orders.hold !== null) {
     const { who, until } = state.orders.hold;
     const toGo = spanText(Math.max(1, Math.ceil(minutesBetween(now.monotonic, until))));
     const end = isDated ? `until ${momentText(until, now, farm.place.timeZone)}` : `for another ${toGo}`;
-    return `Held by ${who} ${end}, ${leftWords(asked)}.`;
+    // Set apart from the end of the hold, lest it be taken for what is left of that.
+    return `Held by ${who} ${end}; ${leftWords(asked, (span) => `the plants have ${span}`)}.`;
   }
   if (state.memory.missed !== null) {
     const since = state.memory.lastWaterAt ?? state.memory.missed.startedAt;
-    return `NO WATER for ${ago(since)}, ${leftWords(asked)}.`;
+    return `NO WATER for ${ago(since)}, ${leftWords(asked, spanLeft)}.`;
   }
   const { asked: pump } = state.guard;
   if (state.flood !== null && pump.kind === 'on') {

@@ -93,7 +93,7 @@ export interface ShedFacts {
     readonly benches: readonly string[];
   };
   'pump-runs-on': { readonly why: Reason; readonly since: Moment };
-  'tank-low': { readonly since: Moment | null; readonly gives: 'sips' | 'shortened'; readonly wilt: Wilt };
+  'tank-low': { readonly since: Moment | null; readonly float: 'low' | 'up-again'; readonly wilt: Wilt };
   'float-suspect': { readonly since: Moment | null; readonly wilt: Wilt };
   /** Litres an hour beyond what plants can drink, and when it is too low for a whole flood; null when not soon. */
   'tank-falls': { readonly beyondLitresPerHour: number; readonly low: Ahead | null };

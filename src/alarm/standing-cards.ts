@@ -77,7 +77,7 @@ const tankFacts: FactMaker<'tank-low' | 'float-suspect'> = ({ tank, tankSince },
   if (tank === 'well') return null;
   const both = { farm: farm.farm, since: tankSince === null ? null : since(tankSince), wilt: wilt() };
   if (tank === 'float-suspect') return { kind: 'float-suspect', ...both };
-  return { kind: 'tank-low', ...both, gives: tank === 'low' ? 'sips' : 'shortened' };
+  return { kind: 'tank-low', ...both, float: tank === 'low' ? 'low' : 'up-again' };
 };
 
 const fallFacts: FactMaker<'tank-falls'> = ({ tankFall }, { farm, ahead }) =>

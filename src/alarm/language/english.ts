@@ -139,7 +139,7 @@ export const ENGLISH: Language = {
       firstAction: switchOr(facts.why, 'en', 'Pull the plug of the pump, then look at the relay.'),
     }),
     'tank-low': (facts) => ({
-      cause: `The tank has been low${maybeSince(facts.since)}; only ${facts.gives === 'sips' ? 'sips' : 'shortened floods'} are given.`,
+      cause: `The tank has been low${maybeSince(facts.since)}; ${facts.float === 'low' ? 'only sips are given' : 'its float is up again, but no whole flood has left it so yet'}.`,
       consequence: wiltWords(facts.wilt),
       firstAction: `${BEFORE_HANDS} Look into the tank: fill it, or free the float by hand if it hangs.`,
     }),
@@ -231,7 +231,7 @@ export const ENGLISH: Language = {
       act: switchOrBrief(facts.why, 'en', 'Pull its plug, then look at the relay'),
     }),
     'tank-low': (facts) => ({
-      what: `TANK LOW${maybeSince(facts.since)}, only ${facts.gives === 'sips' ? 'sips' : 'short floods'}`,
+      what: `TANK LOW${maybeSince(facts.since)}, ${facts.float === 'low' ? 'only sips' : 'float just up'}`,
       act: 'Pull the plug, fill the tank or free the float',
     }),
     'float-suspect': (facts) => ({

@@ -141,7 +141,7 @@ export const FRENCH: Language = {
       firstAction: switchOr(facts.why, 'fr', 'Débranchez la pompe, puis voyez le relais.'),
     }),
     'tank-low': (facts) => ({
-      cause: `La cuve est basse${maybeSince(facts.since)} ; seuls des arrosages ${facts.gives === 'sips' ? 'minimes' : 'raccourcis'} sont donnés.`,
+      cause: `La cuve est basse${maybeSince(facts.since)} ; ${facts.float === 'low' ? 'seuls des arrosages minimes sont donnés' : "le flotteur est remonté, mais aucun arrosage entier n'est encore passé"}.`,
       consequence: wiltWords(facts.wilt),
       firstAction: `Regardez dans la cuve. ${BEFORE_HANDS} Remplissez-la, ou libérez le flotteur à la main s'il est coincé.`,
     }),
@@ -231,7 +231,7 @@ export const FRENCH: Language = {
       act: switchOrBrief(facts.why, 'fr', 'Débranchez-la, puis voyez le relais'),
     }),
     'tank-low': (facts) => ({
-      what: `CUVE BASSE${maybeSince(facts.since)}, arrosages ${facts.gives === 'sips' ? 'minimes' : 'courts'}`,
+      what: `CUVE BASSE${maybeSince(facts.since)}, ${facts.float === 'low' ? 'arrosages minimes' : 'flotteur remonté'}`,
       act: 'Débranchez, remplissez, libérez le flotteur',
     }),
     'float-suspect': (facts) => ({

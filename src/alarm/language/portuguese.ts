@@ -143,7 +143,7 @@ export const PORTUGUESE: Language = {
       firstAction: switchOr(facts.why, 'pt', 'Tire a bomba da tomada, depois veja o relé.'),
     }),
     'tank-low': (facts) => ({
-      cause: `O depósito está baixo${maybeSince(facts.since)}; só são dadas ${facts.gives === 'sips' ? 'regas mínimas' : 'regas encurtadas'}.`,
+      cause: `O depósito está baixo${maybeSince(facts.since)}; ${facts.float === 'low' ? 'só são dadas regas mínimas' : 'a boia já não marca baixo, mas ainda não passou uma rega inteira'}.`,
       consequence: wiltWords(facts.wilt),
       firstAction: `Olhe para dentro do depósito. ${BEFORE_HANDS} Encha-o, ou solte a boia à mão se estiver presa.`,
     }),
@@ -235,7 +235,7 @@ export const PORTUGUESE: Language = {
       act: switchOrBrief(facts.why, 'pt', 'Tire-lhe a ficha, depois veja o relé'),
     }),
     'tank-low': (facts) => ({
-      what: `DEPÓSITO BAIXO${maybeSince(facts.since)}, só ${facts.gives === 'sips' ? 'regas mínimas' : 'regas curtas'}`,
+      what: `DEPÓSITO BAIXO${maybeSince(facts.since)}, ${facts.float === 'low' ? 'só regas mínimas' : 'boia já em cima'}`,
       act: 'Tire a ficha, encha-o ou solte a boia',
     }),
     'float-suspect': (facts) => ({

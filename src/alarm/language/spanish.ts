@@ -143,7 +143,7 @@ export const SPANISH: Language = {
       firstAction: switchOr(facts.why, 'es', 'Desenchufe la bomba, luego mire el relé.'),
     }),
     'tank-low': (facts) => ({
-      cause: `El depósito está bajo${maybeSince(facts.since)}; solo se dan ${facts.gives === 'sips' ? 'riegos mínimos' : 'riegos acortados'}.`,
+      cause: `El depósito está bajo${maybeSince(facts.since)}; ${facts.float === 'low' ? 'solo se dan riegos mínimos' : 'la boya ya no marca bajo, pero aún no ha pasado un riego entero'}.`,
       consequence: wiltWords(facts.wilt),
       firstAction: `Mire dentro del depósito. ${BEFORE_HANDS} Llénelo, o suelte la boya a mano si está trabada.`,
     }),
@@ -234,7 +234,7 @@ export const SPANISH: Language = {
       act: switchOrBrief(facts.why, 'es', 'Desenchúfela, luego mire el relé'),
     }),
     'tank-low': (facts) => ({
-      what: `DEPÓSITO BAJO${maybeSince(facts.since)}, riegos ${facts.gives === 'sips' ? 'mínimos' : 'cortos'}`,
+      what: `DEPÓSITO BAJO${maybeSince(facts.since)}, ${facts.float === 'low' ? 'riegos mínimos' : 'boya ya arriba'}`,
       act: 'Desenchufe, llénelo o suelte la boya',
     }),
     'float-suspect': (facts) => ({

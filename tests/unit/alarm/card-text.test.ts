@@ -198,7 +198,7 @@ describe('standingCards', () => {
     const [card] = cardsIn({ tank: 'returning', tankSince: minutesAgo(20) });
     expect([card?.kind, card?.cause]).toEqual([
       'tank-low',
-      'The tank has been low since 13:37; only shortened floods are given.',
+      'The tank has been low since 13:37; its float is up again, but no whole flood has left it so yet.',
     ]);
   });
 

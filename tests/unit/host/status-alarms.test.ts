@@ -1,33 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { demoWiring } from '../../../sim/board/demo-wiring.ts';
-import { begin, step } from '../../../src/controller.ts';
 import type { Alarm, AlarmState } from '../../../src/alarm/alarm.ts';
 import type { AlarmKind } from '../../../src/alarm/card.ts';
 import { statusSentence } from '../../../firmware-host/status-view.ts';
 import { alarmIn, cardOf } from '../alarm/made-alarms.ts';
-import { exampleFarm } from '../../support/farm.ts';
-import { minute, utc } from '../../support/moments.ts';
+import { minute } from '../../support/moments.ts';
+import { RESTING, restingHost } from '../../support/resting-host.ts';
 
-const NOW = { monotonic: minute(500), wall: utc('2026-07-14T11:00Z') };
-const RESTING = step(exampleFarm, begin(exampleFarm, NOW, { kind: 'up' }), { kind: 'time' }, NOW);
-const WET = { theta: 0.9, thetaLow: 0.8 };
+const BELIEF = { ...RESTING.state.belief, benches: [{ theta: 0.9, thetaLow: 0.8 }] };
 
 /** What a text with "?" is answered, and what the broker keeps. */
 const saidWith = (alarms: readonly Alarm[]): string =>
-  statusSentence({
-    farm: exampleFarm,
-    wiring: demoWiring(exampleFarm),
-    calibration: null,
-    simulated: false,
-    board: { says: 'a board', warning: null },
-    step: {
-      ...RESTING,
-      nextFloodAt: minute(527),
-      state: { ...RESTING.state, belief: { ...RESTING.state.belief, benches: [WET] }, alarms },
-    },
-    last: { verdict: { kind: 'confirmed', says: '' }, at: minute(490) },
-    now: NOW,
-  });
+  statusSentence(restingHost({ belief: BELIEF, alarms }));
 const alarm = (kind: AlarmKind, state: AlarmState = 'active-unacknowledged'): Alarm =>
   alarmIn(state, cardOf(kind), minute(490));
 const WELL = 'Wet. Last flood confirmed 11:50, next about 12:27.';

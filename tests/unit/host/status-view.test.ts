@@ -1,40 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { demoWiring } from '../../../sim/board/demo-wiring.ts';
-import { begin, step, type Step } from '../../../src/controller.ts';
+import type { Step } from '../../../src/controller.ts';
 import { held, NO_ORDERS } from '../../../src/command/orders.ts';
 import type { Now } from '../../../src/time/instant.ts';
-import { statusOf, statusSentence, type StatusAsked } from '../../../firmware-host/status-view.ts';
+import { statusOf, statusSentence } from '../../../firmware-host/status-view.ts';
 import { alarmIn, cardOf } from '../alarm/made-alarms.ts';
-import { exampleFarm } from '../../support/farm.ts';
-import { minute, utc } from '../../support/moments.ts';
+import { minute } from '../../support/moments.ts';
+import { NOON, RESTING, restingHost } from '../../support/resting-host.ts';
 
-/** Noon in Lisbon; the monotonic clock knows nothing of it. */
-const NOW: Now = { monotonic: minute(500), wall: utc('2026-07-14T11:00Z') };
-const UNDATED: Now = { ...NOW, wall: 'unknown' };
-const RESTING: Step = step(
-  exampleFarm,
-  begin(exampleFarm, NOW, { kind: 'up' }),
-  { kind: 'samples', samples: [] },
-  NOW,
-);
+const UNDATED: Now = { ...NOON, wall: 'unknown' };
 type State = Step['state'];
-
-const asked = (state: Partial<State>, change: Partial<Step> = {}): StatusAsked => ({
-  farm: exampleFarm,
-  wiring: demoWiring(exampleFarm),
-  calibration: null,
-  simulated: false,
-  board: { says: 'a board', warning: null },
-  step: {
-    ...RESTING,
-    nextFloodAt: minute(527),
-    left: () => ({ minutes: 83.4, bench: 'Bench 4' }),
-    ...change,
-    state: { ...RESTING.state, ...state },
-  },
-  last: { verdict: { kind: 'confirmed', says: 'water back after 2.0 min' }, at: minute(490) },
-  now: NOW,
-});
 
 const CLUE: NonNullable<State['memory']['missed']> = {
   contact: 'seen',
@@ -57,35 +31,35 @@ const belief = (
 
 describe('the first sentence of the status', () => {
   it.each([
-    ['wet', asked({ belief: belief(WET, WET) }), 'Wet. Last flood confirmed 11:50, next about 12:27.'],
+    ['wet', restingHost({ belief: belief(WET, WET) }), 'Wet. Last flood confirmed 11:50, next about 12:27.'],
     [
       'a bench at 49 %, below the stress floor of 50 %',
-      asked({ belief: belief(WET, { theta: 0.49, thetaLow: 0.4 }) }),
+      restingHost({ belief: belief(WET, { theta: 0.49, thetaLow: 0.4 }) }),
       'Drying. Last flood confirmed 11:50, next about 12:27.',
     ],
     [
       'a bench whose dry edge is at 19 %, below the wilt floor of 20 %',
-      asked({ belief: belief(WET, { theta: 0.6, thetaLow: 0.19 }) }),
+      restingHost({ belief: belief(WET, { theta: 0.6, thetaLow: 0.19 }) }),
       'Drying. Last flood confirmed 11:50, next about 12:27.',
     ],
     [
       'before the first flood',
-      { ...asked({ belief: belief(WET) }), last: null },
+      { ...restingHost({ belief: belief(WET) }), last: null },
       'Wet. First flood about 12:27.',
     ],
     [
       'with no flood planned',
-      asked({ belief: belief(WET) }, { nextFloodAt: null }),
+      restingHost({ belief: belief(WET) }, { nextFloodAt: null }),
       'Wet. Last flood confirmed 11:50, no flood is planned now.',
     ],
     [
       'with the board gone for 3 min',
-      asked({ link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(497) }),
+      restingHost({ link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(497) }),
       'NO BOARD for 3 min, about 83 min left.',
     ],
     [
       'with a bench that may be wilting',
-      asked(
+      restingHost(
         { link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(380) },
         { left: () => ({ minutes: 0.4, bench: 'Bench 4' }) },
       ),
@@ -93,22 +67,38 @@ describe('the first sentence of the status', () => {
     ],
     [
       'held',
-      asked({ orders: held(NO_ORDERS, 'Ana', 30, NOW.monotonic) }),
-      'Held by Ana until 12:30, about 83 min left.',
+      restingHost({ orders: held(NO_ORDERS, 'Ana', 30, NOON.monotonic) }),
+      'Held by Ana until 12:30; the plants have about 83 min.',
+    ],
+    [
+      'held, at night',
+      restingHost(
+        { orders: held(NO_ORDERS, 'Ana', 30, NOON.monotonic) },
+        { left: () => ({ minutes: 2000, bench: null }) },
+      ),
+      'Held by Ana until 12:30; the plants have more than a day.',
+    ],
+    [
+      'held too long',
+      restingHost(
+        { orders: held(NO_ORDERS, 'Ana', 30, NOON.monotonic) },
+        { left: () => ({ minutes: 0.4, bench: 'Bench 4' }) },
+      ),
+      'Held by Ana until 12:30; Bench 4 may be wilting already.',
     ],
     [
       'held, with a clock that nobody believes',
-      { ...asked({ orders: held(NO_ORDERS, 'Ana', 30, NOW.monotonic) }), now: UNDATED },
-      'Held by Ana for another 30 min, about 83 min left.',
+      { ...restingHost({ orders: held(NO_ORDERS, 'Ana', 30, NOON.monotonic) }), now: UNDATED },
+      'Held by Ana for another 30 min; the plants have about 83 min.',
     ],
     [
       'resting, with a clock that nobody believes',
-      { ...asked({ belief: belief(WET) }), now: UNDATED },
+      { ...restingHost({ belief: belief(WET) }), now: UNDATED },
       'Wet. Last flood confirmed 10 min ago, next in 27 min.',
     ],
     [
       'a flood missed, water last seen 22 min ago',
-      asked({ memory: { ...RESTING.state.memory, missed: CLUE, lastWaterAt: minute(478) } }),
+      restingHost({ memory: { ...RESTING.state.memory, missed: CLUE, lastWaterAt: minute(478) } }),
       'NO WATER for 22 min, about 83 min left.',
     ],
   ] as const)('%s', (_, given, sentence) => {
@@ -116,9 +106,9 @@ describe('the first sentence of the status', () => {
   });
 
   it('a silent board comes before a hold: nobody knows what the pump does', () => {
-    const both = asked({
+    const both = restingHost({
       linkDownSince: minute(497),
-      orders: held(NO_ORDERS, 'Ana', 30, NOW.monotonic),
+      orders: held(NO_ORDERS, 'Ana', 30, NOON.monotonic),
     });
     expect(statusSentence(both)).toMatch(/^NO BOARD/);
   });
@@ -126,7 +116,7 @@ describe('the first sentence of the status', () => {
 
 describe('the status', () => {
   it('shows a sensor that has not spoken as absent, with the reason and no value', () => {
-    const { readings } = statusOf(asked({}));
+    const { readings } = statusOf(restingHost({}));
     expect(readings.find(({ name }) => name === 'air')).toEqual({
       name: 'air',
       quality: 'absent',
@@ -139,7 +129,7 @@ describe('the status', () => {
   it('lists an alarm that is over and that nobody has acknowledged, beside one that stands', () => {
     const stands = alarmIn('active-unacknowledged', cardOf('missed-flood'), minute(480));
     const over = alarmIn('returned-unacknowledged', cardOf('board-silent'), minute(400));
-    expect(statusOf(asked({ alarms: [stands, over] })).alarms).toMatchObject([
+    expect(statusOf(restingHost({ alarms: [stands, over] })).alarms).toMatchObject([
       { state: 'active-unacknowledged', priority: 'high' },
       { state: 'returned-unacknowledged', priority: 'high' },
     ]);
