@@ -26,12 +26,16 @@ export const PAST_UNREAD_MINUTES = 10;
 export const holdMinutes = (asked: number): number =>
   Number.isNaN(asked) ? HOLD_MINUTES_MAX : Math.min(HOLD_MINUTES_MAX, Math.max(0, asked));
 
-/** One of no length at all holds nothing, and above all ends no hold that stands: hands may be in the water. */
+/**
+ * One of no length at all holds nothing. None ends a hold that stands, nor cuts it short: of two the longer one counts, for it may
+ * be somebody else's hands that are in the water. Whoever wants a shorter one releases first.
+ */
 export const held = (orders: Orders, who: string, minutes: number, now: MonotonicMillis): Orders => {
   const lasts = holdMinutes(minutes);
-  return lasts === 0
-    ? orders
-    : { ...orders, floodNow: null, hold: { from: now, until: afterMinutes(now, lasts), who } };
+  if (lasts === 0) return orders;
+  const until = afterMinutes(now, lasts);
+  const longer = orders.hold !== null && orders.hold.until > until ? orders.hold : { from: now, until, who };
+  return { ...orders, floodNow: null, hold: longer };
 };
 
 export const released = (orders: Orders): Orders => ({ ...orders, hold: null });

@@ -30,8 +30,10 @@ export const hear = (turn: Turn, event: Event): Turn => {
         return turnedTo(turn, { orders }, [
           { kind: 'order', order: 'hold', who: event.who, says: 'refused: a hold of no length' },
         ]);
-      const says = `${holdText(holdMinutes(event.minutes))}${state.link.kind === 'down' ? UNHEARD : ''}`;
-      return ordered(turn, held(orders, event.who, event.minutes, now.monotonic), {
+      const after = held(orders, event.who, event.minutes, now.monotonic);
+      const longer = after.hold === orders.hold ? `; the longer one by ${after.hold?.who} stands` : '';
+      const says = `${holdText(holdMinutes(event.minutes))}${longer}${state.link.kind === 'down' ? UNHEARD : ''}`;
+      return ordered(turn, after, {
         kind: 'order',
         order: 'hold',
         who: event.who,

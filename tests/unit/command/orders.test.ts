@@ -47,6 +47,17 @@ describe('a hold', () => {
     expect(released(holdOf(30)).hold).toBeNull();
   });
 
+  it('is not cut short by a shorter one, but drops the flood that was asked for all the same', () => {
+    const orders = { ...holdOf(30), floodNow: 'Rui' };
+    expect(held(orders, 'Eva', 24, minute(15))).toEqual(holdOf(30));
+    expect(held(orders, 'Eva', 26, minute(15)).hold).toEqual({
+      from: minute(15),
+      until: minute(41),
+      who: 'Eva',
+    });
+    expect(held(orders, 'Eva', 25, minute(15)).hold?.who).toBe('Eva');
+  });
+
   it('asked for again runs from the second asking, under the second name', () => {
     const again = held(holdOf(30), 'Rui', 20, minute(35));
     expect(again.hold).toEqual({ from: minute(35), until: minute(55), who: 'Rui' });

@@ -62,6 +62,21 @@ describe('a hold', () => {
     }
   });
 
+  it('is not cut short by a shorter one of somebody else, who is told', () => {
+    const held = step(exampleFarm, runTo(3), hold(60), at(3.25));
+    const button: Event = { kind: 'hold', minutes: 30, who: 'the button' };
+    const both = step(exampleFarm, held.state, button, at(10));
+    expect(both.state.orders.hold).toEqual(held.state.orders.hold);
+    expect(both.entries[0]).toMatchObject({
+      kind: 'order',
+      who: 'the button',
+      says: 'hold for 30 min; the longer one by Ana stands',
+    });
+    const longer = step(exampleFarm, both.state, hold(90), at(11));
+    expect(longer.state.orders.hold?.until).toBe(afterMinutes(at(11).monotonic, 90));
+    expect(longer.entries[0]).toMatchObject({ says: 'hold for 1 h 30 min' });
+  });
+
   it.each([0, -30, -Infinity])('of %d min is refused, and leaves one that stands as it is', (minutes) => {
     const nobody: Event = { kind: 'hold', minutes, who: 'Rui' };
     const free = step(exampleFarm, runTo(3), nobody, at(3.25));
