@@ -73,17 +73,17 @@ export const step = (farm: Farm, before: ControllerState, event: Event, clocks: 
   const heard = hear(turn, event);
   const { turn: believing, seen, outlook } = believe(heard);
   const { turn: judged, need } = judge(believing, seen);
-  const { turn: acted, lock, until, nextFloodAt } = act(judged, need, seen, outlook);
-  const { turn: heardOf, left } = tell(acted, event, seen, outlook, lock);
+  const acted = act(judged, need, seen, outlook);
+  const { turn: heardOf, left } = tell(acted, event, seen, outlook);
   const { turn: told, calls } = call(heardOf, left);
   return {
     state: told.state,
     commands: told.commands,
     entries: told.entries,
-    wake: nextWake(told.state, until, now.monotonic),
+    wake: nextWake(told.state, acted.until, now.monotonic),
     left,
-    lock,
-    nextFloodAt,
+    lock: acted.lock,
+    nextFloodAt: acted.nextFloodAt,
     calls,
     signals: signals(told.state.alarms, told.state.orders.hold?.until ?? null, now.monotonic),
   };

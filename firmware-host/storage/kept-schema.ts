@@ -111,7 +111,14 @@ const plateau = z
       )
       .max(MANY.lengths),
     last: z
-      .array(z.object({ litresPerMinute: z.number().min(0), bestLitresPerMinute: z.number().positive() }))
+      .array(
+        z.object({
+          litresPerMinute: z.number().min(0),
+          // Of a version that did not count it.
+          drunkLitresPerMinute: z.number().min(0).default(0),
+          bestLitresPerMinute: z.number().positive(),
+        }),
+      )
       .max(MANY.plateaus),
     lower: z.boolean(),
   })

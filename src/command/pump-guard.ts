@@ -25,7 +25,14 @@ export const guardAtStart = (now: MonotonicMillis): PumpGuard => ({
 type Purpose = 'flood' | 'retry' | 'sip';
 
 export type PumpWish =
-  { readonly kind: 'off' } | { readonly kind: 'on'; readonly minutes: number; readonly purpose: Purpose };
+  | { readonly kind: 'off' }
+  | {
+      readonly kind: 'on';
+      readonly minutes: number;
+      readonly purpose: Purpose;
+      /** Starts an hour do not keep it back. */
+      readonly despiteStarts?: true;
+    };
 
 export interface Permit {
   readonly guard: PumpGuard;
@@ -110,7 +117,8 @@ export const permitted = (farm: Farm, guard: PumpGuard, wish: PumpWish, now: Mon
   if (now < rested) return refusal(guard, 'shortest off', rested);
   const starts = recentStarts(guard, now);
   const first = starts[0];
-  if (wish.purpose === 'flood' && first !== undefined && starts.length >= farm.bounds.startsPerHour) {
+  const limited = wish.purpose === 'flood' && wish.despiteStarts !== true;
+  if (limited && first !== undefined && starts.length >= farm.bounds.startsPerHour) {
     return refusal(guard, `${starts.length} starts in the last hour`, afterMinutes(first, 60));
   }
   const minutes = Math.min(wish.minutes, farm.pump.longestOnMinutes);

@@ -19,8 +19,8 @@ import { isAway, isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 import { scheduleOnFloor, wetFloorEnds } from './wet-floor.ts';
 
-/** A stop on two signs of water gives a last sip when a bench has less than this left. */
-const LAST_SIP_MINUTES = 15;
+/** With less than this left a stop on two signs of water gives a last sip, and no limit of starts an hour keeps a flood back. */
+const LAST_MINUTES = 15;
 
 export interface Acted {
   readonly turn: Turn;
@@ -93,9 +93,17 @@ const heldBack = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, reaso
   );
 };
 
-const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, pace: Pace, seen: Sighting): Turn => {
+const begun = (
+  turn: Turn,
+  wish: Extract<Intention, { kind: 'flood' }>,
+  { pace, seen, outlook }: { readonly pace: Pace; readonly seen: Sighting; readonly outlook: Outlook },
+): Turn => {
   const { state, now } = turn;
-  const { turn: next, refusedUntil } = asked(turn, { kind: 'on', minutes: wish.minutes, purpose: 'flood' });
+  const { turn: next, refusedUntil } = askedAtLast(
+    turn,
+    { kind: 'on', minutes: wish.minutes, purpose: 'flood' },
+    outlook,
+  );
   if (refusedUntil !== null) return turn;
   const flood = beganFlood(
     {
@@ -133,13 +141,28 @@ const begun = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, pace: Pa
   );
 };
 
+/** Whether a bench is near its wilt. */
+const isLast = ({ farm, state, now }: Turn, outlook: Outlook): boolean =>
+  timeLeft(farm, state.belief, outlook, now.wall).minutes < LAST_MINUTES;
+
+/** Starts an hour spare the pump; near the wilt the plants come first, and only the shortest off still counts. */
+const askedAtLast = (
+  turn: Turn,
+  wish: Extract<PumpWish, { kind: 'on' }>,
+  outlook: Outlook,
+): ReturnType<typeof asked> => {
+  const within = asked(turn, wish);
+  if (within.refusedUntil === null || !isLast(turn, outlook)) return within;
+  return asked(turn, { ...wish, despiteStarts: true });
+};
+
 /** Whether a sip is due now under a lock that allows nothing more. */
 const sipIsDue = (turn: Turn, lock: Extract<Interlock, { kind: 'sips' }>, outlook: Outlook): boolean => {
-  const { farm, state, now } = turn;
+  const { state, now } = turn;
   if (lock.since !== null) return nextSipAt(state.sips, lock.since) <= now.monotonic;
   const { lastAt } = state.sips;
   const rested = lastAt === null || nextSipAt(state.sips, lastAt) <= now.monotonic;
-  return rested && timeLeft(farm, state.belief, outlook, now.wall).minutes < LAST_SIP_MINUTES;
+  return rested && isLast(turn, outlook);
 };
 
 const sipped = (turn: Turn, reason: string): Turn => {
@@ -174,6 +197,8 @@ const AIR_AWAITED_MINUTES = 1;
 const airIsAwaited = (turn: Turn): boolean => {
   const { schedule, memory } = turn.state;
   if (!isHeardKeeper(turn.state) || schedule.turnMinutes !== null) return false;
+  // Where no rest follows the air nobody waits for it.
+  if (turn.farm.temperatureRule.restPercentPerDegree === 0) return false;
   if (believedAir(turn).quality === 'good') return false;
   const { airBadSince } = memory;
   return airBadSince === null || minutesBetween(airBadSince, turn.now.monotonic) < AIR_AWAITED_MINUTES;
@@ -223,13 +248,14 @@ export const act = (before: Turn, need: PumpNeed, seen: Sighting, outlook: Outlo
       pace.partLeftMinutes === null ? wish.until : afterMinutes(now.monotonic, pace.partLeftMinutes);
     return done(turn, monotonicMillis(Math.min(wish.until, partEnd)), wish.until);
   }
+  const by = { pace, seen, outlook };
   switch (lock.kind) {
     case 'open':
-      return done(begun(turn, lengthened(turn, wish), pace, seen), soon);
+      return done(begun(turn, lengthened(turn, wish), by), soon);
     case 'shortened': {
       const minutes = Math.min(wish.minutes, farm.bounds.floodMinutes.shortest);
       return done(
-        begun(turn, { ...wish, minutes, reason: `${wish.reason}; shortened: ${lock.reason}` }, pace, seen),
+        begun(turn, { ...wish, minutes, reason: `${wish.reason}; shortened: ${lock.reason}` }, by),
         soon,
       );
     }

@@ -1,17 +1,14 @@
 import { FILL_MINUTES, DRAIN_MINUTES, moved, wetFrom, wetUntil, type Belief } from '../estimate/belief.ts';
-import { hotDayUptake, measuredUptake } from '../estimate/reference-day.ts';
 import type { Outlook } from '../estimate/time-left.ts';
-import { goodValue } from '../sense/reading.ts';
-import { humidityPercent } from '../sense/senses.ts';
 import { afterMinutes } from '../time/instant.ts';
 import { farmLitresPerMinute, sighting, type Sighting } from '../verify/sighting.ts';
 import { usualReturn } from '../verify/learned.ts';
-import { believedAir } from './air.ts';
 import { almanacNow } from './almanac.ts';
 import { mainsLooked } from './mains.ts';
 import { isAway } from './state.ts';
 import { tankWatched } from './tank-watch.ts';
 import { turnedTo, type Turn } from './turn.ts';
+import { uptakeNow } from './uptake.ts';
 
 /** Keeps the ratio of two small uptakes at night from meaning anything. */
 const NIGHT_MILLIMETRES_PER_HOUR = 0.05;
@@ -55,15 +52,11 @@ export const believe = (turn: Turn): Believed => {
   );
   const { turn: looked, mains } = mainsLooked(turn, bare);
   const seen: Sighting = { ...bare, mains };
-  const hot = hotDayUptake(almanac.reference, now.wall);
-  const air = goodValue(believedAir(turnedTo(turn, { almanac })));
-  const humidity = goodValue(humidityPercent(state.senses, now.monotonic));
-  const uptake =
-    air === undefined || now.wall === 'unknown' ? hot : measuredUptake(farm, now.wall, air, humidity);
-  const belief = moved(state.belief, almanac.facts, uptake, farm.floors.stress, now.monotonic);
-  const hotterShare = (uptake + NIGHT_MILLIMETRES_PER_HOUR) / (hot + NIGHT_MILLIMETRES_PER_HOUR);
+  const { hot, measured } = uptakeNow(turnedTo(turn, { almanac }));
+  const belief = moved(state.belief, almanac.facts, measured, farm.floors.stress, now.monotonic);
+  const hotterShare = (measured + NIGHT_MILLIMETRES_PER_HOUR) / (hot + NIGHT_MILLIMETRES_PER_HOUR);
   return {
-    turn: tankWatched(turnedTo(looked, { almanac, belief: wetNow(belief, seen, turn) }), seen, uptake),
+    turn: tankWatched(turnedTo(looked, { almanac, belief: wetNow(belief, seen, turn) }), seen, measured),
     seen,
     outlook: { facts: almanac.facts, day: almanac.reference, hotterShare },
   };

@@ -18,6 +18,7 @@ import { watched } from '../verify/watched.ts';
 import { minutesBetween } from '../time/instant.ts';
 import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
+import { drunkMost } from './uptake.ts';
 import { endedByWetFloor, ON_WET_FLOOR, wetFloor } from './wet-floor.ts';
 
 export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
@@ -52,7 +53,7 @@ const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {
   return withLesson(
     {
       ...learned,
-      plateau: plateauAfter(learned.plateau, flood),
+      plateau: plateauAfter(learned.plateau, flood, drunkMost(turn)),
       byFarmFile: farmLitresPerMinute(turn.farm),
     },
     // Of water that came back unseen nobody knows when.

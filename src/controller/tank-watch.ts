@@ -1,9 +1,8 @@
-import type { BenchFacts } from '../estimate/bench-facts.ts';
 import { drunkLitresPerHourMost } from '../estimate/tank-drunk.ts';
 import { NO_TREND, tankLooked, type TankLook } from '../estimate/tank-trend.ts';
 import { minutesBetween } from '../time/instant.ts';
 import type { Sighting } from '../verify/sighting.ts';
-import { isAway, lastFlood } from './state.ts';
+import { isAway, lastFlood, type ControllerState } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** Contact and current follow an off command at once; what they show later is a pump that runs unasked. */
@@ -20,20 +19,11 @@ const pumpNow = ({ state, now }: Turn, seen: Sighting): TankLook['pump'] => {
     : { kind: 'rests', since: asked.since };
 };
 
-/** What the benches drink at most, and what they hold, L/h and L. */
-const benchesNow = (
-  { state }: Turn,
-  facts: readonly BenchFacts[],
-  millimetresPerHour: number,
-): Pick<TankLook, 'drinkLitresPerHourMost' | 'heldLitres'> => {
-  let drinkLitresPerHourMost = 0;
-  let heldLitres = 0;
-  facts.forEach((bench, place) => {
-    drinkLitresPerHourMost += drunkLitresPerHourMost(bench, millimetresPerHour);
-    heldLitres += (state.belief.benches[place]?.theta ?? 0) * bench.capacityLitres;
-  });
-  return { drinkLitresPerHourMost, heldLitres };
-};
+const heldLitres = ({ belief, almanac }: ControllerState): number =>
+  almanac.facts.reduce(
+    (sum, { capacityLitres }, place) => sum + (belief.benches[place]?.theta ?? 0) * capacityLitres,
+    0,
+  );
 
 /** Keeps the trend of the tank where a sensor reads its level. */
 export const tankWatched = (turn: Turn, seen: Sighting, millimetresPerHour: number): Turn => {
@@ -46,7 +36,8 @@ export const tankWatched = (turn: Turn, seen: Sighting, millimetresPerHour: numb
     litres:
       seen.returnShows === 'seen' && seen.water !== 'unknown' ? undefined : (seen.tankLitres ?? undefined),
     lastFlood: lastFlood(state.memory),
-    ...benchesNow(turn, state.almanac.facts, millimetresPerHour),
+    drinkLitresPerHourMost: drunkLitresPerHourMost(state.almanac.facts, millimetresPerHour),
+    heldLitres: heldLitres(state),
   };
   return turnedTo(turn, { tankTrend: tankLooked(farm, state.tankTrend, look, now.monotonic) });
 };

@@ -3,7 +3,7 @@ import type { AlarmKind } from '../alarm/card.ts';
 import { hostCards, HOST_KINDS } from '../alarm/host-cards.ts';
 import type { Situation } from '../alarm/situation.ts';
 import { standingCards } from '../alarm/standing-cards.ts';
-import { floorSigns, wetSigns, type Interlock } from '../command/interlock.ts';
+import { floorSigns, wetSigns } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
 import { brimfulLitres, tankFall } from '../estimate/tank-trend.ts';
 import { timeLeft, type Outlook, type TimeLeft } from '../estimate/time-left.ts';
@@ -16,8 +16,10 @@ import { mainsLostSince } from '../verify/mains-watch.ts';
 import { lowerReturn } from '../verify/return-plateau.ts';
 import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
+import type { Acted } from './act.ts';
 import { believedAir } from './air.ts';
 import type { Event } from './event.ts';
+import { overdue } from './overdue.ts';
 import { carriedOver } from './resume-alarms.ts';
 import { alarmSaid } from './said.ts';
 import { shelve } from './shelve.ts';
@@ -120,11 +122,14 @@ const flowDoubt = ({ farm, state, now }: Turn): string | null => {
   return reading.quality === 'good' ? null : reading.why;
 };
 
-const shutNow = (turn: Turn, lock: Interlock, left: () => TimeLeft): Memory['shut'] => {
+/** What forbids floods now, and what the plan asks for. */
+type Decided = Pick<Acted, 'lock' | 'pace'>;
+
+const shutNow = (turn: Turn, { lock, pace }: Decided, left: () => TimeLeft): Memory['shut'] => {
   const { memory, tank } = turn.state;
   if (lock.kind !== 'shut' && lock.kind !== 'sips') {
     // A float that let go as the channels drained has not ended the drought; a whole flood does.
-    return tank.kind === 'returning' && memory.shut?.by === 'water' ? memory.shut : null;
+    return tank.kind === 'returning' && memory.shut?.by === 'water' ? memory.shut : overdue(turn, pace, left);
   }
   const by = lock.kind === 'shut' ? lock.by : 'water';
   if (memory.shut !== null) return { ...memory.shut, reason: lock.reason, by };
@@ -144,7 +149,7 @@ const badSince = (
     ? sinceWhen(before, bad, now.monotonic)
     : old(before, BAD_SENSOR_MINUTES, now.monotonic);
 
-const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => TimeLeft): Memory => {
+const remembered = (turn: Turn, seen: Sighting, decided: Decided, left: () => TimeLeft): Memory => {
   const { farm, state, now } = turn;
   const { memory } = state;
   const unasked = unaskedNow(turn, seen);
@@ -174,7 +179,7 @@ const remembered = (turn: Turn, seen: Sighting, lock: Interlock, left: () => Tim
     ),
     airBadSince: badSince(turn, memory.airBadSince, airBad),
     flowBadSince: badSince(turn, memory.flowBadSince, flowDoubt(turn) !== null),
-    shut: shutNow(turn, lock, left),
+    shut: shutNow(turn, decided, left),
   };
 };
 
@@ -238,10 +243,15 @@ const once = <Value>(work: () => Value): (() => Value) => {
 };
 
 /** Raises and returns alarms by what stands at this moment; every card carries the time left. */
-export const tell = (before: Turn, event: Event, seen: Sighting, outlook: Outlook, lock: Interlock): Told => {
+export const tell = (
+  { turn: before, ...decided }: Decided & { readonly turn: Turn },
+  event: Event,
+  seen: Sighting,
+  outlook: Outlook,
+): Told => {
   const { farm, now } = before;
   const left = once(() => timeLeft(farm, before.state.belief, outlook, now.wall));
-  const turn = turnedTo(before, { memory: remembered(before, seen, lock, left) });
+  const turn = turnedTo(before, { memory: remembered(before, seen, decided, left) });
   const { memory, tank, alarms, host } = turn.state;
   const cards = standingCards(farm, {
     now,

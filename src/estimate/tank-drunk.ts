@@ -10,9 +10,12 @@ const UPTAKE_SHARE = 2.5;
 /** What they drink in the dark besides. Judgement, no source. */
 const DARK_MILLIMETRES_PER_HOUR = 0.045;
 
-/** Litres an hour that a bench may drink at most at an uptake of so many millimetres an hour. */
-export const drunkLitresPerHourMost = (
-  { planted, litresPerMillimetre }: BenchFacts,
-  millimetresPerHour: number,
-): number =>
-  planted ? (UPTAKE_SHARE * millimetresPerHour + DARK_MILLIMETRES_PER_HOUR) * litresPerMillimetre : 0;
+/** Litres an hour that the benches may drink at most at an uptake of so many millimetres an hour. */
+export const drunkLitresPerHourMost = (benches: readonly BenchFacts[], millimetresPerHour: number): number =>
+  benches
+    .filter(({ planted }) => planted)
+    .reduce(
+      (sum, { litresPerMillimetre }) =>
+        sum + (UPTAKE_SHARE * millimetresPerHour + DARK_MILLIMETRES_PER_HOUR) * litresPerMillimetre,
+      0,
+    );

@@ -1,8 +1,12 @@
 import { plateauFlow, STEADY_MINUTES, type Flood } from './flood.ts';
 
-/** What came back in the last minutes of a flood, against the best that was ever usual for one as long; L/min. */
+/**
+ * What came back in the last minutes of a flood and what the plants may have drunk of it at most, against the best that was
+ * ever usual for one as long; L/min. In the heat many plants on little water take a tenth of it and more.
+ */
 export interface HeldAgainst {
   readonly litresPerMinute: number;
+  readonly drunkLitresPerMinute: number;
   readonly bestLitresPerMinute: number;
 }
 
@@ -42,8 +46,8 @@ const MINUTES_MOST = 30;
 const middleOf = (litresPerMinute: readonly number[]): number =>
   [...litresPerMinute].sort((a, b) => a - b)[Math.floor(litresPerMinute.length / 2)] ?? 0;
 
-const shareOf = ({ litresPerMinute, bestLitresPerMinute }: HeldAgainst): number =>
-  litresPerMinute / bestLitresPerMinute;
+const shareOf = ({ litresPerMinute, drunkLitresPerMinute, bestLitresPerMinute }: HeldAgainst): number =>
+  (litresPerMinute + drunkLitresPerMinute) / bestLitresPerMinute;
 
 /** The middle one of the last floods; null until there are enough. */
 const middle = (last: readonly HeldAgainst[]): HeldAgainst | null =>
@@ -57,8 +61,12 @@ const withFlow = (of: OfLength, flow: number): OfLength => {
   return { ...of, litresPerMinute, bestLitresPerMinute: Math.max(of.bestLitresPerMinute, usual) };
 };
 
-/** The watch after one more flood that was confirmed by its water. */
-export const plateauAfter = (watch: PlateauWatch, { minutes, plateau }: Flood): PlateauWatch => {
+/** The watch after one more flood that was confirmed by its water, of which the plants may drink so much at most, L/min. */
+export const plateauAfter = (
+  watch: PlateauWatch,
+  { minutes, plateau }: Flood,
+  drunkLitresPerMinute: number,
+): PlateauWatch => {
   const flow = plateauFlow(plateau);
   if (minutes < STEADY_MINUTES || flow === null) return watch;
   const length = Math.min(Math.floor(minutes), MINUTES_MOST);
@@ -74,7 +82,8 @@ export const plateauAfter = (watch: PlateauWatch, { minutes, plateau }: Flood): 
     ...watch.lengths.filter((one) => one.minutes <= length).map((one) => one.bestLitresPerMinute),
   );
   if (best <= 0) return { ...watch, lengths };
-  const last = [...watch.last, { litresPerMinute: flow, bestLitresPerMinute: best }].slice(-MIDDLE_OF);
+  const one = { litresPerMinute: flow, drunkLitresPerMinute, bestLitresPerMinute: best };
+  const last = [...watch.last, one].slice(-MIDDLE_OF);
   const now = middle(last);
   const share = now === null ? 1 : shareOf(now);
   return { lengths, last, lower: share < (watch.lower ? OVER : TOLD) };

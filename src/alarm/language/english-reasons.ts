@@ -28,6 +28,7 @@ export const ENGLISH_REASONS = {
   'leak-wet': 'the leak sensor is wet',
   'overflow-wet': 'the overflow float is wet',
   'leak-and-overflow-wet': 'leak sensor and overflow float are both wet',
+  'not-begun': 'no flood has begun, though one is due',
   'float-low': 'the tank float reads low',
   held: 'held by {who}',
   'board-does-not-answer': 'the board does not answer',

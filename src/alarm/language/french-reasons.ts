@@ -26,6 +26,7 @@ export const FRENCH_REASONS: Reasons = {
   'leak-wet': 'le détecteur de fuite est mouillé',
   'overflow-wet': 'le flotteur de trop-plein est mouillé',
   'leak-and-overflow-wet': 'détecteur de fuite et trop-plein mouillés',
+  'not-begun': "aucun arrosage n'a commencé, alors qu'il le faut",
   'float-low': 'le flotteur de la cuve indique bas',
   held: 'arrêt demandé par {who}',
   'board-does-not-answer': 'la carte ne répond pas',

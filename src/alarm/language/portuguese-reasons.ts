@@ -26,6 +26,7 @@ export const PORTUGUESE_REASONS: Reasons = {
   'leak-wet': 'o sensor de fugas está molhado',
   'overflow-wet': 'a boia de transbordo está molhada',
   'leak-and-overflow-wet': 'sensor de fugas e boia de transbordo estão molhados',
+  'not-begun': 'nenhuma rega começou, embora devesse',
   'float-low': 'a boia do depósito marca baixo',
   held: 'paragem pedida por {who}',
   'board-does-not-answer': 'a placa não responde',

@@ -26,6 +26,7 @@ export const SPANISH_REASONS: Reasons = {
   'leak-wet': 'el sensor de fugas está mojado',
   'overflow-wet': 'la boya de rebose está mojada',
   'leak-and-overflow-wet': 'sensor de fugas y boya de rebose mojados',
+  'not-begun': 'no ha empezado ningún riego, aunque toca',
   'float-low': 'la boya del depósito marca bajo',
   held: 'parada pedida por {who}',
   'board-does-not-answer': 'la placa no responde',

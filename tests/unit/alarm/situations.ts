@@ -95,7 +95,9 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   'flow-sensor-silent': { flowBad: { since: minutesAgo(10), why: 'it has not spoken' } },
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
   'relay-chatters': { relayChattersSince: minutesAgo(2) },
-  'return-lower': { returnLower: { litresPerMinute: 32.6, bestLitresPerMinute: 41.1 } },
+  'return-lower': {
+    returnLower: { litresPerMinute: 32.6, drunkLitresPerMinute: 0.5, bestLitresPerMinute: 41.1 },
+  },
   'float-unmoved': { floatUnmovedDays: 30 },
   'clock-stepped': { clockSteppedAt: minutesAgo(1) },
   'no-good-temperature': {

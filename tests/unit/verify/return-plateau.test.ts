@@ -26,12 +26,15 @@ const after = (
     from = PLATEAU_UNWATCHED,
     minutes = 20,
     read = 5,
+    drunk = 0,
   }: {
     from?: PlateauWatch;
     minutes?: number;
     read?: number;
+    drunk?: number;
   } = {},
-): PlateauWatch => flows.reduce((watch, flow) => plateauAfter(watch, flood(flow, minutes, read)), from);
+): PlateauWatch =>
+  flows.reduce((watch, flow) => plateauAfter(watch, flood(flow, minutes, read), drunk), from);
 const times = (count: number, flow: number): readonly number[] => Array.from({ length: count }, () => flow);
 /** Eight floods of 40 L/min. */
 const USUAL = after(times(8, 40));
@@ -41,6 +44,7 @@ describe('a return that is lower than it used to be', () => {
     expect(lowerReturn(after([35], { from: USUAL }))).toBeNull();
     expect(lowerReturn(after([35, 35], { from: USUAL }))).toEqual({
       litresPerMinute: 35,
+      drunkLitresPerMinute: 0,
       bestLitresPerMinute: 40,
     });
     expect(lowerReturn(after(times(9, 35.3), { from: USUAL }))).toBeNull();
@@ -51,6 +55,13 @@ describe('a return that is lower than it used to be', () => {
     expect(lowerReturn(after(times(9, 36.7), { from: low }))).not.toBeNull();
     expect(lowerReturn(after([37], { from: low }))).not.toBeNull();
     expect(lowerReturn(after([37, 37], { from: low }))).toBeNull();
+  });
+
+  it('leaves room for what the plants may drink of it meanwhile, in each flood as much as then', () => {
+    expect(lowerReturn(after([33, 33], { from: USUAL, drunk: 2.3 }))).toBeNull();
+    expect(lowerReturn(after([33, 33], { from: USUAL, drunk: 2.1 }))).not.toBeNull();
+    const hotNoon = after([33], { from: USUAL, drunk: 2.3 });
+    expect(lowerReturn(after([33, 33], { from: hotNoon }))).not.toBeNull();
   });
 
   it('is held against the best that ever was usual: a decline of 1 % a flood is told at the 14th', () => {
