@@ -17,6 +17,7 @@ const MANY = {
   slopes: 3,
   plateaus: 5,
   lengths: 60,
+  holds: 20,
 } as const;
 
 const moment = z.number().transform(monotonicMillis);
@@ -278,6 +279,8 @@ export const keptSchema = z.object({
     owed: z.string().nullable(),
   }),
   hold: hold.nullable(),
+  // Of a version that knew of one at a time.
+  otherHolds: z.array(hold).max(MANY.holds).default([]),
   tank,
   tankTrend,
   sips: z.object({ count, lastAt: pastOrNull }),

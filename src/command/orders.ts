@@ -1,16 +1,22 @@
 import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
 
-/** What a person has ordered and not yet taken back. A hold always ends by itself. */
+/** Who holds the pump, and until when: it always ends by itself. */
+export interface Hold {
+  readonly from: MonotonicMillis;
+  readonly until: MonotonicMillis;
+  readonly who: string;
+}
+
+/** What people have ordered and not yet taken back; each has a hold of their own. */
 export interface Orders {
-  readonly hold: {
-    readonly from: MonotonicMillis;
-    readonly until: MonotonicMillis;
-    readonly who: string;
-  } | null;
+  /** The one that ends last. */
+  readonly hold: Hold | null;
+  /** Those that end before it, the last first. */
+  readonly others: readonly Hold[];
   readonly floodNow: string | null;
 }
 
-export const NO_ORDERS: Orders = { hold: null, floodNow: null };
+export const NO_ORDERS: Orders = { hold: null, others: [], floodNow: null };
 
 /** The longest hold that one order may ask for; a longer stop is a pulled plug. */
 export const HOLD_MINUTES_MAX = 240;
@@ -26,19 +32,43 @@ export const PAST_UNREAD_MINUTES = 10;
 export const holdMinutes = (asked: number): number =>
   Number.isNaN(asked) ? HOLD_MINUTES_MAX : Math.min(HOLD_MINUTES_MAX, Math.max(0, asked));
 
+/** More people than these are not about one pump; of more, those count that hold it longest. */
+const HOLDS_MAX = 20;
+
+export const holdsOf = ({ hold, others }: Pick<Orders, 'hold' | 'others'>): readonly Hold[] =>
+  hold === null ? [] : [hold, ...others];
+
+const ofHolds = (orders: Orders, holds: readonly Hold[]): Orders => {
+  const [hold = null, ...others] = [...holds].sort((a, b) => b.until - a.until).slice(0, HOLDS_MAX);
+  return { ...orders, hold, others };
+};
+
+/** One hold more; of two by the same name the longer counts, for many may share a button. */
+export const withHold = (orders: Orders, added: Hold): Orders => {
+  const holds = holdsOf(orders);
+  const before = holds.find(({ who }) => who === added.who);
+  if (before !== undefined && before.until > added.until) return { ...orders, floodNow: null };
+  return ofHolds({ ...orders, floodNow: null }, [...holds.filter((one) => one !== before), added]);
+};
+
+export const withoutHold = (orders: Orders, who: string): Orders =>
+  ofHolds(
+    orders,
+    holdsOf(orders).filter((one) => one.who !== who),
+  );
+
 /**
- * One of no length at all holds nothing. None ends a hold that stands, nor cuts it short: of two the longer one counts, for it may
- * be somebody else's hands that are in the water. Whoever wants a shorter one releases first.
+ * One of no length at all holds nothing. None ends a hold that stands, nor cuts it short: other hands may be in the water.
+ * Whoever wants a shorter one releases first.
  */
 export const held = (orders: Orders, who: string, minutes: number, now: MonotonicMillis): Orders => {
   const lasts = holdMinutes(minutes);
-  if (lasts === 0) return orders;
-  const until = afterMinutes(now, lasts);
-  const longer = orders.hold !== null && orders.hold.until > until ? orders.hold : { from: now, until, who };
-  return { ...orders, floodNow: null, hold: longer };
+  return lasts === 0 ? orders : withHold(orders, { from: now, until: afterMinutes(now, lasts), who });
 };
 
-export const released = (orders: Orders): Orders => ({ ...orders, hold: null });
+/** Whoever holds the pump ends their own hold and no other; whoever does not ends all, as one that was forgotten. */
+export const released = (orders: Orders, who: string): Orders =>
+  holdsOf(orders).some((one) => one.who === who) ? withoutHold(orders, who) : ofHolds(orders, []);
 
 /** Under a hold the order is dropped: hands may be in the water. */
 export const floodOrdered = (orders: Orders, who: string): Orders =>
@@ -48,4 +78,9 @@ export const floodServed = (orders: Orders): Orders => ({ ...orders, floodNow: n
 
 /** Orders whose time is over are dropped. */
 export const current = (orders: Orders, now: MonotonicMillis): Orders =>
-  orders.hold !== null && orders.hold.until <= now ? { ...orders, hold: null } : orders;
+  holdsOf(orders).every(({ until }) => until > now)
+    ? orders
+    : ofHolds(
+        orders,
+        holdsOf(orders).filter(({ until }) => until > now),
+      );

@@ -1,17 +1,12 @@
 import { acknowledged } from '../alarm/alarm.ts';
-import { holdText } from '../alarm/words.ts';
-import { current, floodOrdered, held, holdMinutes, released } from '../command/orders.ts';
+import { current, floodOrdered } from '../command/orders.ts';
 import { confirmed } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
 import type { Event } from './event.ts';
 import { linked } from './hear-link.ts';
-import { ordered } from './ordered.ts';
+import { holdOrdered, holdReleased } from './hold-ordered.ts';
 import { heardPast } from './past.ts';
-import { isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
-
-/** A hold that the board does not hear stops nothing: whoever has hands in the water must know. */
-const UNHEARD = '; the board does not hear it, and the pump may run: pull the plug';
 
 /** Takes in the event: what the board saw, or what a person ordered. */
 export const hear = (turn: Turn, event: Event): Turn => {
@@ -24,30 +19,10 @@ export const hear = (turn: Turn, event: Event): Turn => {
       return turnedTo(turn, { orders, senses: absorbed(state.senses, event.samples, now.monotonic) });
     case 'link':
       return linked(turnedTo(turn, { orders }), event.link);
-    case 'hold': {
-      // Of no length it tells the board nothing either: what its button holds stays held.
-      if (holdMinutes(event.minutes) === 0)
-        return turnedTo(turn, { orders }, [
-          { kind: 'order', order: 'hold', who: event.who, says: 'refused: a hold of no length' },
-        ]);
-      const after = held(orders, event.who, event.minutes, now.monotonic);
-      const longer = after.hold === orders.hold ? `; the longer one by ${after.hold?.who} stands` : '';
-      const says = `${holdText(holdMinutes(event.minutes))}${longer}${state.link.kind === 'down' ? UNHEARD : ''}`;
-      return ordered(turn, after, {
-        kind: 'order',
-        order: 'hold',
-        who: event.who,
-        says,
-      });
-    }
+    case 'hold':
+      return holdOrdered(turn, orders, event);
     case 'release':
-      return ordered(turn, released(orders), {
-        kind: 'order',
-        order: 'release',
-        who: event.who,
-        // A board that keeps the plants may be held by its button, and is told.
-        says: orders.hold === null && !isHeardKeeper(state) ? 'refused: nothing is held' : 'hold ended',
-      });
+      return holdReleased(turn, orders, event.who);
     case 'flood-now':
       return turnedTo(turn, { orders: floodOrdered(orders, event.who) }, [
         {

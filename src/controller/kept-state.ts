@@ -49,6 +49,7 @@ export interface KeptState {
   readonly floorSigns: readonly KeptFloorSign[];
   readonly schedule: Schedule;
   readonly hold: Orders['hold'];
+  readonly otherHolds: Orders['others'];
   readonly tank: TankRule;
   /** What the tank did; a slope over the restart is none. */
   readonly tankTrend: Pick<TankTrend, 'slopes' | 'last' | 'course' | 'fullMoments'>;
@@ -107,6 +108,7 @@ export const keptState = (state: ControllerState, now: Now): KeptState => {
     floorSigns: floorSignsOf(state),
     schedule: state.schedule,
     hold: state.orders.hold,
+    otherHolds: state.orders.others,
     tank: state.tank,
     tankTrend: {
       slopes: state.tankTrend.slopes,

@@ -5,10 +5,14 @@ import { isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A hold begun or ended, here and on a board that holds by itself. */
-export const ordered = (turn: Turn, orders: Orders, said: Extract<Happening, { kind: 'order' }>): Turn =>
+export const ordered = (
+  turn: Turn,
+  orders: Orders,
+  ...said: readonly Extract<Happening, { kind: 'order' }>[]
+): Turn =>
   turnedTo(
     turn,
     { orders },
-    [said],
+    said,
     isHeardKeeper(turn.state) ? [holdCommand(orders, turn.now.monotonic)] : [],
   );

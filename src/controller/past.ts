@@ -1,7 +1,7 @@
 import type { Alarms } from '../alarm/alarm.ts';
 import type { CallsKept } from '../alarm/calls.ts';
 import { holdText } from '../alarm/words.ts';
-import { held, PAST_UNREAD_MINUTES, released, type Orders } from '../command/orders.ts';
+import { held, holdsOf, PAST_UNREAD_MINUTES, withHold, withoutHold, type Orders } from '../command/orders.ts';
 import type { Happening } from '../journal/entry.ts';
 import { afterMinutes, minutesBetween, monotonicMillis } from '../time/instant.ts';
 import { ordered } from './ordered.ts';
@@ -28,11 +28,12 @@ const WHY = {
   lost: 'what was known before this start cannot be read, and a person may have held the pump',
 } as const;
 
-/** Never shortens a hold that stands. */
+/** The host's own hold: it stands beside those of people, and takes none away. */
 const waited = (turn: Turn, kind: keyof typeof WHY): Turn => {
   const { orders } = turn.state;
   const now = turn.now.monotonic;
-  if (orders.hold !== null && orders.hold.until >= afterMinutes(now, PAST_UNREAD_MINUTES)) return turn;
+  const ours = holdsOf(orders).find(({ who }) => who === HOST);
+  if (ours !== undefined && ours.until >= afterMinutes(now, PAST_UNREAD_MINUTES)) return turn;
   const says = `${holdText(PAST_UNREAD_MINUTES)}: ${WHY[kind]}`;
   const orderedNow = held(orders, HOST, PAST_UNREAD_MINUTES, now);
   return ordered(turn, orderedNow, { kind: 'order', order: 'hold', who: HOST, says });
@@ -41,22 +42,28 @@ const waited = (turn: Turn, kind: keyof typeof WHY): Turn => {
 /** Ends the host's own hold, and no other. */
 const waitedEnough = (turn: Turn): Turn => {
   const { orders } = turn.state;
-  if (orders.hold?.who !== HOST) return turn;
+  if (!holdsOf(orders).some(({ who }) => who === HOST)) return turn;
   const says = 'hold ended: what was known before has been read, and nobody held the pump';
-  return ordered(turn, released(orders), { kind: 'order', order: 'release', who: HOST, says });
+  return ordered(turn, withoutHold(orders, HOST), { kind: 'order', order: 'release', who: HOST, says });
 };
 
-/** Of a person's hold from before and one of now the longer one counts: hands may be in the water. */
-const recalledHold = (turn: Turn, before: Orders['hold']): Turn => {
-  const { orders } = turn.state;
-  const ours = orders.hold?.who === HOST ? null : orders.hold;
-  if (before === null || before.who === HOST || (ours !== null && ours.until >= before.until))
-    return waitedEnough(turn);
-  const says = `${holdText(minutesBetween(turn.now.monotonic, before.until))}, as it stands in the book`;
+/** People's holds from before stand beside those of now: hands may be in the water. */
+const recalledHolds = (turn: Turn, before: Orders): Turn => {
+  const known = holdsOf(turn.state.orders);
+  const news = holdsOf(before).filter(
+    (hold) => hold.who !== HOST && !known.some(({ who, until }) => who === hold.who && until >= hold.until),
+  );
+  if (news.length === 0) return waitedEnough(turn);
+  const after = news.reduce(withHold, withoutHold(turn.state.orders, HOST));
   return ordered(
     turn,
-    { floodNow: null, hold: before },
-    { kind: 'order', order: 'hold', who: before.who, says },
+    after,
+    ...news.map(({ who, until }) => ({
+      kind: 'order' as const,
+      order: 'hold' as const,
+      who,
+      says: `${holdText(minutesBetween(turn.now.monotonic, until))}, as it stands in the book`,
+    })),
   );
 };
 
@@ -137,7 +144,7 @@ const recalled = (turn: Turn, { kept, away, boot }: Extract<Past, { kind: 'read'
   const known = hasWatered
     ? turnedTo(turn, inPart(before, state), leftVerdict(kept))
     : turnedTo(turn, wholly(before, state));
-  return recalledHold(known, before.orders.hold);
+  return recalledHolds(known, before.orders);
 };
 
 /** Takes in what became of the past: until it is known no flood is given, for a stated time. */

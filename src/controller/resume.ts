@@ -1,4 +1,12 @@
-import { HOLD_MINUTES_MAX } from '../command/orders.ts';
+import {
+  current,
+  HOLD_MINUTES_MAX,
+  holdsOf,
+  NO_ORDERS,
+  withHold,
+  type Hold,
+  type Orders,
+} from '../command/orders.ts';
 import { guardAtStart, type PumpGuard } from '../command/pump-guard.ts';
 import { beliefAtStart, type Belief } from '../estimate/belief.ts';
 import { isActive } from '../alarm/alarm.ts';
@@ -101,10 +109,15 @@ const guardFrom = ({ guard, keeper }: KeptState, move: Moved, now: MonotonicMill
  * The hold as it was, to its end. Where nobody knows how much of it has gone it counts whole from now: hands may be in
  * the water, and it ends all the same.
  */
-const holdFrom = ({ hold }: KeptState, move: Moved, now: MonotonicMillis): KeptState['hold'] => {
-  if (hold === null) return null;
-  const until = monotonicMillis(Math.min(move.any(hold.until), afterMinutes(now, HOLD_MINUTES_MAX)));
-  return until <= now ? null : { ...hold, from: move.past(hold.from), until };
+const holdFrom = (hold: Hold, move: Moved, now: MonotonicMillis): Hold => ({
+  ...hold,
+  from: move.past(hold.from),
+  until: monotonicMillis(Math.min(move.any(hold.until), afterMinutes(now, HOLD_MINUTES_MAX))),
+});
+
+const ordersFrom = ({ hold, otherHolds }: KeptState, move: Moved, now: MonotonicMillis): Orders => {
+  const holds = holdsOf({ hold, others: otherHolds }).map((one) => holdFrom(one, move, now));
+  return current(holds.reduce(withHold, NO_ORDERS), now);
 };
 
 const sensesFrom = ({ floorSigns }: KeptState, move: Moved): Senses => ({
@@ -180,7 +193,7 @@ export const resumed = (
     senses: sensesFrom(kept, move),
     belief: aged(farm, belief, believedNow(clock, now)),
     schedule: move.known ? movedSchedule(kept.schedule, move) : scheduleAtStart(now.monotonic),
-    orders: { floodNow: null, hold: holdFrom(kept, move, now.monotonic) },
+    orders: ordersFrom(kept, move, now.monotonic),
     tank: farm.evidence.tankFloat ? movedTank(kept.tank, move) : start.tank,
     tankTrend: farm.evidence.tankLevel ? movedTrend(kept.tankTrend, move) : start.tankTrend,
     sips: { ...kept.sips, lastAt: kept.sips.lastAt === null ? null : move.past(kept.sips.lastAt) },

@@ -1,7 +1,8 @@
 import { holdText } from '../alarm/words.ts';
 import { holdCommand } from '../command/hold-command.ts';
 import type { Kept } from '../ports/board.ts';
-import { minutesBetween, secondsBetween } from '../time/instant.ts';
+import { holdsOf, withHold } from '../command/orders.ts';
+import { minutesBetween, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
 import { boardTold } from '../verify/left-flood.ts';
 import { usualReturn } from '../verify/learned.ts';
 import { plausibleKept } from '../verify/plausible-kept.ts';
@@ -34,21 +35,28 @@ const leftFlood = (turn: Turn, kept: Kept): Turn => {
   }
 };
 
-/** Of two holds the longer one counts, wherever it was ordered: hands may be in the water. */
+/** The board's hold stands beside those of here, unless it is one of them: hands may be in the water. */
+const withTheirs = (turn: Turn, theirs: MonotonicMillis): Turn => {
+  const { orders } = turn.state;
+  const isOurs = holdsOf(orders).some(
+    ({ until }) => Math.abs(secondsBetween(until, theirs)) <= SAME_END_SECONDS,
+  );
+  const from = turn.now.monotonic;
+  if (theirs <= from || isOurs) return turn;
+  const says = `${holdText(minutesBetween(from, theirs))}, as it stands there`;
+  return turnedTo(turn, { orders: withHold(orders, { from, until: theirs, who: 'the board' }) }, [
+    { kind: 'order', order: 'hold', who: 'the board', says },
+  ]);
+};
+
+/** Of holds the longest counts, wherever it was ordered; the board hears of one that is longer than its own. */
 const keptHold = (turn: Turn, kept: Kept): Turn => {
-  const { state, now } = turn;
-  const ours = state.orders.hold;
-  const theirs = kept.holdUntil !== null && kept.holdUntil > now.monotonic ? kept.holdUntil : now.monotonic;
-  const ahead = secondsBetween(ours?.until ?? now.monotonic, theirs);
-  if (ahead > SAME_END_SECONDS) {
-    const hold = { from: ours?.from ?? now.monotonic, until: theirs, who: 'the board' };
-    const says = `${holdText(minutesBetween(now.monotonic, theirs))}, as it stands there`;
-    return turnedTo(turn, { orders: { floodNow: null, hold } }, [
-      { kind: 'order', order: 'hold', who: 'the board', says },
-    ]);
-  }
-  if (ours === null || ahead >= -SAME_END_SECONDS) return turn;
-  return turnedTo(turn, {}, [], [holdCommand(state.orders, now.monotonic)]);
+  const now = turn.now.monotonic;
+  const theirs = kept.holdUntil ?? now;
+  const after = withTheirs(turn, theirs);
+  const { orders } = after.state;
+  const ahead = orders.hold === null ? 0 : secondsBetween(theirs > now ? theirs : now, orders.hold.until);
+  return ahead > SAME_END_SECONDS ? turnedTo(after, {}, [], [holdCommand(orders, now)]) : after;
 };
 
 /**

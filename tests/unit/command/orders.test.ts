@@ -44,18 +44,44 @@ describe('a hold', () => {
   });
 
   it('ends at once when a person releases it', () => {
-    expect(released(holdOf(30)).hold).toBeNull();
+    expect(released(holdOf(30), 'Ana').hold).toBeNull();
   });
 
   it('is not cut short by a shorter one, but drops the flood that was asked for all the same', () => {
     const orders = { ...holdOf(30), floodNow: 'Rui' };
-    expect(held(orders, 'Eva', 24, minute(15))).toEqual(holdOf(30));
-    expect(held(orders, 'Eva', 26, minute(15)).hold).toEqual({
-      from: minute(15),
-      until: minute(41),
-      who: 'Eva',
-    });
-    expect(held(orders, 'Eva', 25, minute(15)).hold?.who).toBe('Eva');
+    const shorter = held(orders, 'Eva', 24, minute(15));
+    expect(shorter.hold).toEqual(holdOf(30).hold);
+    expect(shorter.floodNow).toBeNull();
+    const longer = held(orders, 'Eva', 26, minute(15));
+    expect(longer.hold).toEqual({ from: minute(15), until: minute(41), who: 'Eva' });
+    // Nor by one under the same name: many may share a button.
+    expect(held(orders, 'Ana', 24, minute(15))).toEqual(holdOf(30));
+    expect(held(orders, 'Ana', 26, minute(15)).hold?.until).toBe(minute(41));
+  });
+
+  it('of one person ends without that of another', () => {
+    const both = held(holdOf(60), 'Rui', 30, minute(11));
+    const ruis = { from: minute(11), until: minute(41), who: 'Rui' };
+    expect(both.others).toEqual([ruis]);
+    expect(released(both, 'Ana')).toEqual({ hold: ruis, others: [], floodNow: null });
+    expect(released(both, 'Rui')).toEqual(holdOf(60));
+    expect(current(both, minute(41))).toEqual(holdOf(60));
+    expect(current(both, minute(70))).toEqual(NO_ORDERS);
+  });
+
+  it('is ended, with all others, by somebody who holds nothing', () => {
+    expect(released(held(holdOf(60), 'Rui', 30, minute(11)), 'Eva')).toEqual(NO_ORDERS);
+  });
+
+  it('is one of twenty at most; of more those that end first are dropped', () => {
+    const many = Array.from({ length: 25 }, (_, place) => place);
+    const orders = many.reduce(
+      (all, place) => held(all, `person ${place}`, 10 + place, minute(0)),
+      NO_ORDERS,
+    );
+    expect(orders.others).toHaveLength(19);
+    expect(orders.hold?.who).toBe('person 24');
+    expect(orders.others.at(-1)?.who).toBe('person 5');
   });
 
   it('asked for again runs from the second asking, under the second name', () => {
@@ -75,7 +101,7 @@ describe('a flood asked for', () => {
     const asked = floodOrdered(holdOf(30), 'Rui');
     expect(asked.floodNow).toBeNull();
     expect(current(asked, minute(40))).toEqual(NO_ORDERS);
-    expect(released(asked).floodNow).toBeNull();
+    expect(released(asked, 'Ana').floodNow).toBeNull();
   });
 
   it('is dropped when a hold comes after it: hands go into the water', () => {

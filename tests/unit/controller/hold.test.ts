@@ -70,11 +70,27 @@ describe('a hold', () => {
     expect(both.entries[0]).toMatchObject({
       kind: 'order',
       who: 'the button',
-      says: 'hold for 30 min; the longer one by Ana stands',
+      says: 'hold for 30 min; that by Ana ends later',
     });
     const longer = step(exampleFarm, both.state, hold(90), at(11));
     expect(longer.state.orders.hold?.until).toBe(afterMinutes(at(11).monotonic, 90));
     expect(longer.entries[0]).toMatchObject({ says: 'hold for 1 h 30 min' });
+  });
+
+  it('of one person ends without that of another: the pump rests until the last hands are out', () => {
+    const anas = step(exampleFarm, runTo(3), hold(60), at(3.25)).state;
+    const both = step(exampleFarm, anas, { kind: 'hold', minutes: 30, who: 'Rui' }, at(5)).state;
+    const anaOut = step(exampleFarm, both, { kind: 'release', who: 'Ana' }, at(8));
+    expect(anaOut.entries[0]).toMatchObject({
+      who: 'Ana',
+      says: 'hold ended; hold for 27 min by Rui goes on',
+    });
+    expect(commandsOf(anaOut)).toEqual([]);
+    const ruiOut = step(exampleFarm, anaOut.state, { kind: 'release', who: 'Rui' }, at(20));
+    expect(ruiOut.entries[0]).toMatchObject({ who: 'Rui', says: 'hold ended' });
+    expect(commandsOf(ruiOut)).toEqual(['pump-on']);
+    const nobody = step(exampleFarm, anaOut.state, { kind: 'release', who: 'Eva' }, at(20));
+    expect(commandsOf(nobody)).toEqual(['pump-on']);
   });
 
   it.each([0, -30, -Infinity])('of %d min is refused, and leaves one that stands as it is', (minutes) => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { begin, keptState, type ControllerState, type Event } from '../../../src/controller.ts';
 import { exampleFarm } from '../../support/farm.ts';
+import { NOTHING_KEPT } from '../verify/kept.ts';
 import { at, linkIs, toldFrom, type Told } from './noon.ts';
 
 const AWAITED: Event = { kind: 'past', past: { kind: 'awaited' } };
@@ -78,6 +79,43 @@ describe('a host whose past has not been read', () => {
       told.lookOn(3, nothing);
       expect(starts(told)).toHaveLength(1);
     }
+  });
+
+  it.each<[string, Event]>([
+    ['nothing had been kept', NONE],
+    [
+      'nobody held the pump before',
+      read(
+        keptAfter(() => undefined),
+        1,
+      ),
+    ],
+    [
+      'Rui held it for less before',
+      read(
+        keptAfter((before) => {
+          before.tell(-5, { kind: 'hold', minutes: 8, who: 'Rui' });
+        }),
+        1,
+      ),
+    ],
+  ])('leaves a hold of 8 min that Ana orders meanwhile to its end, where %s', (_, past) => {
+    const told = waiting();
+    told.tell(0.5, { kind: 'hold', minutes: 8, who: 'Ana' });
+    told.tell(1, past);
+    told.lookOn(9, nothing);
+    expect(starts(told)).toEqual(['pump-on at 8.5']);
+  });
+
+  it('leaves a hold of 8 min of the board’s button to its end', () => {
+    const down = { kind: 'down', why: 'opening' } as const;
+    const told = toldFrom(exampleFarm, 0, down, begin(exampleFarm, at(0), down));
+    told.tell(0, AWAITED);
+    told.tell(0.2, linkIs({ kind: 'up', kept: { ...NOTHING_KEPT, holdUntil: at(8.2).monotonic } }));
+    told.tell(1, NONE);
+    told.lookOn(9, nothing);
+    expect(told.commands().filter((command) => command.startsWith('release'))).toEqual([]);
+    expect(starts(told)).toEqual(['pump-on at 8.25']);
   });
 
   it('keeps the longer of a hold of 40 min pressed meanwhile and one from before', () => {
