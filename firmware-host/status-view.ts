@@ -58,15 +58,14 @@ const restingWords = (asked: StatusAsked): string => {
   return `${wetWord(asked)}.${before === '' ? ' First flood' : `${before} next`} ${when}.`;
 };
 
-/** What stands and cannot wait is told first, but for what the sentence itself tells. */
-const TOLD_BY_SENTENCE: readonly AlarmKind[] = ['board-silent', 'hold-is-long', 'missed-flood'];
 const NAMED_MOST = 3;
 
-const alarmWords = ({ step }: StatusAsked): string => {
+/** What stands and cannot wait is told first, but for what the sentence itself tells. */
+const alarmWords = ({ step }: StatusAsked, told: readonly AlarmKind[]): string => {
   const grave = step.state.alarms
     .filter((alarm) => isActive(alarm) && alarm.card.priority === 'high')
     .map(({ card }) => card.kind)
-    .filter((kind) => !TOLD_BY_SENTENCE.includes(kind));
+    .filter((kind) => !told.includes(kind));
   if (grave.length === 0) return '';
   const names = grave.slice(0, NAMED_MOST).map((kind) => ALARM_NAMES[kind]);
   const more = grave.length > NAMED_MOST ? ` (+${grave.length - NAMED_MOST})` : '';
@@ -74,9 +73,18 @@ const alarmWords = ({ step }: StatusAsked): string => {
 };
 
 /** The one sentence that says it all, after the alarms that cannot wait. */
-export const statusSentence = (asked: StatusAsked): string => `${alarmWords(asked)}${stateWords(asked)}`;
+export const statusSentence = (asked: StatusAsked): string => {
+  const { words, tells } = stateWords(asked);
+  return `${alarmWords(asked, tells)}${words}`;
+};
 
-const stateWords = (asked: StatusAsked): string => {
+/** A sentence, and the alarms of which nothing more need be said with it. */
+interface StateWords {
+  readonly words: string;
+  readonly tells: readonly AlarmKind[];
+}
+
+const stateWords = (asked: StatusAsked): StateWords => {
   const { farm, step, now } = asked;
   const { state } = step;
   const isDated = now.wall !== 'unknown';
@@ -88,18 +96,21 @@ const stateWords = (asked: StatusAsked): string => {
     const { link } = state;
     const keeps =
       link.kind === 'down' && link.keeper === 'keeps' ? ' With power it floods by its own table.' : '';
-    return `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked, spanLeft)}.${keeps}`;
+    const held = state.orders.hold === null ? '' : ` Held by ${state.orders.hold.who}.`;
+    const words = `NO BOARD for ${ago(state.linkDownSince)}, ${leftWords(asked, spanLeft)}.${held}${keeps}`;
+    return { words, tells: ['board-silent'] };
   }
   if (state.orders.hold !== null) {
     const { who, until } = state.orders.hold;
     const toGo = spanText(Math.max(1, Math.ceil(minutesBetween(now.monotonic, until))));
     const end = isDated ? `until ${momentText(until, now, farm.place.timeZone)}` : `for another ${toGo}`;
     // Set apart from the end of the hold, lest it be taken for what is left of that.
-    return `Held by ${who} ${end}; ${leftWords(asked, (span) => `the plants have ${span}`)}.`;
+    const left = leftWords(asked, (span) => `the plants have ${span}`);
+    return { words: `Held by ${who} ${end}; ${left}.`, tells: ['hold-is-long'] };
   }
   if (state.memory.missed !== null) {
     const since = state.memory.lastWaterAt ?? state.memory.missed.startedAt;
-    return `NO WATER for ${ago(since)}, ${leftWords(asked, spanLeft)}.`;
+    return { words: `NO WATER for ${ago(since)}, ${leftWords(asked, spanLeft)}.`, tells: ['missed-flood'] };
   }
   const { asked: pump } = state.guard;
   if (state.flood !== null && pump.kind === 'on') {
@@ -107,9 +118,9 @@ const stateWords = (asked: StatusAsked): string => {
     const begun = isDated
       ? `since ${momentText(pump.since, now, farm.place.timeZone)}`
       : `for ${ago(pump.since)}`;
-    return `Flooding ${begun}, ${toGo} min to go.`;
+    return { words: `Flooding ${begun}, ${toGo} min to go.`, tells: [] };
   }
-  return restingWords(asked);
+  return { words: restingWords(asked), tells: [] };
 };
 
 export const statusOf = (asked: StatusAsked): Status => {

@@ -4,19 +4,17 @@ import { FLOAT_UNWATCHED } from '../../src/sense/float-watch.ts';
 import { STRENGTH_UNWATCHED } from '../../src/sense/strength-watch.ts';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 import { PLATEAU_UNREAD } from '../../src/verify/flood.ts';
+import { learned } from './kept-lessons-schema.ts';
 
 /** More than these no controller ever keeps; a file that holds more is none of its own. */
 const MANY = {
   alarms: 60,
   benches: 200,
   starts: 500,
-  lessons: 15,
   calls: 64,
   turns: 4,
   verdicts: 400,
   slopes: 3,
-  plateaus: 5,
-  lengths: 60,
   holds: 20,
 } as const;
 
@@ -78,6 +76,7 @@ const flood = z.object({
   wantedMinutes: z.number().positive().exactOptional(),
   cut: z.object({ ofMinutes: z.number().positive(), why: z.string() }).exactOptional(),
   lagMinutes: z.number().positive(),
+  tankTells: z.literal(true).exactOptional(),
   startedAt: moment,
   retries: count,
   attemptAt: moment,
@@ -87,6 +86,9 @@ const flood = z.object({
   goneSince: pastOrNull,
   waterMinutes: z.number().min(0),
   readMinutes: z.number().min(0),
+  // Of a version that did not look: it can be read from now on.
+  readableSince: pastOrNull.default(null),
+  levelMinutes: z.number().min(0).default(0),
   contact: seen,
   current: seen,
   mains: seen,
@@ -98,44 +100,6 @@ const flood = z.object({
   tankAtStart: z.number().nullable(),
   tankLowest: z.number().nullable(),
   unwatchedUntil: pastOrNull,
-});
-
-const plateau = z
-  .object({
-    lengths: z
-      .array(
-        z.object({
-          minutes: z.number().min(0),
-          litresPerMinute: z.array(z.number().min(0)).max(MANY.plateaus),
-          bestLitresPerMinute: z.number().min(0),
-        }),
-      )
-      .max(MANY.lengths),
-    last: z
-      .array(
-        z.object({
-          litresPerMinute: z.number().min(0),
-          // Of a version that did not count it.
-          drunkLitresPerMinute: z.number().min(0).default(0),
-          bestLitresPerMinute: z.number().positive(),
-        }),
-      )
-      .max(MANY.plateaus),
-    lower: z.boolean(),
-  })
-  // Of a version that did not watch it: it learns from now on.
-  .default({ lengths: [], last: [], lower: false });
-
-const learned = z.object({
-  lagMinutes: z.array(z.number().min(0)).max(MANY.lessons),
-  // Of a version that did not keep their lengths: it learns from now on.
-  endFlows: z
-    .array(z.object({ minutes: z.number().min(0), litresPerMinute: z.number().min(0) }))
-    .max(MANY.lessons)
-    .default([]),
-  bestLitresPerMinute: z.number().min(0),
-  plateau,
-  byFarmFile: z.number().positive().nullable().default(null),
 });
 
 const alarmKind = z.string().refine(isAlarmKind, 'no alarm of this version');

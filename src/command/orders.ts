@@ -13,7 +13,8 @@ export interface Orders {
   readonly hold: Hold | null;
   /** Those that end before it, the last first. */
   readonly others: readonly Hold[];
-  readonly floodNow: string | null;
+  /** Who wants a flood, and until when it is worth something. */
+  readonly floodNow: { readonly who: string; readonly until: MonotonicMillis } | null;
 }
 
 export const NO_ORDERS: Orders = { hold: null, others: [], floodNow: null };
@@ -70,17 +71,22 @@ export const held = (orders: Orders, who: string, minutes: number, now: Monotoni
 export const released = (orders: Orders, who: string): Orders =>
   holdsOf(orders).some((one) => one.who === who) ? withoutHold(orders, who) : ofHolds(orders, []);
 
+/** What cannot begin within this comes as a surprise: nobody stands by any more. Judgement. */
+const FLOOD_NOW_MINUTES = 10;
+
 /** Under a hold the order is dropped: hands may be in the water. */
-export const floodOrdered = (orders: Orders, who: string): Orders =>
-  orders.hold === null ? { ...orders, floodNow: who } : orders;
+export const floodOrdered = (orders: Orders, who: string, now: MonotonicMillis): Orders =>
+  orders.hold === null
+    ? { ...orders, floodNow: { who, until: afterMinutes(now, FLOOD_NOW_MINUTES) } }
+    : orders;
 
 export const floodServed = (orders: Orders): Orders => ({ ...orders, floodNow: null });
 
 /** Orders whose time is over are dropped. */
-export const current = (orders: Orders, now: MonotonicMillis): Orders =>
-  holdsOf(orders).every(({ until }) => until > now)
-    ? orders
-    : ofHolds(
-        orders,
-        holdsOf(orders).filter(({ until }) => until > now),
-      );
+export const current = (orders: Orders, now: MonotonicMillis): Orders => {
+  const stands = ({ until }: { readonly until: MonotonicMillis }): boolean => until > now;
+  const { floodNow } = orders;
+  const holds = holdsOf(orders);
+  const wanted = floodNow === null || stands(floodNow) ? orders : { ...orders, floodNow: null };
+  return holds.every(stands) ? wanted : ofHolds(wanted, holds.filter(stands));
+};

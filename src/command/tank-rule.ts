@@ -65,8 +65,8 @@ export const tankRule = (
   sips: Sips,
   now: MonotonicMillis,
 ): TankRule => {
-  // A float that has not spoken yet, as after a start, has not let go either.
-  if (farm.evidence.tankFloat && signs.float.quality === 'absent') return before;
+  // A float that has not spoken yet, as after a start, or has fallen silent, has not let go either.
+  if (farm.evidence.tankFloat && signs.float.quality !== 'good') return before;
   const low = farm.evidence.tankFloat && goodValue(signs.float) === true;
   switch (before.kind) {
     case 'well':

@@ -9,15 +9,16 @@ import { floodEnded, floodStarted, turned, withheld } from '../plan/schedule.ts'
 import { afterMinutes, minutesBetween, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { stopped } from '../verify/flood-verdict.ts';
 import { beganFlood } from '../verify/flood.ts';
-import { returnLagMinutes } from '../verify/learned.ts';
+import { returnLagMinutes, tankTells } from '../verify/learned.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import { believedAir } from './air.ts';
 import { whileAway } from './away.ts';
 import { closed, type PumpNeed } from './judge.ts';
 import { lengthened } from './lengthened.ts';
+import { MAINS_BACK } from './mains.ts';
 import { isAway, isHeardKeeper } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
-import { scheduleOnFloor, wetFloorEnds } from './wet-floor.ts';
+import { floorIsFlooded, ON_WET_FLOOR, scheduleOnFloor, wetFloorEnds } from './wet-floor.ts';
 
 /** With less than this left a stop on two signs of water gives a last sip, and no limit of starts an hour keeps a flood back. */
 const LAST_MINUTES = 15;
@@ -50,11 +51,12 @@ const asked = (
   };
 };
 
-/** The pump has run its time; for roots the rest begins now, unless it was only a sip. */
+/** The pump has run its time; for roots the rest begins now, unless it was only a sip or had no mains but in its last moments. */
 const timeIsUp = (turn: Turn): Turn => {
-  const { guard, schedule } = turn.state;
+  const { guard, schedule, flood } = turn.state;
   const sip = guard.asked.kind === 'on' && guard.asked.purpose === 'sip';
-  const rests = sip ? turn : turnedTo(turn, { schedule: floodEnded(schedule, turn.now.monotonic) });
+  const dry = flood === null && schedule.owed === MAINS_BACK;
+  const rests = sip || dry ? turn : turnedTo(turn, { schedule: floodEnded(schedule, turn.now.monotonic) });
   return asked(rests, { kind: 'off' }).turn;
 };
 
@@ -86,9 +88,10 @@ const stoppedBy = (turn: Turn, reason: string): Turn => {
 const heldBack = (turn: Turn, wish: Extract<Intention, { kind: 'flood' }>, reason: string): Turn => {
   const { state } = turn;
   const id = state.floodCount + 1;
+  const waits = floorIsFlooded(turn) ? ON_WET_FLOOR : '';
   return turnedTo(
     turn,
-    { floodCount: id, schedule: withheld(state.schedule, `withheld before: ${reason}`) },
+    { floodCount: id, schedule: withheld(state.schedule, `withheld before: ${reason}${waits}`) },
     [{ kind: 'verdict', flood: id, part: wish.part, verdict: { kind: 'withheld', says: reason } }],
   );
 };
@@ -113,6 +116,7 @@ const begun = (
       minutes: wish.minutes,
       ...(pace.floodMinutes > wish.minutes ? { wantedMinutes: pace.floodMinutes } : {}),
       lagMinutes: returnLagMinutes(state.learned),
+      ...(tankTells(state.learned) ? { tankTells: true } : {}),
     },
     seen,
     now.monotonic,
@@ -183,7 +187,7 @@ const wishNow = (turn: Turn, pace: Pace, outlook: Outlook): Intention => {
     kind: 'flood',
     minutes: pace.floodMinutes,
     part: pace.part,
-    reason: `flood now: asked for by ${floodNow}`,
+    reason: `flood now: asked for by ${floodNow.who}`,
   };
 };
 

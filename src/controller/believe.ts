@@ -1,6 +1,7 @@
 import { FILL_MINUTES, DRAIN_MINUTES, moved, wetFrom, wetUntil, type Belief } from '../estimate/belief.ts';
 import type { Outlook } from '../estimate/time-left.ts';
 import { afterMinutes } from '../time/instant.ts';
+import { tankFell } from '../verify/flood-verdict.ts';
 import { farmLitresPerMinute, sighting, type Sighting } from '../verify/sighting.ts';
 import { usualReturn } from '../verify/learned.ts';
 import { almanacNow } from './almanac.ts';
@@ -12,6 +13,10 @@ import { uptakeNow } from './uptake.ts';
 
 /** Keeps the ratio of two small uptakes at night from meaning anything. */
 const NIGHT_MILLIMETRES_PER_HOUR = 0.05;
+
+/** Whether a tank that has told of floods before does not, or not yet, tell of this one. */
+const tankStill = ({ farm, state: { flood } }: Turn, seen: Sighting): boolean =>
+  flood?.tankTells === true && seen.tankLitres !== null && tankFell(farm, flood) === 'not-seen';
 
 /** Where water can be seen the roots are wet while it is; where not, from shortly after the command. */
 const wetNow = (belief: Belief, seen: Sighting, turn: Turn): Belief => {
@@ -27,7 +32,9 @@ const wetNow = (belief: Belief, seen: Sighting, turn: Turn): Belief => {
       if (asked.kind === 'on') {
         const dead = seen.contact === 'not-seen' || seen.mains === 'not-seen';
         const powerless = seen.current === 'not-seen' || (dead && seen.current !== 'seen');
-        return powerless ? belief : wetFrom(belief, afterMinutes(asked.since, FILL_MINUTES));
+        return powerless || tankStill(turn, seen)
+          ? belief
+          : wetFrom(belief, afterMinutes(asked.since, FILL_MINUTES));
       }
       return asked.since === null ? belief : wetUntil(belief, afterMinutes(asked.since, DRAIN_MINUTES));
   }

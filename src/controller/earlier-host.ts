@@ -7,7 +7,7 @@ import { isSameMoment } from '../verify/kept-run.ts';
 import { usualReturn } from '../verify/learned.ts';
 import { farmLitresPerMinute } from '../verify/sighting.ts';
 import type { Verdict } from '../verify/verdict.ts';
-import { closed } from './judge.ts';
+import { closed, withAlarmsOf } from './judge.ts';
 import type { Earlier } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -102,10 +102,7 @@ export const leftOver = (turn: Turn): Turn => {
   if (flood === null) return begun;
   const { verdict, rests } = leftVerdict(turn, flood, earlier.pumpUntil);
   const judged = closed(begun, flood, verdict);
-  // A flood of which nobody saw the end takes no alarm away.
-  const { memory } = judged.state;
-  const missedBefore = memory.missed ?? turn.state.memory.missed;
-  const over = turnedTo(judged, { memory: { ...memory, missed: missedBefore } });
+  const over = verdict.kind === 'missed' ? judged : withAlarmsOf(turn, judged);
   const before = { ...over.state.schedule, lastEnd: schedule.lastEnd };
   if (!rests) return turnedTo(over, { schedule: owing(before, HOST_ENDED) });
   const ended = flood.phase.kind === 'running' ? floodEnded(before, earlier.pumpUntil) : before;

@@ -23,15 +23,13 @@ export const hear = (turn: Turn, event: Event): Turn => {
       return holdOrdered(turn, orders, event);
     case 'release':
       return holdReleased(turn, orders, event.who);
-    case 'flood-now':
-      return turnedTo(turn, { orders: floodOrdered(orders, event.who) }, [
-        {
-          kind: 'order',
-          order: 'flood-now',
-          who: event.who,
-          says: orders.hold === null ? 'flood now' : 'refused: the benches are held',
-        },
-      ]);
+    case 'flood-now': {
+      const { who } = event;
+      const refused = orders.hold === null ? null : 'refused: the benches are held';
+      const says = refused ?? (state.flood === null ? 'flood now' : 'refused: a flood is under way');
+      const wanted = state.flood === null ? floodOrdered(orders, who, now.monotonic) : orders;
+      return turnedTo(turn, { orders: wanted }, [{ kind: 'order', order: 'flood-now', who, says }]);
+    }
     case 'acknowledge': {
       const { alarms, changes } = acknowledged(state.alarms, event.alarm, event.who, now.monotonic);
       const clock = event.alarm === 'clock-stepped' ? confirmed(state.clock) : state.clock;

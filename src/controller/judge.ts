@@ -10,7 +10,7 @@ import {
 import { floodEnded, owing } from '../plan/schedule.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
 import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
-import { usualReturn, withLesson, type Learned } from '../verify/learned.ts';
+import { usualReturn, withLesson, withTankFall, type Learned } from '../verify/learned.ts';
 import { plateauAfter } from '../verify/return-plateau.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
@@ -19,7 +19,7 @@ import { minutesBetween } from '../time/instant.ts';
 import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 import { drunkMost } from './uptake.ts';
-import { endedByWetFloor, ON_WET_FLOOR, wetFloor } from './wet-floor.ts';
+import { endedByWetFloor, floorIsFlooded, ON_WET_FLOOR, wetFloor } from './wet-floor.ts';
 
 export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
 
@@ -48,7 +48,10 @@ const isUsual = ({ farm, state }: Turn, { startedAt, returnAtStart }: Flood): bo
 
 const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {
   const { learned } = turn.state;
-  if (verdict.kind !== 'confirmed' || flood.waterFirstAt === null || !isUsual(turn, flood)) return learned;
+  if (verdict.kind !== 'confirmed') return learned;
+  if (flood.waterFirstAt === null)
+    return { ...withTankFall(learned), byFarmFile: farmLitresPerMinute(turn.farm) };
+  if (!isUsual(turn, flood)) return learned;
   const { minutes, endLitresPerMinute } = flood;
   return withLesson(
     {
@@ -68,8 +71,24 @@ const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {
 const isWeak = ({ mains }: Memory, { why }: Extract<Verdict, { kind: 'degraded' }>): boolean =>
   why !== 'stopped' && (mains.lostSince === null || mains.word === 'denied');
 
-/** What the alarms keep of a verdict. */
-export const remembered = (memory: Memory, verdict: Verdict): Memory => {
+/**
+ * Whether a flood of which nothing saw the water takes the alarm of a missed one away: where nothing could see it then either,
+ * or where power that was not there then is there now. A return that has fallen silent since has seen nothing.
+ */
+const showsMended = (
+  { farm, state }: Turn,
+  { contact, current }: Pick<Flood, 'contact' | 'current'>,
+): boolean => {
+  const { missed } = state.memory;
+  return (
+    farm.evidence.returnFlow === 'none' ||
+    (missed?.current === 'not-seen' && current === 'seen') ||
+    (missed?.contact === 'not-seen' && contact === 'seen')
+  );
+};
+
+/** What the alarms keep of a verdict; `unproven` says whether one that nothing saw takes the alarm of a missed flood away. */
+export const remembered = (memory: Memory, verdict: Verdict, unproven: 'mends' | 'tells-nothing'): Memory => {
   switch (verdict.kind) {
     case 'missed':
       return { ...memory, missed: memory.missed ?? verdict.clue };
@@ -78,7 +97,7 @@ export const remembered = (memory: Memory, verdict: Verdict): Memory => {
     case 'confirmed':
       return { ...memory, missed: null, degraded: null };
     case 'unproven':
-      return { ...memory, missed: null };
+      return unproven === 'mends' ? { ...memory, missed: null } : memory;
     case 'withheld':
       return memory;
   }
@@ -120,9 +139,10 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const { state, now } = turn;
   const ended = floodEnded(state.schedule, now.monotonic);
   const tank = tankAfter(turn, flood, verdict);
-  const memory = remembered(state.memory, verdict);
+  const memory = remembered(state.memory, verdict, showsMended(turn, flood) ? 'mends' : 'tells-nothing');
   const why = owedAfter(verdict);
-  const waits = why !== null && verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood);
+  const waits =
+    why !== null && (floorIsFlooded(turn) || (verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood)));
   const owed = waits ? `${why}${ON_WET_FLOOR}` : why;
   return turnedTo(
     turn,
@@ -137,16 +157,18 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   );
 };
 
+/** A flood of which nobody saw the end takes no alarm away: neither of one that was missed, nor of the tank. */
+export const withAlarmsOf = (before: Turn, judged: Turn): Turn => {
+  const { tank, memory } = before.state;
+  const missed = judged.state.memory.missed ?? memory.missed;
+  return turnedTo(judged, { tank, memory: { ...judged.state.memory, missed, shut: memory.shut } });
+};
+
 /** The same for a flood whose end nobody here saw: where the end of its pump is known, the rest counts from there. */
 export const closedUnseen = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
-  const { schedule, memory } = turn.state;
-  const { lastEnd } = schedule;
+  const { lastEnd } = turn.state.schedule;
   const judged = closed(turn, flood, verdict);
-  // A flood that nobody saw takes no alarm away.
-  const over =
-    verdict.kind === 'unproven'
-      ? turnedTo(judged, { memory: { ...judged.state.memory, missed: memory.missed } })
-      : judged;
+  const over = verdict.kind === 'unproven' ? withAlarmsOf(turn, judged) : judged;
   return lastEnd === null || lastEnd < flood.attemptAt
     ? over
     : turnedTo(over, { schedule: floodEnded(over.state.schedule, lastEnd) });

@@ -1,3 +1,4 @@
+import { endingAt } from '../command/pump-guard.ts';
 import { owing, type Schedule } from '../plan/schedule.ts';
 import { switched } from '../sense/senses.ts';
 import type { Seen } from '../sense/seen.ts';
@@ -5,6 +6,9 @@ import { mainsLostSince, mainsWatch, type MainsWatch } from '../verify/mains-wat
 import type { Sighting } from '../verify/sighting.ts';
 import { lastFlood } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
+
+/** Why a flood is owed then. */
+export const MAINS_BACK = 'the mains are back';
 
 /**
  * The schedule once the mains are back: a flood that fell into the loss is owed at once. Where a second sign says
@@ -15,7 +19,7 @@ const scheduleBack = ({ state }: Turn, { restedSince }: MainsWatch, { water }: S
   const { schedule, memory } = state;
   if (schedule.owed === null || memory.missed?.mains !== 'not-seen') return schedule;
   const dry = water === 'not-seen' || memory.missed.current === 'not-seen';
-  return { ...owing(schedule, 'the mains are back'), ...(dry ? { lastEnd: restedSince } : {}) };
+  return { ...owing(schedule, MAINS_BACK), ...(dry ? { lastEnd: restedSince } : {}) };
 };
 
 export interface MainsLooked {
@@ -44,8 +48,11 @@ export const mainsLooked = (turn: Turn, seen: Sighting): MainsLooked => {
   const schedule = isBack ? scheduleBack(turn, before, seen) : state.schedule;
   const lost = mainsLostSince(watch, now.monotonic) !== null && seen.current !== 'seen';
   const there = contact.quality === 'good' && contact.value;
+  // What is left of a run without mains is no flood: it ends, and the one that is owed begins after the shortest off.
+  const isOwed = isBack && schedule.owed === MAINS_BACK && state.flood === null;
+  const guard = isOwed ? endingAt(state.guard, now.monotonic) : state.guard;
   return {
-    turn: turnedTo(turn, { schedule, memory: { ...state.memory, mains: watch } }),
+    turn: turnedTo(turn, { schedule, guard, memory: { ...state.memory, mains: watch } }),
     mains: there ? 'seen' : lost && contact.quality === 'good' ? 'not-seen' : 'unknown',
   };
 };

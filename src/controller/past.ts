@@ -6,7 +6,7 @@ import type { Happening } from '../journal/entry.ts';
 import { afterMinutes, minutesBetween, monotonicMillis } from '../time/instant.ts';
 import { ordered } from './ordered.ts';
 import { resumed, type Away, type Boot, type KeptState } from './resume.ts';
-import { isHeardKeeper, type ControllerState, type Earlier } from './state.ts';
+import { isHeardKeeper, type ControllerState, type Earlier, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** What became of what an earlier host kept, where it was not there at the start. */
@@ -104,6 +104,21 @@ const wholly = (before: ControllerState, ours: ControllerState): Partial<Control
   memory: { ...before.memory, idleSince: ours.memory.idleSince },
 });
 
+/** What was learned of the pump since stands beside what was known: no alarm goes for being told late of it. */
+const bothMemories = (before: Memory, ours: Memory): Memory => {
+  const runsOn = ours.runsOn ?? before.runsOn;
+  if (ours.lastWaterAt !== null) return { ...ours, runsOn };
+  return {
+    ...before,
+    runsOn,
+    unasked: ours.unasked,
+    missed: ours.missed ?? before.missed,
+    degraded: ours.degraded ?? before.degraded,
+    idleSince: ours.idleSince,
+    shut: ours.shut,
+  };
+};
+
 /** Where water has been given since, or a board with a keeper has told what it gave, this host knows better what the benches hold. */
 const inPart = (before: ControllerState, ours: ControllerState): Partial<ControllerState> => ({
   alarms: bothAlarms(before.alarms, ours.alarms),
@@ -115,10 +130,11 @@ const inPart = (before: ControllerState, ours: ControllerState): Partial<Control
   },
   floodCount: before.floodCount + ours.floodCount,
   learned: before.learned,
-  memory:
-    ours.memory.lastWaterAt === null
-      ? { ...before.memory, idleSince: ours.memory.idleSince, shut: ours.memory.shut }
-      : ours.memory,
+  clock: before.clock,
+  // A tank that was low is so until a whole flood has left it well, and a short while shows no trend.
+  tank: ours.tank.kind === 'well' ? before.tank : ours.tank,
+  tankTrend: ours.tankTrend.slopes.length === 0 ? before.tankTrend : ours.tankTrend,
+  memory: bothMemories(before.memory, ours.memory),
 });
 
 /** The flood in which the earlier host ended has no other verdict to come. */

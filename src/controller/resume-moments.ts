@@ -58,6 +58,8 @@ export const movedFlood = (flood: Flood, move: Moved): Flood => ({
   lookedAt: move.past(flood.lookedAt),
   waterFirstAt: pastOrNull(flood.waterFirstAt, move),
   goneSince: pastOrNull(flood.goneSince, move),
+  // The sensors of this host have not spoken yet.
+  readableSince: null,
   unwatchedUntil: pastOrNull(flood.unwatchedUntil, move),
 });
 

@@ -1,4 +1,4 @@
-import { floorSigns, oneWetSign } from '../command/interlock.ts';
+import { floorSigns, oneWetSign, wetSigns } from '../command/interlock.ts';
 import { endingAt } from '../command/pump-guard.ts';
 import { floodCut, type Schedule } from '../plan/schedule.ts';
 import { afterMinutes, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
@@ -8,6 +8,10 @@ import { turnedTo, type Turn } from './turn.ts';
 /** The one sign of water on the floor that is wet, in words; two of them stop the floods by the interlock. */
 export const wetFloor = ({ farm, state, now }: Turn): string | null =>
   oneWetSign(farm, floorSigns(state.senses, now.monotonic));
+
+/** Whether both signs of it are wet. */
+export const floorIsFlooded = (turn: Turn): boolean =>
+  wetFloor(turn) === null && wetSigns(turn.farm, floorSigns(turn.state.senses, turn.now.monotonic)) !== null;
 
 /** Follows the reason of a flood that is owed for one that may have run out on the floor. */
 export const ON_WET_FLOOR = ', with a wet floor';

@@ -17,11 +17,22 @@ const TELLING_LAGS = 2;
 const DIP_SHARE = 0.2;
 
 /** Whether the tank fell by what the pump should have taken from it. */
-const tankFell = (farm: Farm, flood: Flood): Seen => {
+export const tankFell = (farm: Farm, flood: Flood): Seen => {
   if (flood.tankAtStart === null || flood.tankLowest === null) return 'unknown';
   const expected = farmLitresPerMinute(farm) * Math.min(flood.minutes, TELLING_MINUTES) * DIP_SHARE;
   return flood.tankAtStart - flood.tankLowest >= expected ? 'seen' : 'not-seen';
 };
+
+/** Of so much of a flood the level must have been read for the tank to deny it. */
+const LEVEL_READ_SHARE = 0.8;
+
+/** Whether the tank, which has told of floods before and of this one alone can tell, denies that it gave water. */
+const tankDenies = (farm: Farm, flood: Flood): boolean =>
+  flood.tankTells === true &&
+  flood.readMinutes === 0 &&
+  flood.minutes >= TELLING_MINUTES &&
+  flood.levelMinutes >= LEVEL_READ_SHARE * flood.minutes &&
+  tankFell(farm, flood) === 'not-seen';
 
 /** Below this share of the usual return it is what the flood before left in the channels. */
 const TRICKLE_SHARE = 0.1;
@@ -80,6 +91,10 @@ const uncutClosing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): V
     return { kind: 'confirmed', says: `${says}${again}` };
   }
   if (tankFell(farm, flood) === 'seen') return { kind: 'confirmed', says: `the tank gave its water${again}` };
+  if (tankDenies(farm, flood)) {
+    const clue = { ...clueOf(farm, flood, usualLitresPerMinute), deadline: flood.lookedAt };
+    return { kind: 'missed', says: `the tank did not fall in ${minutes} min${again}`, clue };
+  }
   if (flood.current === 'seen') {
     return { kind: 'unproven', says: 'the pump drew current; nothing that reads can see the water' };
   }

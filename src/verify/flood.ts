@@ -38,6 +38,8 @@ export interface Flood {
   /** How long it was to be, and what ended it before; not there where nothing did. */
   readonly cut?: { readonly ofMinutes: number; readonly why: string };
   readonly lagMinutes: number;
+  /** Floods before it have been confirmed by the tank alone: it tells also of one that gave no water. Not there where it does not. */
+  readonly tankTells?: true;
   readonly startedAt: MonotonicMillis;
   readonly retries: number;
   readonly attemptAt: MonotonicMillis;
@@ -53,6 +55,10 @@ export interface Flood {
   readonly waterMinutes: number;
   /** Minutes of this attempt in which the return could be read at all. */
   readonly readMinutes: number;
+  /** Since when it can be read; null while it cannot. */
+  readonly readableSince: MonotonicMillis | null;
+  /** Minutes in which the level of the tank could be read. */
+  readonly levelMinutes: number;
   readonly contact: Seen;
   readonly current: Seen;
   readonly mains: Seen;
@@ -80,7 +86,7 @@ export const NOTHING_SEEN = {
 } as const;
 
 export const beganFlood = (
-  facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes' | 'wantedMinutes'>,
+  facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes' | 'tankTells' | 'wantedMinutes'>,
   atStart: { readonly tankLitres: number | null; readonly returnShows: Seen } | null,
   now: MonotonicMillis,
 ): Flood => ({
@@ -93,6 +99,8 @@ export const beganFlood = (
   ...NOTHING_SEEN,
   goneSince: null,
   endLitresPerMinute: null,
+  readableSince: atStart?.returnShows === 'unknown' ? null : now,
+  levelMinutes: 0,
   returnAtStart: atStart?.returnShows ?? 'unknown',
   tankAtStart: atStart?.tankLitres ?? null,
   tankLowest: atStart?.tankLitres ?? null,

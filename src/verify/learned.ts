@@ -15,6 +15,8 @@ export interface Learned {
   /** The best that was ever usual since the start of the run, L/min; 0 before anything was. */
   readonly bestLitresPerMinute: number;
   readonly plateau: PlateauWatch;
+  /** Floods that the tank alone has confirmed. */
+  readonly tankFalls: number;
   /** The flow by the farm file of the last lesson, L/min; null before any. */
   readonly byFarmFile: number | null;
 }
@@ -24,6 +26,7 @@ export const NOTHING_LEARNED: Learned = {
   endFlows: [],
   bestLitresPerMinute: 0,
   plateau: PLATEAU_UNWATCHED,
+  tankFalls: 0,
   byFarmFile: null,
 };
 
@@ -74,6 +77,15 @@ export const learnedUnder = (learned: Learned, byFarmFile: number): Learned =>
   Math.abs(byFarmFile - learned.byFarmFile) <= SAME_FARM_SHARE * learned.byFarmFile
     ? learned
     : NOTHING_LEARNED;
+
+/** One more flood that the tank alone has confirmed. */
+export const withTankFall = (learned: Learned): Learned => ({
+  ...learned,
+  tankFalls: Math.min(LESSON, learned.tankFalls + 1),
+});
+
+/** Whether the tank has told of enough floods to be believed when it tells of none. */
+export const tankTells = ({ tankFalls }: Learned): boolean => tankFalls >= LESSON;
 
 export const withLesson = (learned: Learned, lagMinutes: number | null, end: EndFlow | null): Learned => {
   const ends = end === null ? learned.endFlows : [...learned.endFlows, end].slice(-KEPT);

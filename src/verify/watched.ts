@@ -94,6 +94,8 @@ const looked = (before: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
     goneSince: running && settled ? goneSince(flood, seen, now) : flood.goneSince,
     waterMinutes: flood.waterMinutes + (seen.water === 'seen' ? span : 0),
     readMinutes: flood.readMinutes + (seen.water === 'unknown' ? 0 : span),
+    readableSince: seen.water === 'unknown' ? null : (flood.readableSince ?? now),
+    levelMinutes: flood.levelMinutes + (tank === null ? 0 : span),
     contact: running && settled ? either(flood.contact, seen.contact) : flood.contact,
     current: running && settled ? either(flood.current, seen.current) : flood.current,
     mains: running && settled ? either(flood.mains, seen.mains) : flood.mains,
@@ -104,9 +106,9 @@ const looked = (before: Flood, seen: Sighting, now: MonotonicMillis): Flood => {
   };
 };
 
-/** Whether nothing can be told yet because the board has only just been heard again. */
-const unsettled = ({ unwatchedUntil }: Flood, now: MonotonicMillis): boolean =>
-  unwatchedUntil !== null && minutesBetween(unwatchedUntil, now) < SETTLE_MINUTES;
+/** Whether nothing can be told yet because what tells has only just been heard again. */
+const unsettled = (since: MonotonicMillis | null, now: MonotonicMillis): boolean =>
+  since !== null && minutesBetween(since, now) < SETTLE_MINUTES;
 
 /** Whether what was there is gone for good while the pump should run: for long enough, or at two looks when its time is over. */
 const gaveOut = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => {
@@ -126,11 +128,12 @@ const powerless = ({ waterFirstAt: told, contact, current, mains }: Flood): bool
  * gone. A current sensor that lies must not cut short a flood whose water can be seen.
  */
 const failed = (flood: Flood, seen: Sighting, now: MonotonicMillis): boolean => {
-  if (unsettled(flood, now)) return false;
+  if (unsettled(flood.unwatchedUntil, now)) return false;
   if (gaveOut(flood, seen, now)) return true;
   if (seen.water === 'unknown') return powerless(flood);
   if (flood.waterFirstAt !== null) return false;
-  return seen.water === 'not-seen' && now >= patienceEnds(flood);
+  // A meter that speaks again says zero first.
+  return seen.water === 'not-seen' && now >= patienceEnds(flood) && !unsettled(flood.readableSince, now);
 };
 
 /**

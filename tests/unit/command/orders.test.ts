@@ -48,7 +48,7 @@ describe('a hold', () => {
   });
 
   it('is not cut short by a shorter one, but drops the flood that was asked for all the same', () => {
-    const orders = { ...holdOf(30), floodNow: 'Rui' };
+    const orders = { ...holdOf(30), floodNow: { who: 'Rui', until: minute(20) } };
     const shorter = held(orders, 'Eva', 24, minute(15));
     expect(shorter.hold).toEqual(holdOf(30).hold);
     expect(shorter.floodNow).toBeNull();
@@ -91,21 +91,22 @@ describe('a hold', () => {
 });
 
 describe('a flood asked for', () => {
-  it('stands until it is served', () => {
-    const asked = floodOrdered(NO_ORDERS, 'Ana');
-    expect(current(asked, minute(1000)).floodNow).toBe('Ana');
+  it('stands until it is served, for ten minutes at most', () => {
+    const asked = floodOrdered(NO_ORDERS, 'Ana', minute(10));
+    expect(current(asked, minute(19.9)).floodNow?.who).toBe('Ana');
     expect(floodServed(asked).floodNow).toBeNull();
+    expect(current(asked, minute(20)).floodNow).toBeNull();
   });
 
   it('is dropped under a hold, and does not come when the hold ends or is released', () => {
-    const asked = floodOrdered(holdOf(30), 'Rui');
+    const asked = floodOrdered(holdOf(30), 'Rui', minute(11));
     expect(asked.floodNow).toBeNull();
     expect(current(asked, minute(40))).toEqual(NO_ORDERS);
     expect(released(asked, 'Ana').floodNow).toBeNull();
   });
 
   it('is dropped when a hold comes after it: hands go into the water', () => {
-    expect(held(floodOrdered(NO_ORDERS, 'Rui'), 'Ana', 30, minute(0)).floodNow).toBeNull();
+    expect(held(floodOrdered(NO_ORDERS, 'Rui', minute(0)), 'Ana', 30, minute(0)).floodNow).toBeNull();
   });
 
   it('served leaves a hold as it is', () => {

@@ -62,6 +62,14 @@ describe('the float', () => {
     expect(tankRule(METER, before, signs({ float: good(false) }), SIPPED, NOW)).toEqual(RETURNING);
   });
 
+  it.each([LOW, SUSPECT, RETURNING, WELL])(
+    'that falls silent, or chatters, leaves a tank that is $kind as it is',
+    (before) => {
+      expect(tankRule(METER, before, signs({ float: stale(true) }), SIPPED, NOW)).toBe(before);
+      expect(tankRule(METER, before, signs({ float: stale(false) }), SIPPED, NOW)).toBe(before);
+    },
+  );
+
   it('up for hours leaves the tank returning until a whole flood has run its time', () => {
     const up = signs({ float: good(false), water: 'seen' });
     expect(tankRule(METER, RETURNING, up, SIPPED, minute(500))).toBe(RETURNING);

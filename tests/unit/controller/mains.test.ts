@@ -67,3 +67,30 @@ describe('a shed with a mains contact', () => {
     expect(dryFrom(false)).toBeLessThan(dryFrom(true) - 0.2);
   });
 });
+
+describe('mains that come back in the run of a flood that was missed for want of them', () => {
+  it('bring the flood that is owed after the shortest off, not after a rest', () => {
+    const farm = farmWith([
+      ['evidence'],
+      { returnFlow: 'meter', mainsPresent: true, tankFloat: true, pumpCurrent: true },
+    ]);
+    const told = toldFrom(farm);
+    const isOn = (): boolean => told.state().guard.asked.kind === 'on';
+    told.lookOn(160, (minutes) => {
+      const there = minutes < 30 || minutes >= 122.5;
+      const runs = isOn() && there;
+      return [
+        { channel: 'return-flow', litresPerMinute: runs ? 40 : 0 },
+        { channel: 'pump-current', drawing: runs },
+        { channel: 'mains', there },
+        { channel: 'tank-float', low: false },
+        { channel: 'air-temperature', celsius: 33 + Math.sin(minutes / 7) },
+      ];
+    });
+    expect(told.commands().filter((command) => Number(command.split(' ')[2]) > 110)).toEqual([
+      'pump-off at 122.5',
+      'pump-on at 123',
+      'pump-off at 143',
+    ]);
+  });
+});

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import type { Alarm, AlarmState } from '../../../src/alarm/alarm.ts';
 import type { AlarmKind } from '../../../src/alarm/card.ts';
 import { statusSentence } from '../../../firmware-host/status-view.ts';
+import { held, NO_ORDERS } from '../../../src/command/orders.ts';
 import { alarmIn, cardOf } from '../alarm/made-alarms.ts';
 import { minute } from '../../support/moments.ts';
-import { RESTING, restingHost } from '../../support/resting-host.ts';
+import { NOON, RESTING, restingHost } from '../../support/resting-host.ts';
 
 const BELIEF = { ...RESTING.state.belief, benches: [{ theta: 0.9, thetaLow: 0.8 }] };
 
@@ -33,9 +34,22 @@ describe('the sentence of a host with an alarm of high priority', () => {
     );
   });
 
-  it('does not begin with one that is over, that can wait, or that the sentence tells by itself', () => {
+  it('does not begin with one that is over, or that can wait', () => {
     expect(saidWith([alarm('tank-low', 'returned-unacknowledged')])).toBe(WELL);
     expect(saidWith([alarm('not-recording')])).toBe(WELL);
-    expect(saidWith([alarm('hold-is-long'), alarm('missed-flood'), alarm('board-silent')])).toBe(WELL);
+  });
+
+  it('leaves out what the rest of it tells, and no more: a hold or a lost board hides no missed flood', () => {
+    const alarms = [alarm('hold-is-long'), alarm('missed-flood'), alarm('board-silent')];
+    const orders = held(NO_ORDERS, 'Ana', 30, NOON.monotonic);
+    const lost = { link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(497) } as const;
+    const said = (state: Parameters<typeof restingHost>[0]): string =>
+      statusSentence(restingHost({ ...state, alarms }));
+    expect(said({ orders })).toBe(
+      'ALARM: missed flood, board silent. Held by Ana until 12:30; the plants have about 83 min.',
+    );
+    expect(said({ orders, ...lost })).toBe(
+      'ALARM: long hold, missed flood. NO BOARD for 3 min, about 83 min left. Held by Ana.',
+    );
   });
 });

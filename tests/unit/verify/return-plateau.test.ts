@@ -87,6 +87,7 @@ describe('a return that is lower than it used to be', () => {
     const usual = after([40, 39, 60, 20, 41]);
     expect(lowerReturn(after(times(3, 35), { from: usual }))).toEqual({
       litresPerMinute: 35,
+      drunkLitresPerMinute: 0,
       bestLitresPerMinute: 40,
     });
     expect(lowerReturn(after([35, 38, 30], { from: USUAL }))?.litresPerMinute).toBe(35);

@@ -20,6 +20,15 @@ describe('one look at a flood', () => {
     expect(look({}, NO_WATER, 9.9)).toMatchObject({ pump: 'off' });
   });
 
+  it('fails none whose return can be read again for less than a minute: a meter says zero first', () => {
+    const unread = { readableSince: null, lookedAt: afterMinutes(START, 9) };
+    expect(look(unread, NO_WATER, 9.25)).toMatchObject({ pump: 'on' });
+    const again = { ...unread, readableSince: afterMinutes(START, 9.25) };
+    expect(look(again, NO_WATER, 10)).toMatchObject({ pump: 'on' });
+    expect(look(again, NO_WATER, 10.25)).toMatchObject({ pump: 'off' });
+    expect(look(again, BLIND, 10)).toMatchObject({ flood: { readableSince: null } });
+  });
+
   it('keeps the pump off in a pause until its end, to the moment', () => {
     const pausing = { phase: { kind: 'pausing', endsAt: afterMinutes(START, 8.5) } } as const;
     expect(look(pausing, NO_WATER, 8.4)).toMatchObject({
@@ -124,6 +133,39 @@ describe('the words of a flood', () => {
     const seen = { waterFirstAt: START, readMinutes: 20, lookedAt: afterMinutes(START, 20) };
     expect(look({ ...seen, waterMinutes: 12 }, WATER, 20)).toMatchObject({ verdict: { kind: 'confirmed' } });
     expect(look({ ...seen, waterMinutes: 11.9 }, WATER, 20)).toMatchObject({ verdict: { kind: 'degraded' } });
+  });
+
+  describe('whose water nothing but the level of the tank can tell of', () => {
+    const blind = { readMinutes: 0, current: 'seen', contact: 'seen', tankTells: true } as const;
+    const level = { tankAtStart: 500, tankLowest: 495, levelMinutes: 19, lookedAt: afterMinutes(START, 19) };
+    const sees = { ...BLIND, tankLitres: 495, current: 'seen', contact: 'seen' } as const;
+
+    it('say that it was missed, where the tank has told of floods before and did not fall', () => {
+      expect(look({ ...blind, ...level }, sees, 20)).toMatchObject({
+        verdict: {
+          kind: 'missed',
+          says: 'the tank did not fall in 20 min',
+          clue: { tankFell: 'not-seen', deadline: afterMinutes(START, 20) },
+        },
+      });
+    });
+
+    it.each<[string, Partial<Flood>]>([
+      ['it has not told of floods before', { tankTells: undefined as never }],
+      ['the level was read for less than eight tenths of it', { levelMinutes: 14.9 }],
+      ['the flood is of 9 min', { minutes: 9 }],
+      ['the return was read', { readMinutes: 1 }],
+    ])('leave it unproven where %s', (_, change) => {
+      expect(look({ ...blind, ...level, ...change }, sees, 20)).toMatchObject({
+        verdict: { kind: 'unproven' },
+      });
+    });
+
+    it('confirm it where the tank fell', () => {
+      expect(look({ ...blind, ...level, tankLowest: 420 }, sees, 20)).toMatchObject({
+        verdict: { kind: 'confirmed' },
+      });
+    });
   });
 
   it('without its tank at the start, or without any, do not tell whether it fell', () => {
