@@ -94,7 +94,9 @@ describe('a hold by the button, after a kill', () => {
     again = startedLong('run', file, '--board', board.path);
     await again.talked('a hold of the pump and alarms from before may be forgotten');
     await again.said('What was known before this start cannot be read.');
-    await expect.poll(() => says(file), { timeout: 30 * SECONDS }).toMatch(/^ALARM: what was known is not read\. Held by the host until /m);
+    await expect
+      .poll(() => says(file), { timeout: 30 * SECONDS })
+      .toMatch(/^ALARM: what was known is not read\. Held by the host until /m);
     await new Promise((go) => setTimeout(go, 12 * SECONDS));
     expect(pumpRan()).toBe(false);
   });
