@@ -55,12 +55,12 @@ const wrongInTree = (db: Database, asked: string): string | null => {
 const wrongKept = (db: Database): string | null =>
   isKeptWhole(db) ? null : 'the kept state does not fit its check sum';
 
-/**
- * What is wrong with an open book: SQLite's own check, then the kept state, each row and each text of settings by its
- * sum, numbers without a gap. In one go, however long that takes.
- */
+/** What SQLite's own check and the kept state tell: 200 MB in half a second of a fast core, each row and its sum in eight. */
+export const wrongAtAGlance = (db: Database): string | null => wrongInTree(db, '1') ?? wrongKept(db);
+
+/** The same, then each row and each text of settings by its sum, numbers without a gap. In one go, however long that takes. */
 export const wrongInside = (db: Database): string | null => {
-  const wrong = wrongInTree(db, '1') ?? wrongKept(db);
+  const wrong = wrongAtAGlance(db);
   if (wrong !== null) return wrong;
   const check = rowCheck(db, ROWS_A_STEP);
   let step = check.next();
@@ -72,7 +72,7 @@ export const wrongInside = (db: Database): string | null => {
 const SHORT_TABLES = ['begun', 'kept', 'days'];
 
 /**
- * The same of a large book, a short step for each `next`, with writes between. SQLite's own check cannot be cut into
+ * What is wrong with a large book, a short step for each `next`, with writes between. SQLite's own check cannot be cut into
  * steps: it is asked of the short tables only. What the rest of the book says is read whole all the same, so that a
  * row that is wrong, a page that cannot be read and an entry that is lost are found. A reading that is lost with its
  * whole page is not, nor is damage where no row stands: in the list of free pages, the map that shrinks the file, the

@@ -2,7 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Sqlite, { type Database } from 'better-sqlite3';
 import type { Batch, SetAside } from '../../../src/journal/disk.ts';
-import { bookBytes, versionInHeader, wrongBeforeOpening, wrongInside } from './book-check.ts';
+import { bookBytes, versionInHeader, wrongAtAGlance, wrongBeforeOpening, wrongInside } from './book-check.ts';
 import { bookWriter, keepIn } from './book-write.ts';
 import { foundIn, lastWritten, type FoundInBook } from './found.ts';
 import { BOOK_VERSION, migrate, newerWords, versionOf } from './migrations.ts';
@@ -13,17 +13,22 @@ export interface BookAsked {
   readonly path: string;
   /** The last number that is known to have been written; 0 where none is. */
   readonly lastSeq: number;
-  /** Reads every row first, however long that takes. Else only a book that is soon read. */
-  readonly check: 'whole' | 'if-short';
-  /** How much a book that is soon read has at most. */
+  /**
+   * At the `first` opening a book that is not soon read is believed for now; `again`, after an error, SQLite's own check
+   * goes before. Its rows take longer than the host may wait for its journal: they are left to be checked in steps.
+   */
+  readonly opening: 'first' | 'again';
+  /** How much a book that is soon read, with all its rows, has at most. */
   readonly shortBytes: number;
+  /** What a check in steps found wrong with it; null where nothing is known. */
+  readonly damage: string | null;
   /** Tells the monotonic clocks of different starts apart. */
   readonly boot: string;
   /** For the name of a file that is set aside. */
   readonly nowMillis: number;
 }
 
-/** A book that is open for writing, and checked as far as was asked. */
+/** A book that is open for writing, its rows checked where it is short. */
 export interface OpenBook {
   readonly db: Database;
   readonly lastSeq: number;
@@ -80,7 +85,7 @@ export const openBook = (asked: BookAsked): OpenedBook => {
         path: setAside(path, isLater ? 'later' : 'damaged', nowMillis),
         why: whyOf(error),
       };
-      const book = opened({ ...asked, lastSeq: Math.max(lastSeq, left.lastSeq) }, aside);
+      const book = opened({ ...asked, lastSeq: Math.max(lastSeq, left.lastSeq), damage: null }, aside);
       // At once: a kill before the host's first word must not forget it after all.
       if (left.found.keptState !== null) keepIn(book.db, left.found.keptState);
       return { kind: 'open', book: { ...book, found: left.found } };
@@ -91,8 +96,8 @@ export const openBook = (asked: BookAsked): OpenedBook => {
 };
 
 const opened = (asked: BookAsked, aside: SetAside | null): OpenBook => {
-  const { path, lastSeq, boot, check } = asked;
-  const wrong = wrongBeforeOpening(path);
+  const { path, lastSeq, boot, opening } = asked;
+  const wrong = asked.damage ?? wrongBeforeOpening(path);
   if (wrong !== null) throw new DamagedBook(wrong);
   const header = versionInHeader(path);
   if (header > BOOK_VERSION) throw new NewerBook(newerWords('it', header));
@@ -111,15 +116,16 @@ const opened = (asked: BookAsked, aside: SetAside | null): OpenBook => {
     // Each commit is on the disk before it is acknowledged, power cut or not: https://www.sqlite.org/pragma.html#pragma_synchronous
     db.pragma('synchronous = FULL');
     db.pragma(`journal_size_limit = ${LOG_BYTES_MAX}`);
-    const whole = check === 'whole' || short;
-    const found = version > 0 && whole ? wrongInside(db) : null;
-    if (found !== null) throw new DamagedBook(found);
+    if (version > 0) {
+      const found = short ? wrongInside(db) : opening === 'again' ? wrongAtAGlance(db) : null;
+      if (found !== null) throw new DamagedBook(found);
+    }
     migrate(db);
     db.prepare('INSERT OR IGNORE INTO begun VALUES (1, ?)').run(lastSeq);
     const last = lastWritten(db);
     if (last < lastSeq)
       throw new DamagedBook(`it ends with entry ${last}, but entry ${lastSeq} was on the disk already`);
-    if (check === 'whole') {
+    if (opening === 'again') {
       // After a write that failed, the log may be readable from memory and not be on the disk. Carried over into the
       // book it is written anew, and a disk that cannot says so.
       db.pragma('wal_checkpoint(TRUNCATE)');
@@ -129,7 +135,7 @@ const opened = (asked: BookAsked, aside: SetAside | null): OpenBook => {
     second.prepare('SELECT 1 FROM begun').get();
     // Prepared here: a table whose words are damaged cannot be written to.
     const write = bookWriter(db, boot);
-    return { db, lastSeq: last, found: foundIn(db), write, checked: whole, setAside: aside, close };
+    return { db, lastSeq: last, found: foundIn(db), write, checked: short, setAside: aside, close };
   } catch (error) {
     close();
     throw error;

@@ -46,7 +46,7 @@ export const createBookKeeper = ({ folder, boot, limits, checks }: KeeperAsked):
   /** Of a large book, until it is through. */
   let check: ReturnType<typeof largeBookCheck> | null = null;
   let isTurnToTidy = false;
-  /** What the check of a large book found, told at the next write. */
+  /** What the check of a large book found: told at the next write, and known until the book is opened anew. */
   let found: string | null = null;
 
   const close = (): void => {
@@ -99,7 +99,8 @@ export const createBookKeeper = ({ folder, boot, limits, checks }: KeeperAsked):
         // The folder is not there yet, or its disk is gone: opening will tell.
       }
       const asked = { path: bookPath(folder), lastSeq: lastSeq ?? 0, boot, nowMillis, shortBytes };
-      const opened = openBook({ ...asked, check: lastSeq === null ? 'if-short' : 'whole' });
+      const opening = lastSeq === null ? 'first' : 'again';
+      const opened = openBook({ ...asked, opening, damage: found });
       if (opened.kind === 'refused') return opened;
       ({ book } = opened);
       check = book.checked ? null : largeBookCheck(book.db, rowsAStep);

@@ -82,6 +82,11 @@ const onPages =
     writeFileSync(bookPath(folder), book);
   };
 
+const lastPageSpoilt = onPages('readings', (book, children, pageBytes) => {
+  const page = book.readUInt32BE(children.at(-1));
+  book.fill(0xff, (page - 1) * pageBytes, page * pageBytes);
+});
+
 describe('a large book is checked in steps of 10 rows', () => {
   it('one that is whole is through after 21 steps with an entry and a reading written behind each, all on the disk at once', () => {
     const [keeper, folder] = opened(() => undefined);
@@ -140,17 +145,33 @@ describe('a large book is checked in steps of 10 rows', () => {
   });
 
   it('a page that cannot be read is told, and opened anew the book is set aside and its kept state goes on', () => {
-    const [keeper] = opened(
-      onPages('readings', (book, children, pageBytes) => {
-        const page = book.readUInt32BE(children.at(-1));
-        book.fill(0xff, (page - 1) * pageBytes, page * pageBytes);
-      }),
-    );
+    const [keeper] = opened(lastPageSpoilt);
     expect(toldAfter(keeper)?.why).toContain('SQLITE_CORRUPT');
     const again = keeper.open(ENTRIES, MIDNIGHT);
     expect(again).toMatchObject({ kind: 'open', lastSeq: ENTRIES, keptState: HELD });
     expect(again.kind === 'open' && again.setAside?.path).toContain('book.damaged-2026-07-14');
     expect(keeper.tend()).toBe('nothing-to-do');
+    keeper.close();
+  });
+
+  it('opened anew after an error it is checked in steps again, and what they find is known at the next opening', () => {
+    const [keeper] = opened(asSql(`UPDATE readings SET json = '{"value":0}' WHERE id = 45`));
+    const why = 'reading 45 does not fit its check sum';
+    for (let time = 0; time < 2; time += 1) {
+      expect(keeper.open(ENTRIES, MIDNIGHT)).toMatchObject({ kind: 'open', setAside: null });
+    }
+    expect(toldAfter(keeper)).toEqual({ steps: 16, why });
+    const last = keeper.open(ENTRIES, MIDNIGHT);
+    expect(last).toMatchObject({ kind: 'open', lastSeq: ENTRIES, keptState: HELD, setAside: { why } });
+    expect(keeper.write(batchOf(ENTRIES + 1, sips(ENTRIES + 1, 1)))).toEqual({ kind: 'durable' });
+    expect(keeper.open(ENTRIES + 1, MIDNIGHT)).toMatchObject({ kind: 'open', setAside: null });
+    keeper.close();
+  });
+
+  it('opened anew after an error a page that cannot be read is found at once', () => {
+    const [keeper] = opened(lastPageSpoilt);
+    const again = keeper.open(ENTRIES, MIDNIGHT);
+    expect(again.kind === 'open' && again.setAside?.why).toContain('*** in database main ***');
     keeper.close();
   });
 
