@@ -9,13 +9,13 @@ import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../s
 import type { BoardLink } from './devices/board-link.ts';
 import { firmwareWords, STOCK_WARNING } from './devices/identity.ts';
 import { keeperSays, keeperWarnings, leftWords } from './devices/keeper/keeper-words.ts';
-import { run } from './run-loop.ts';
+import { run, type RunAsked } from './run-loop.ts';
 import { statusOf, statusSentence, type LastFlood, type StatusAsked } from './status-view.ts';
 import type { Upkeep } from './upkeep/upkeep.ts';
 import { readCalibration } from './storage/calibration-file.ts';
 import { createStatusKeeper } from './storage/status-file.ts';
 
-export interface HostAsked {
+export interface HostAsked extends Pick<RunAsked, 'believes'> {
   readonly farm: Farm;
   readonly wiring: Wiring;
   readonly board: BoardLink;

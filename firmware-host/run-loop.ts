@@ -5,7 +5,13 @@ import { floodEnded, owing } from '../src/plan/schedule.ts';
 import type { Board, Link, Press, TimeOfDay } from '../src/ports/board.ts';
 import type { Clock } from '../src/ports/clock.ts';
 import type { Journal } from '../src/ports/journal.ts';
-import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../src/time/instant.ts';
+import {
+  afterSeconds,
+  monotonicMillis,
+  type MonotonicMillis,
+  type Now,
+  type WallMillis,
+} from '../src/time/instant.ts';
 import { believedNow } from '../src/time/clock-trust.ts';
 import { localTimeOfDay } from '../src/time/local-day.ts';
 import { stopped } from '../src/verify/flood-verdict.ts';
@@ -33,6 +39,8 @@ export interface RunAsked {
   readonly events?: (now: Now) => readonly Event[];
   /** Called after each step and before its entries are appended, for whoever shows the state to a person or keeps it. */
   readonly told?: (step: Step, now: Now) => void;
+  /** Called at each tick with the wall time as far as it can be believed. */
+  readonly believes?: (wall: WallMillis | 'unknown') => void;
 }
 
 /** Whether there is a board that floods by its own table once this host is gone. */
@@ -81,11 +89,9 @@ const sameLink = (one: Link, other: Link): boolean =>
     ? other.kind === 'down' && one.why === other.why
     : other.kind === 'up' && one.kept === other.kept;
 
-/** The local clock of the farm, as far as it can be believed. */
-const timeOfDay = (farm: Farm, { clock }: ControllerState, now: Now): TimeOfDay | 'unknown' => {
-  const { wall } = believedNow(clock, now);
-  return wall === 'unknown' ? wall : localTimeOfDay(wall, farm.place.timeZone);
-};
+/** The local clock of the farm. */
+const timeOfDay = (farm: Farm, wall: WallMillis | 'unknown'): TimeOfDay | 'unknown' =>
+  wall === 'unknown' ? wall : localTimeOfDay(wall, farm.place.timeZone);
 
 const pressEvents = (press: Press): readonly Event[] => {
   const who = 'the button';
@@ -141,7 +147,9 @@ export const run = async (asked: RunAsked): Promise<ControllerState> => {
         asked.told?.(next, clock.now());
         journal.append(next.entries);
       }
-      board.alive(timeOfDay(farm, state, clock.now()));
+      const believedWall = believed().wall;
+      asked.believes?.(believedWall);
+      board.alive(timeOfDay(farm, believedWall));
     }
   } finally {
     if (!keeps(board.link())) board.command({ kind: 'pump-off' });

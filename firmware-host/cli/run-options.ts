@@ -10,7 +10,10 @@ export interface RunOptions extends RehearseOptions {
 }
 
 /** What one kind of board needs to be run: the rest is the same for all. */
-export type Prepared = Pick<HostAsked, 'wiring' | 'board' | 'clock' | 'simulated' | 'until' | 'stop'>;
+export type Prepared = Pick<
+  HostAsked,
+  'wiring' | 'board' | 'clock' | 'simulated' | 'until' | 'stop' | 'believes'
+>;
 
 export const isSimulated = (port: string): port is 'demo' | 'emulated' =>
   port === 'demo' || port === 'emulated';

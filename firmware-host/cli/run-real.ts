@@ -1,4 +1,4 @@
-import { afterMinutes, wallMillis } from '../../src/time/instant.ts';
+import { afterMinutes, type WallMillis } from '../../src/time/instant.ts';
 import { createBoardLink } from '../devices/board-link.ts';
 import { createPortPower } from '../devices/port-power.ts';
 import { serialLines } from '../devices/serial-lines.ts';
@@ -101,11 +101,15 @@ export const realBoard = async (
   return () => {
     // A full disk or a reader who has gone takes the words, not the floods.
     const stop = pumpStopSignal();
+    let believedWall: WallMillis | 'unknown' = 'unknown';
+    const believes = (wall: WallMillis | 'unknown'): void => {
+      believedWall = wall;
+    };
     const board = createBoardLink({
       wiring,
       deadBoard: farm.deadBoard,
       use: 'drive',
-      keeper: keeperOf(farm, wiring, () => wallMillis(Date.now())),
+      keeper: keeperOf(farm, wiring, () => believedWall),
       lines: serialLines,
       port,
       timers: realTimers,
@@ -124,6 +128,6 @@ export const realBoard = async (
       ),
     );
     const until = minutes === null ? 'stopped' : afterMinutes(clock.now().monotonic, minutes);
-    return { wiring, board, clock, simulated: false, until, stop };
+    return { wiring, board, clock, simulated: false, until, stop, believes };
   };
 };

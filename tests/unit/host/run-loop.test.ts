@@ -22,6 +22,7 @@ interface Ran {
   readonly commands: readonly (readonly [second: number, command: BoardCommand['kind']])[];
   /** What the board heard of the host's life, with the entries and commands that came before it in that second. */
   readonly alive: readonly (readonly [second: number, time: TimeOfDay | 'unknown'])[];
+  readonly believed: readonly (WallMillis | 'unknown')[];
   readonly entries: readonly Entry[];
   readonly failed: string | null;
 }
@@ -30,6 +31,7 @@ const ran = async ({ seconds, link, wall, failsAt = Infinity }: Asked): Promise<
   let second = 0;
   const commands: (readonly [number, BoardCommand['kind']])[] = [];
   const alive: (readonly [number, TimeOfDay | 'unknown'])[] = [];
+  const believed: (WallMillis | 'unknown')[] = [];
   const entries: Entry[] = [];
   const links = new Map<number, Link>();
   const board: Board = {
@@ -66,11 +68,12 @@ const ran = async ({ seconds, link, wall, failsAt = Infinity }: Asked): Promise<
       },
       until: monotonicMillis(seconds * 1000),
       stop: new AbortController().signal,
+      believes: (at) => believed.push(at),
     });
   } catch (error) {
     failed = error instanceof Error ? error.message : 'unknown';
   }
-  return { commands, alive, entries, failed };
+  return { commands, alive, believed, entries, failed };
 };
 
 const KEPT: Link = { kind: 'up', kept: NOTHING_KEPT };
@@ -109,6 +112,20 @@ describe('the word that the host lives', () => {
     const known = alive.filter(([, time]) => time !== 'unknown');
     expect(known.length).toBe(from);
     expect(known.every(([second]) => second < from)).toBe(true);
+  });
+});
+
+describe('a clock that jumps by two and a half years after 20 min', () => {
+  it('is believed at each tick before, and never after: the date of the board’s table is not its date', async () => {
+    const years = utc('2029-01-14T12:00:00Z') - NOON;
+    const wall = (second: number): WallMillis =>
+      wallMillis(NOON + second * 1000 + (second >= 20 * MINUTE ? years : 0));
+    const { believed } = await ran({ seconds: 25 * MINUTE, link: () => KEPT, wall });
+    expect(believed.slice(0, 20 * MINUTE)).toEqual(
+      Array.from({ length: 20 * MINUTE }, (_, second) => NOON + second * 1000),
+    );
+    expect(believed).toHaveLength(25 * MINUTE + 1);
+    expect(new Set(believed.slice(20 * MINUTE))).toEqual(new Set(['unknown']));
   });
 });
 
