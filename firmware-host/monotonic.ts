@@ -9,7 +9,7 @@ export interface Counters {
   readonly sinceBoot: () => number;
 }
 
-/** A smaller difference between the two is a busy machine between two looks. */
+/** A smaller difference between the two is their grain, or a nap too short to count by itself. */
 const SLEPT_MILLIS = 1000;
 
 /**
@@ -20,8 +20,11 @@ const SLEPT_MILLIS = 1000;
 export const monotonicOf = ({ awake, sinceBoot }: Counters): (() => MonotonicMillis) => {
   let slept = sinceBoot() - awake();
   return () => {
+    // The coarse one first, here as at the start: a process that is stopped between the two looks has not slept. The machine
+    // that sleeps between them is found out at the next look.
+    const coarse = sinceBoot();
     const fine = awake();
-    const ahead = sinceBoot() - fine - slept;
+    const ahead = coarse - fine - slept;
     if (ahead > SLEPT_MILLIS) slept += ahead;
     return monotonicMillis(fine + slept);
   };

@@ -10,15 +10,23 @@ const machine = (bootedBefore = 0) => {
   let awake = 0;
   let asleep = 0;
   let back = 0;
+  let nap = 0;
+  const looked = (seen: number): number => {
+    asleep += nap;
+    nap = 0;
+    return seen;
+  };
   const now = monotonicOf({
-    awake: () => awake,
+    awake: () => looked(awake),
     // As /proc/uptime tells it: in steps of 10 ms.
-    sinceBoot: () => Math.floor((awake + asleep + bootedBefore - back) / 10) * 10,
+    sinceBoot: () => looked(Math.floor((awake + asleep + bootedBefore - back) / 10) * 10),
   });
   return {
     now,
     runs: (millis: number) => (awake += millis),
     sleeps: (millis: number) => (asleep += millis),
+    /** Behind the next look at one of the two counters. */
+    sleepsBetweenLooks: (millis: number) => (nap = millis),
     goesBack: (millis: number) => (back += millis),
   };
 };
@@ -43,6 +51,31 @@ describe('the monotonic clock of a real host', () => {
       last = next;
     }
     expect(Math.abs(last - (5000 + 5 * 1500))).toBeLessThanOrEqual(10);
+  });
+
+  it('counts a minute in which the process is stopped between its two looks once', () => {
+    let millis = 1_000_000;
+    let isStopped = false;
+    const look = (): number => {
+      const seen = millis;
+      if (isStopped) millis += 60_000;
+      isStopped = false;
+      return seen;
+    };
+    const now = monotonicOf({ awake: look, sinceBoot: look });
+    const before = now();
+    isStopped = true;
+    now();
+    expect(now() - before).toBe(60_000);
+  });
+
+  it('counts 8 h of sleep between its two looks from the next look on', () => {
+    const { now, runs, sleepsBetweenLooks } = machine();
+    const before = now();
+    sleepsBetweenLooks(8 * HOUR);
+    now();
+    runs(1000);
+    expect(now() - before).toBe(8 * HOUR + 1000);
   });
 
   it('does not follow a coarse counter that goes back by an hour', () => {
