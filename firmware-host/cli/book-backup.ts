@@ -8,6 +8,7 @@ import { refuseExisting } from './book-sink.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { Refusal } from './refusal.ts';
+import { stopSignal } from './stop-signal.ts';
 
 export interface BackupAsked {
   readonly folder: string;
@@ -39,13 +40,15 @@ export const backup = async (asked: BackupAsked, console: Console): Promise<Exit
       EXIT.notWell,
     );
   }
+  const stop = stopSignal();
   try {
     const calibration = await calibrationOf(folder);
-    await writeBackup(bookPath(folder), to, {
-      madeAt: new Date().toISOString(),
-      farm,
-      files: [{ role: 'farm', name: basename(farmFile), content: Buffer.from(farmText) }, ...calibration],
-    });
+    const files: readonly BackedUpFile[] = [
+      { role: 'farm', name: basename(farmFile), content: Buffer.from(farmText) },
+      ...calibration,
+    ];
+    const made = { madeAt: new Date().toISOString(), farm, files };
+    await writeBackup(bookPath(folder), to, made, stop);
     const probe =
       calibration.length === 0 ? 'no calibration (there is none)' : 'the calibration of the probe';
     console.talk(
@@ -53,6 +56,9 @@ export const backup = async (asked: BackupAsked, console: Console): Promise<Exit
     );
     return EXIT.done;
   } catch (error) {
+    if (stop.aborted) {
+      throw new Refusal(`--backup ${to}: no backup was made: it was ended before that.`, EXIT.notWell);
+    }
     throw new Refusal(
       `--backup ${to}: no backup was made: ${error instanceof Error ? error.message : String(error)}`,
       EXIT.badInput,

@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
-import { rmSync } from 'node:fs';
+import { readdirSync, rmSync } from 'node:fs';
 import { open, rename } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { basename, dirname, extname, join } from 'node:path';
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import Sqlite, { type Database } from 'better-sqlite3';
-import { wrongInside } from './book-check.ts';
+import { wholeCheck, wrongInside } from './book-check.ts';
 import { whyOf } from './book-file.ts';
 import { BOOK_VERSION, migrate, newerWords, versionOf } from './migrations.ts';
 
@@ -33,6 +34,9 @@ export interface Backup {
   readonly files: readonly BackedUpFile[];
 }
 
+/** Copied between two looks at whether it is to stop: some 400 kB, a twentieth of a second of a slow stick. */
+const PAGES_A_STEP = 100;
+
 const sha256 = (content: Buffer): string => createHash('sha256').update(content).digest('hex');
 
 const synced = async (path: string): Promise<void> => {
@@ -48,28 +52,75 @@ const removed = (path: string): void => {
   for (const ending of ['', '-wal', '-shm', '-journal']) rmSync(path + ending, { force: true });
 };
 
-/** A copy of the book beside the host that writes it. */
-const copied = async (book: string, to: string): Promise<void> => {
+const isThere = (pid: number): boolean => {
+  try {
+    return process.kill(pid, 0);
+  } catch (error) {
+    // Of another user's process it is known that it is there.
+    return (error as NodeJS.ErrnoException).code !== 'ESRCH';
+  }
+};
+
+/** What processes left of their backups when they were killed, or the power went. */
+const removeLeft = (to: string): void => {
+  const ending = extname(to) === '' ? basename(to) : extname(to);
+  for (const name of readdirSync(dirname(to))) {
+    const left = /^(.*)\.(\d+)\.new(?:-wal|-shm|-journal)?$/.exec(name);
+    if (left?.[1]?.endsWith(ending) === true && !isThere(Number(left[2])))
+      rmSync(join(dirname(to), name), { force: true });
+  }
+};
+
+/**
+ * A copy of the book beside the host that writes it, as it is at one moment. That moment is held by a read: else SQLite
+ * begins anew after each write of another connection (https://www.sqlite.org/c3ref/backup_finish.html), and a copy that
+ * takes longer than the host's pause between two writes never ends.
+ */
+const copied = async (book: string, to: string, stop: AbortSignal): Promise<void> => {
   const source = new Sqlite(book, { readonly: true, fileMustExist: true });
   try {
-    await source.backup(to);
+    source.exec('BEGIN');
+    source.prepare('SELECT 1 FROM begun').get();
+    await source.backup(to, {
+      progress: () => {
+        stop.throwIfAborted();
+        return PAGES_A_STEP;
+      },
+    });
   } finally {
     source.close();
   }
 };
 
+/** @throws Error when it was stopped */
+const wrongInCopy = async (db: Database, stop: AbortSignal): Promise<string | null> => {
+  const check = wholeCheck(db);
+  for (;;) {
+    const step = check.next();
+    if (step.done === true) return step.value;
+    await nextTurn();
+    stop.throwIfAborted();
+  }
+};
+
 /**
  * Writes a backup that is there whole or not at all: made under another name, checked, brought to the disk, renamed.
- * @throws Error of SQLite or the file system, also where there is no book
+ * @throws Error of SQLite or the file system, also where there is no book; the reason of `stop` when that came first
  */
-export const writeBackup = async (book: string, to: string, backup: Backup): Promise<void> => {
+export const writeBackup = async (
+  book: string,
+  to: string,
+  backup: Backup,
+  stop: AbortSignal,
+): Promise<void> => {
   const fresh = `${to}.${process.pid}.new`;
   removed(fresh);
+  removeLeft(to);
   try {
-    await copied(book, fresh);
+    await copied(book, fresh, stop);
     const db = new Sqlite(fresh);
     try {
-      const wrong = wrongInside(db);
+      const wrong = await wrongInCopy(db, stop);
       if (wrong !== null) throw new Error(`the book is damaged and was not copied: ${wrong}`);
       // One file without a log beside it, for a stick.
       db.pragma('journal_mode = DELETE');

@@ -58,11 +58,17 @@ const wrongKept = (db: Database): string | null =>
 /** What SQLite's own check and the kept state tell: 200 MB in half a second of a fast core, each row and its sum in eight. */
 export const wrongAtAGlance = (db: Database): string | null => wrongInTree(db, '1') ?? wrongKept(db);
 
-/** The same, then each row and each text of settings by its sum, numbers without a gap. In one go, however long that takes. */
-export const wrongInside = (db: Database): string | null => {
+/** The same in a first step, then in steps each row and each text of settings by its sum, numbers without a gap. */
+export function* wholeCheck(db: Database): Generator<undefined, string | null> {
   const wrong = wrongAtAGlance(db);
   if (wrong !== null) return wrong;
-  const check = rowCheck(db, ROWS_A_STEP);
+  yield;
+  return yield* rowCheck(db, ROWS_A_STEP);
+}
+
+/** All of that in one go, however long it takes. */
+export const wrongInside = (db: Database): string | null => {
+  const check = wholeCheck(db);
   let step = check.next();
   while (step.done !== true) step = check.next();
   return step.value;

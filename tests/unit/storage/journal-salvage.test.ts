@@ -97,7 +97,7 @@ describe('a backup', () => {
     const folder = damaged('backup', () => undefined);
     const file = `${folder}/b.rillkeeper`;
     const whole = { madeAt: '2026-07-14T00:00:00.000Z', farm: 'Hill', files: [] };
-    await writeBackup(bookPath(folder), file, whole);
+    await writeBackup(bookPath(folder), file, whole, new AbortController().signal);
     expect(readBackup(file)).toMatchObject({ kind: 'good', entries: 4 });
     const db = new Sqlite(file);
     db.exec(`UPDATE settings SET text = replace(text, '45', '95')`);
