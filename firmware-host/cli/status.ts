@@ -12,7 +12,7 @@ import { readingLine } from './reading-words.ts';
 import { Refusal } from './refusal.ts';
 import { wrapped } from './wrap.ts';
 
-/** A host writes once a second; one that has not for this long is gone or hangs. */
+/** A host writes every 10 s at least; one that has not for this long is gone or hangs. */
 const SILENT_SECONDS = 30;
 
 /** A host that does not know the date writes by the clock that it has. */

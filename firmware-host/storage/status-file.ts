@@ -58,26 +58,49 @@ export const readStatus = async (folder: string): Promise<StoredStatus> => {
   }
 };
 
-/** Written this often at most. */
-const WRITE_MILLIS = 1000;
+/** Looked at this often at most. */
+const LOOK_MILLIS = 1000;
+/**
+ * Written this often where nothing new is to be told, as a sign of life and for the readings: each write waits for the disk,
+ * and a memory card wears out with writes. `status` takes a host for silent after three times as long.
+ */
+const WRITE_MILLIS = 10_000;
 
-/** Keeps the file up to date, one write at a time; a disk that fails is told once and never stops the host. */
+/** What a person who asks for the status must not be told late. */
+const newsOf = ({ says, board, pumpAsked, alarms }: Status): string =>
+  JSON.stringify([says, board.link, board.warning, pumpAsked, alarms]);
+
+/**
+ * Keeps the file up to date, one write at a time: within a second where the sentence, the alarms, the pump or the board is
+ * another. A disk that fails is told once and never stops the host.
+ */
 export interface StatusKeeper {
   readonly keep: (make: () => Status) => void;
   /** Once the write under way is done. */
   readonly settled: () => Promise<void>;
 }
 
-export const createStatusKeeper = (folder: string, failed: (why: string) => void): StatusKeeper => {
+export const createStatusKeeper = (
+  folder: string,
+  failed: (why: string) => void,
+  nowMillis: () => number = () => performance.now(),
+): StatusKeeper => {
+  let lookedAt = -Infinity;
   let writtenAt = -Infinity;
+  let toldNews: string | null = null;
   let writing: Promise<void> | null = null;
   let told = false;
   return {
     keep: (make) => {
-      const now = performance.now();
-      if (writing !== null || now - writtenAt < WRITE_MILLIS) return;
+      const now = nowMillis();
+      if (writing !== null || now - lookedAt < LOOK_MILLIS) return;
+      lookedAt = now;
+      const made = make();
+      const news = newsOf(made);
+      if (news === toldNews && now - writtenAt < WRITE_MILLIS) return;
       writtenAt = now;
-      writing = writeWhole(statusFile(folder), `${JSON.stringify(make(), null, 2)}\n`)
+      toldNews = news;
+      writing = writeWhole(statusFile(folder), `${JSON.stringify(made, null, 2)}\n`)
         .catch((error: unknown) => {
           if (!told) failed(error instanceof Error ? error.message : String(error));
           told = true;

@@ -80,7 +80,7 @@ describe('run --board on a serial line', () => {
     await expect.poll(() => desk.levels.get(RELAY), { timeout: 8000 }).toBe(0);
     desk.digital.set(8, 1);
     expect([running.child.exitCode, running.child.signalCode]).toEqual([null, null]);
-    // The status is written once a second.
+    // What is new is in the status within a second.
     const says = async (): Promise<string> => (await rillkeeper('status', farm('Vale', 'pump-stops'))).stdout;
     await expect.poll(says, { timeout: 5000 }).toMatch(/^Held by the button until /m);
     running.child.kill('SIGTERM');

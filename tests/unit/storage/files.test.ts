@@ -10,9 +10,25 @@ import {
 } from '../../../firmware-host/storage/calibration-file.ts';
 import { claimed } from '../../../firmware-host/storage/one-host.ts';
 import { demoFolder, stateFolder } from '../../../firmware-host/storage/state-folder.ts';
-import { createStatusKeeper, readStatus } from '../../../firmware-host/storage/status-file.ts';
+import { createStatusKeeper, readStatus, type Status } from '../../../firmware-host/storage/status-file.ts';
 import type { ProbeCalibration } from '../../../src/sense/probe.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
+
+const STATUS: Status = {
+  farm: 'Hill',
+  timeZone: 'Europe/Lisbon',
+  pid: 1,
+  writtenAt: '2026-07-14T11:00:00.000Z',
+  shedTime: null,
+  simulated: false,
+  says: 'Wet.',
+  board: { link: 'up', says: 'up', warning: null },
+  pumpAsked: 'off',
+  timeLeft: { minutes: 120, bench: null },
+  benches: [],
+  alarms: [],
+  readings: [],
+};
 
 const folder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-storage-'));
 
@@ -73,12 +89,38 @@ describe('the status file', () => {
     expect((await readStatus(own)).kind).toBe('unreadable');
   });
 
+  it('is written when its sentence or an alarm is another, else every 10 s: 14 times in 2 min with 2 changes', async () => {
+    const own = folder();
+    let second = 0;
+    const keeper = createStatusKeeper(
+      own,
+      () => undefined,
+      () => second * 1000,
+    );
+    const written: number[] = [];
+    let seen: string | null = null;
+    for (; second < 120; second += 1) {
+      keeper.keep(() => ({
+        ...STATUS,
+        writtenAt: new Date(second * 1000).toISOString(),
+        says: second < 25 ? 'Wet.' : 'NO WATER for less than a minute.',
+        alarms: second < 47 ? [] : [{ priority: 'high', state: 'unacknowledged', text: 'No water.' }],
+      }));
+      await keeper.settled();
+      const text = await readWhole(join(own, 'status.json'));
+      if (text !== seen) written.push(second);
+      seen = text;
+    }
+    expect(written).toEqual([0, 10, 20, 25, 35, 45, 47, 57, 67, 77, 87, 97, 107, 117]);
+    expect(await readStatus(own)).toMatchObject({ kind: 'found', status: { benches: [], readings: [] } });
+  });
+
   it('on a disk that takes nothing is told once, and never throws', async () => {
     const own = folder();
     writeFileSync(join(own, 'file'), '');
     const told: string[] = [];
     const keeper = createStatusKeeper(join(own, 'file'), (why) => told.push(why));
-    keeper.keep(() => ({}) as never);
+    keeper.keep(() => STATUS);
     await keeper.settled();
     expect(told).toHaveLength(1);
   });
