@@ -55,10 +55,17 @@ const rowOf = ({ number, wall, at, boot, kind, json, text }: Cells): BookRow => 
   } as unknown as Entry,
 });
 
-/** `seq` as the column: between the bounds by its time or, where that is unknown, by its place among those that are. */
+/**
+ * Between the bounds by its time or, where that is unknown, by its place among those that are known. Behind the last known
+ * one nobody knows, and a question without an end is told of it; one that begins later than all that is known is not told of
+ * what lies before.
+ */
 const within = (table: string, column: string): string => `
   ((wall >= @from AND wall < @to) OR (wall IS NULL
-    AND ${column} >= (SELECT coalesce(min(${column}), 0) FROM ${table} WHERE wall >= @from AND wall < @to)
+    AND (@from = 0 OR ${column} >= coalesce(
+      (SELECT min(${column}) FROM ${table} WHERE wall >= @from AND wall < @to),
+      (SELECT max(${column}) + 1 FROM ${table} WHERE wall IS NOT NULL),
+      0))
     AND (@to = ${Number.MAX_SAFE_INTEGER}
       OR ${column} <= (SELECT coalesce(max(${column}), 0) FROM ${table} WHERE wall >= @from AND wall < @to))))`;
 
