@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import Sqlite, { type Database } from 'better-sqlite3';
+import Sqlite, { type Database, type Statement } from 'better-sqlite3';
 import type { Entry } from '../../../src/journal/entry.ts';
 import { whyOf } from './book-file.ts';
 import { BOOK_VERSION, newerWords, versionOf } from './migrations.ts';
@@ -55,40 +55,104 @@ const rowOf = ({ number, wall, at, boot, kind, json, text }: Cells): BookRow => 
   } as unknown as Entry,
 });
 
+/** Numbers of the rows that a question is about, as they stand when it is asked. */
+interface Numbers {
+  /** Between which those of an unknown time are told. */
+  readonly first: number;
+  readonly last: number;
+  /** What is written later is no part of the answer. */
+  readonly end: number;
+}
+
+interface Table {
+  readonly name: 'entries' | 'readings';
+  readonly number: 'seq' | 'id';
+}
+
+const ENTRIES: Table = { name: 'entries', number: 'seq' };
+const READINGS: Table = { name: 'readings', number: 'id' };
+
 /**
- * Between the bounds by its time or, where that is unknown, by its place among those that are known. Behind the last known
- * one nobody knows, and a question without an end is told of it; one that begins later than all that is known is not told of
- * what lies before.
+ * An unknown time is told by its place among those that are known. Behind the last known one nobody knows, and a question
+ * without an end is told of it; one that begins later than all that is known is not told of what lies before.
  */
-const within = (table: string, column: string): string => `
-  ((wall >= @from AND wall < @to) OR (wall IS NULL
-    AND (@from = 0 OR ${column} >= coalesce(
-      (SELECT min(${column}) FROM ${table} WHERE wall >= @from AND wall < @to),
-      (SELECT max(${column}) + 1 FROM ${table} WHERE wall IS NOT NULL),
-      0))
-    AND (@to = ${Number.MAX_SAFE_INTEGER}
-      OR ${column} <= (SELECT coalesce(max(${column}), 0) FROM ${table} WHERE wall >= @from AND wall < @to))))`;
+const numbersOf = (db: Database, { name, number }: Table, { from, to }: BookQuestion): Numbers => {
+  const dated = `FROM ${name} WHERE wall >= @from AND wall < @to`;
+  const found = db
+    .prepare<[object], Numbers>(
+      `SELECT
+         coalesce((SELECT min(${number}) ${dated}), (SELECT max(${number}) + 1 FROM ${name} WHERE wall IS NOT NULL), 0) AS first,
+         coalesce((SELECT max(${number}) ${dated}), 0) AS last,
+         coalesce((SELECT max(${number}) FROM ${name}), 0) AS end`,
+    )
+    .get(timesOf({ from, to }));
+  const { first, last, end } = found ?? { first: 0, last: 0, end: 0 };
+  return { first: from === null ? 0 : first, last: to === null ? end : last, end };
+};
+
+const timesOf = ({ from, to }: Pick<BookQuestion, 'from' | 'to'>): { from: number; to: number } => ({
+  from: from ?? 0,
+  to: to ?? Number.MAX_SAFE_INTEGER,
+});
+
+/** Some hundred kilobytes. */
+const ROWS_A_STRETCH = 2000;
+
+const within = (column: string, wall: string): string => `
+  ${column} > @after AND ${column} <= @end
+    AND ((${wall} >= @from AND ${wall} < @to) OR (${wall} IS NULL AND ${column} BETWEEN @first AND @last))`;
+
+/**
+ * Between two stretches nothing of the book is held: a listing that stands open in a pager for days must not keep the
+ * host's log from being carried over into the book. Each row is told once and in order, whatever is written or goes for its
+ * age meanwhile.
+ */
+function* inStretches(
+  select: Statement<[object], Cells>,
+  asked: Numbers & { from: number; to: number; kinds?: string },
+): Generator<BookRow, void, void> {
+  let after = -1;
+  for (let count = ROWS_A_STRETCH; count === ROWS_A_STRETCH;) {
+    const stretch: Cells[] = [];
+    try {
+      for (const cells of select.iterate({ ...asked, after })) {
+        // A page that stands twice in a damaged tree: the listing could go round and round.
+        if (cells.number <= after) throw new RangeError('rows of the book are out of order');
+        after = cells.number;
+        stretch.push(cells);
+      }
+    } finally {
+      // Those before a damaged page are told as well.
+      for (const cells of stretch) yield rowOf(cells);
+    }
+    count = stretch.length;
+  }
+}
 
 const bookOf = (db: Database): ReadableBook => {
-  function* rows({ from, to, kinds }: BookQuestion): Generator<BookRow, void, void> {
-    const bounds = { from: from ?? 0, to: to ?? Number.MAX_SAFE_INTEGER };
+  function* rows(question: BookQuestion): Generator<BookRow, void, void> {
+    const { kinds } = question;
+    const times = timesOf(question);
     const entryKinds = kinds.filter((kind) => kind !== 'reading');
     if (kinds.length === 0 || entryKinds.length > 0) {
       const wanted = kinds.length === 0 ? '' : 'AND kind IN (SELECT value FROM json_each(@kinds))';
       const select = db.prepare<[object], Cells>(
         `SELECT seq AS number, entries.wall, at, boot, kind, json,
             (SELECT text FROM settings WHERE entries.kind = 'settings' AND sha256 = entries.json ->> 'sha256') AS text
-           FROM entries WHERE ${within('entries', 'seq')} ${wanted} ORDER BY seq`,
+           FROM entries WHERE ${within('seq', 'entries.wall')} ${wanted} ORDER BY seq LIMIT ${ROWS_A_STRETCH}`,
       );
-      const asked = kinds.length === 0 ? bounds : { ...bounds, kinds: JSON.stringify(entryKinds) };
-      for (const cells of select.iterate(asked)) yield rowOf(cells);
+      const asked = { ...times, ...numbersOf(db, ENTRIES, question) };
+      yield* inStretches(
+        select,
+        kinds.length === 0 ? asked : { ...asked, kinds: JSON.stringify(entryKinds) },
+      );
     }
     if (!kinds.includes('reading')) return;
     const select = db.prepare<[object], Cells>(
       `SELECT id AS number, wall, at, boot, 'reading' AS kind, json, NULL AS text
-         FROM readings WHERE ${within('readings', 'id')} ORDER BY id`,
+         FROM readings WHERE ${within('id', 'wall')} ORDER BY id LIMIT ${ROWS_A_STRETCH}`,
     );
-    for (const cells of select.iterate(bounds)) yield rowOf(cells);
+    yield* inStretches(select, { ...times, ...numbersOf(db, READINGS, question) });
   }
   return {
     rows,
