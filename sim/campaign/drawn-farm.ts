@@ -14,17 +14,33 @@ const between = (dice: Dice, least: number, most: number): number => least + (mo
 const chance = (dice: Dice, share: number): boolean => dice() < share;
 
 const SOWN = ['2026-05-22', '2026-06-02', '2026-06-10', '2026-06-18', '2026-06-28'] as const;
-const LITRES_PER_MINUTE = 10;
 
-const benchOf = (dice: Dice, place: number): object => ({
+/** What the benches of a farm may differ in. */
+interface Build {
+  readonly channels: number;
+  readonly lengthMetres: number;
+  readonly litresPerMinute: number;
+}
+
+const USUAL: Build = { channels: 12, lengthMetres: 6, litresPerMinute: 10 };
+
+const unlike = (dice: Dice): Build => ({
+  channels: pick(dice, [6, 12, 16]),
+  lengthMetres: pick(dice, [3, 6, 12, 18]),
+  litresPerMinute: pick(dice, [6, 10, 14]),
+});
+
+/** How many benches of the usual build hold as much. */
+const sizeOf = ({ channels, lengthMetres }: Build): number =>
+  (channels * lengthMetres) / (USUAL.channels * USUAL.lengthMetres);
+
+const benchOf = (dice: Dice, place: number, build: Build): object => ({
   name: `Bench ${place + 1}`,
-  channels: 12,
-  lengthMetres: 6,
+  ...build,
   innerDiameterMillimetres: 75,
   slopePercent: pick(dice, [2, 2.5]),
-  litresPerMinute: LITRES_PER_MINUTE,
   liftMetres: pick(dice, [1.1, 1.3]),
-  plants: Math.round(between(dice, 180, 300)),
+  plants: Math.round(sizeOf(build) * between(dice, 180, 300)),
   crop: pick(dice, ['butterhead', 'basil', 'pak-choi']),
   sown: pick(dice, SOWN),
 });
@@ -74,18 +90,37 @@ const HOT_DAYS = [
   { minCelsius: 24, maxCelsius: 33, humidityPercent: 75 },
 ] as const;
 
-/** What a bench drinks on a hot day, and what stands out in its channels: nobody fills a tank that does not last a day. */
+/** What a usual bench drinks on a hot day, and what stands out in its channels: nobody fills a tank that does not last a day. */
 const LITRES_A_BENCH = 300;
 /** At most so much of a bench's share stands out in a flood: a valve that closed above that would fill the tank over its brim. */
 const LITRES_OUT = 65;
-const handFilled = (benches: number): object => ({
-  litres: 400 + LITRES_A_BENCH * benches,
-  usualLitres: 300 + LITRES_A_BENCH * benches,
+/** So many usual benches a tank of the common size serves. */
+const SERVED = 4;
+
+const handFilled = (size: number): object => ({
+  litres: 400 + LITRES_A_BENCH * size,
+  usualLitres: 300 + LITRES_A_BENCH * size,
+  topUp: 'by-hand',
 });
 
+const valveFilled = (size: number): object => {
+  const times = Math.max(1, size / SERVED);
+  return {
+    litres: 600 * times,
+    usualLitres: 540 * times,
+    topUp: { floatValveAtLitres: 520 * times - LITRES_OUT * size, litresPerMinute: 8 * times },
+  };
+};
+
+/** In so many of the farms the benches are long, short or slow, and the shortest flood is well below what the plan wants. */
+const UNLIKE_SHARE = 0.3;
+
 /** The file of an invented farm, as a grower might write it. */
-const drawnFile = (dice: Dice): object => {
-  const benches = Array.from({ length: 1 + Math.floor(dice() * 4) }, (_, place) => benchOf(dice, place));
+const drawnFile = (dice: Dice, own: Dice): object => {
+  const isUnlike = chance(own, UNLIKE_SHARE);
+  const builds = Array.from({ length: 1 + Math.floor(dice() * 4) }, () => (isUnlike ? unlike(own) : USUAL));
+  const benches = builds.map((build, place) => benchOf(dice, place, build));
+  const size = builds.reduce((sum, build) => sum + sizeOf(build), 0);
   const valve = chance(dice, 0.6);
   return {
     farm: 'Campaign',
@@ -99,11 +134,8 @@ const drawnFile = (dice: Dice): object => {
     },
     pump: { headMetresMax: 9, litresPerMinuteMax: 90, watts: 250, shortestOffSeconds: pick(dice, [30, 60]) },
     tank: {
-      ...(valve ? { litres: 600, usualLitres: 540 } : handFilled(benches.length)),
+      ...(valve ? valveFilled(size) : handFilled(size)),
       dryLitres: 40,
-      topUp: valve
-        ? { floatValveAtLitres: 520 - LITRES_OUT * benches.length, litresPerMinute: 8 }
-        : 'by-hand',
     },
     benches,
     dayPlan: pick(dice, PLANS)(dice),
@@ -111,7 +143,7 @@ const drawnFile = (dice: Dice): object => {
     bounds: {
       restMinutesByDay: { shortest: 10, longest: 75 },
       restMinutesByNight: { shortest: 20, longest: 210 },
-      floodMinutes: { shortest: 10, longest: 35 },
+      floodMinutes: { shortest: isUnlike ? pick(own, [5, 8, 10]) : 10, longest: 35 },
       startsPerHour: 4,
     },
     floors: { stress: 0.5, wilt: 0.2 },
@@ -123,9 +155,13 @@ const drawnFile = (dice: Dice): object => {
   };
 };
 
-/** @throws BrokenAssertion when a farm was drawn that its own checks refuse */
-export const drawnFarm = (dice: Dice): Farm => {
-  const parsed = parseFarm(drawnFile(dice));
+/**
+ * What makes a farm unlike the others is by dice of its own, lest it shift what is drawn after it.
+ *
+ * @throws BrokenAssertion when a farm was drawn that its own checks refuse
+ */
+export const drawnFarm = (dice: Dice, own: Dice): Farm => {
+  const parsed = parseFarm(drawnFile(dice, own));
   if (!parsed.ok) throw new BrokenAssertion(`a drawn farm has problems: ${JSON.stringify(parsed.problems)}`);
   return parsed.farm;
 };

@@ -1,7 +1,7 @@
 import type { Farm } from '../../src/farm/farm.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { localDayOn } from '../../src/time/local-day.ts';
-import { gaussian, seededDice } from '../dice.ts';
+import { gaussian, seededDice, type Dice } from '../dice.ts';
 import type { InjectorName } from '../faults/injectors.ts';
 import { CENTRAL, drawnJudgements } from '../plant/judgements.ts';
 import type { Climate } from '../weather/drawn-extremes.ts';
@@ -43,6 +43,9 @@ export interface SeedAsked {
 export const drawnBoard = (seed: number): BoardKind =>
   seededDice(seed * 359 + 17)() < KEEPS_SHARE ? 'keeps' : 'stock';
 
+/** What the benches of a seed are built like, by dice of its own for the same reason. */
+const buildDice = (seed: number): Dice => seededDice(seed * 131 + 31);
+
 const climateOf = (): Climate => ({
   monthly: [
     [8, 16, 79],
@@ -73,7 +76,7 @@ const skyOf = (farm: Farm, startMillis: number, days: number, seed: number): Sky
 /** What a seed draws: all of it hangs on its number alone. */
 export const drawnRun = ({ seed, days, pair, faultFree, boardKind, tampering }: SeedAsked): RunAsked => {
   const dice = seededDice(seed);
-  const farm = drawnFarm(dice);
+  const farm = drawnFarm(dice, buildDice(seed));
   const judgements = dice() < 0.2 ? CENTRAL : drawnJudgements(dice);
   const startMillis = localDayOn('2026-07-14', farm.place.timeZone).start;
   const endMillis = startMillis + days * DAY;
