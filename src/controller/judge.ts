@@ -11,6 +11,7 @@ import { floodEnded, owing } from '../plan/schedule.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
 import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
 import { usualReturn, withLesson, withTankFall, type Learned } from '../verify/learned.ts';
+import { tankFell } from '../verify/flood-verdict.ts';
 import { plateauAfter } from '../verify/return-plateau.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
@@ -87,17 +88,26 @@ const showsMended = (
   );
 };
 
-/** What the alarms keep of a verdict; `unproven` says whether one that nothing saw takes the alarm of a missed flood away. */
-export const remembered = (memory: Memory, verdict: Verdict, unproven: 'mends' | 'tells-nothing'): Memory => {
+/** What a flood has shown of what may be told of others. */
+export interface Shown {
+  /** Whether any water was seen of it. */
+  readonly water: boolean;
+  /** Whether one of which nothing saw the water takes the alarm of a missed one away. */
+  readonly mended: boolean;
+}
+
+/** What the alarms keep of a verdict. One that was ended before any water could be seen tells nothing of pump and filter. */
+export const remembered = (memory: Memory, verdict: Verdict, { water, mended }: Shown): Memory => {
   switch (verdict.kind) {
     case 'missed':
       return { ...memory, missed: memory.missed ?? verdict.clue };
     case 'degraded':
+      if (!water) return memory;
       return { ...memory, missed: null, degraded: isWeak(memory, verdict) ? verdict : memory.degraded };
     case 'confirmed':
       return { ...memory, missed: null, degraded: null };
     case 'unproven':
-      return unproven === 'mends' ? { ...memory, missed: null } : memory;
+      return mended ? { ...memory, missed: null } : memory;
     case 'withheld':
       return memory;
   }
@@ -139,7 +149,8 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const { state, now } = turn;
   const ended = floodEnded(state.schedule, now.monotonic);
   const tank = tankAfter(turn, flood, verdict);
-  const memory = remembered(state.memory, verdict, showsMended(turn, flood) ? 'mends' : 'tells-nothing');
+  const water = flood.waterFirstAt !== null || tankFell(turn.farm, flood) === 'seen';
+  const memory = remembered(state.memory, verdict, { water, mended: showsMended(turn, flood) });
   const why = owedAfter(verdict);
   const waits =
     why !== null && (floorIsFlooded(turn) || (verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood)));

@@ -37,9 +37,9 @@ const keptOne = (turn: Turn, run: KeptRun, before: HostBefore): Turn => {
   const { missed } = state.memory;
   // A flood of before it does not make good for a missed one.
   const isOlder = missed !== null && runEnd(run) <= missed.deadline;
-  // The board does not tell of the power that an unproven one had.
-  const unproven = farm.evidence.returnFlow === 'none' ? 'mends' : 'tells-nothing';
-  const memory = verdict === null || isOlder ? state.memory : remembered(state.memory, verdict, unproven);
+  // The board tells neither of the power that an unproven one had, nor of the water of one that a reset or a hold has cut.
+  const shown = { water: false, mended: farm.evidence.returnFlow === 'none' };
+  const memory = verdict === null || isOlder ? state.memory : remembered(state.memory, verdict, shown);
   switch (run.verdict) {
     case 'confirmed':
     case 'unproven':
