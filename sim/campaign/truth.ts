@@ -5,8 +5,8 @@ import { standing } from '../faults/fault.ts';
 import type { BoardKind } from './met-board.ts';
 import { standingHost, type Script } from './script.ts';
 
-/** Less than this above what the pump can reach gives no flood. */
-const TANK_TO_SPARE_LITRES = 10;
+/** What lasts the pump for less than this reaches no far end of a channel, and is no way to water. */
+const TANK_TO_SPARE_MINUTES = 3;
 /** Through a filter that lets less than this through no bench is watered in time. */
 const FLOW_SHARE_LEAST = 0.25;
 /** What keeps host and board both from giving water, and what keeps the host alone. */
@@ -26,6 +26,8 @@ export const createTruthLog = (
   board: BoardKind = 'stock',
 ): TruthLog => {
   const benches = plant.build.benches.length;
+  const flow = farm.benches.reduce((sum, { litresPerMinute }) => sum + litresPerMinute, 0);
+  const tankLeast = farm.tank.dryLitres + TANK_TO_SPARE_MINUTES * flow;
   const atMillis: number[] = [];
   const held = Array.from({ length: benches }, (): number[] => []);
   const inflow = Array.from({ length: benches }, (): number[] => []);
@@ -49,7 +51,7 @@ export const createTruthLog = (
       const { pumpShare, branchShares } = state.faults;
       const pumps =
         pumpShare >= FLOW_SHARE_LEAST &&
-        state.tank.litres > farm.tank.dryLitres + TANK_TO_SPARE_LITRES &&
+        state.tank.litres > tankLeast &&
         (!standing(script.shed, 'relay-open', before) || standing(script.shed, 'relay-welded', before)) &&
         (somebodyCan(before) || standing(script.shed, 'relay-welded', before));
       const today = plant.today();
