@@ -1,6 +1,7 @@
 import { realpath, rm } from 'node:fs/promises';
 import { join } from 'node:path';
-import { readWhole, writeWhole } from '../storage/atomic-file.ts';
+import { readWhole } from '../storage/atomic-file.ts';
+import { writeInTime } from '../storage/write-in-time.ts';
 import type { UsbPorts } from './port-power.ts';
 import { isOnlyThere, switchPort, SYSTEM, usbPortOf, type SystemRoots } from './usb-port.ts';
 
@@ -26,7 +27,7 @@ export const linuxPorts = (folder: string, roots: SystemRoots = SYSTEM): UsbPort
     note: async (port) => {
       try {
         if (port === null) await rm(note, { force: true });
-        else await writeWhole(note, `${port}\n`);
+        else await writeInTime(note, `${port}\n`);
         return null;
       } catch (error) {
         return wordsOf(error);

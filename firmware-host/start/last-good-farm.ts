@@ -3,7 +3,8 @@ import { join, resolve } from 'node:path';
 import { z } from 'zod';
 import { farmFromText, readFarmFile, type ReadFarmFile } from '../farm-file/read.ts';
 import { tellProblems } from '../farm-file/tell.ts';
-import { readWhole, writeWhole } from '../storage/atomic-file.ts';
+import { readWhole } from '../storage/atomic-file.ts';
+import { writeInTime } from '../storage/write-in-time.ts';
 
 const kept = z.object({
   file: z.string(),
@@ -46,7 +47,7 @@ const keep = async (root: string, { text }: Accepted, path: string, now: Date): 
     // What cannot be read is written anew.
   }
   try {
-    await writeWhole(
+    await writeInTime(
       file,
       `${JSON.stringify({ file: resolve(path), sha256, keptAt: now.toISOString(), text })}\n`,
     );

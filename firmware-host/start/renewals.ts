@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import { readWhole, writeFirst } from '../storage/atomic-file.ts';
+import { readWhole } from '../storage/atomic-file.ts';
+import { writeFirst } from '../storage/write-in-time.ts';
 import { isWithin, startSchema, type Start } from './starts.ts';
 
 /** When a host of this farm last ended itself to be started anew: the next one must know, or it would again at once. */

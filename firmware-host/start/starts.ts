@@ -2,7 +2,8 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import { isPlausible } from '../../src/time/clock-trust.ts';
 import { minutesBetween, monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
-import { readWhole, writeFirst } from '../storage/atomic-file.ts';
+import { readWhole } from '../storage/atomic-file.ts';
+import { writeFirst } from '../storage/write-in-time.ts';
 
 /** So many starts within so long, none of which ended by a stop that was asked for, are a crash loop (fault 3). */
 const LOOP = { starts: 3, minutes: 10 } as const;
@@ -81,7 +82,7 @@ const known = async (folders: readonly string[], now: Start): Promise<readonly S
 
 export const startNow = (boot: string | null, now: Now): Start => ({ boot, ...now });
 
-/** Counts this start. Never throws: a disk that takes nothing must not keep the pump from running. */
+/** Counts this start. Never throws, nor waits for long: a disk that takes nothing, or hangs, must not keep the pump from running. */
 export const countStart = async (folders: readonly string[], now: Start): Promise<Counted> => {
   const starts = await known(folders, now);
   const uncounted = await write(folders, starts);

@@ -37,20 +37,6 @@ export const writeWhole = async (
   }
 };
 
-/** Writes into the first place that takes it; why not, where none does. Never throws. */
-export const writeFirst = async (paths: readonly string[], text: string): Promise<string | null> => {
-  let why = 'no folder is known for it';
-  for (const path of paths) {
-    try {
-      await writeWhole(path, text);
-      return null;
-    } catch (error) {
-      why = error instanceof Error ? error.message : String(error);
-    }
-  }
-  return why;
-};
-
 /** The text of a file, or null where there is none. @throws Error when it is there and cannot be read */
 export const readWhole = async (path: string): Promise<string | null> => {
   try {

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { z } from 'zod';
-import { readWhole, writeWhole } from './atomic-file.ts';
+import { readWhole } from './atomic-file.ts';
+import { writeInTime } from './write-in-time.ts';
 
 const reading = z.strictObject({
   name: z.string(),
@@ -100,7 +101,7 @@ export const createStatusKeeper = (
       if (news === toldNews && now - writtenAt < WRITE_MILLIS) return;
       writtenAt = now;
       toldNews = news;
-      writing = writeWhole(statusFile(folder), `${JSON.stringify(made, null, 2)}\n`)
+      writing = writeInTime(statusFile(folder), `${JSON.stringify(made, null, 2)}\n`)
         .catch((error: unknown) => {
           if (!told) failed(error instanceof Error ? error.message : String(error));
           told = true;

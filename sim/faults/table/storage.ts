@@ -78,7 +78,8 @@ export const STORAGE: FaultGroup = {
       number: 51,
       fault: 'disk takes seconds',
       detection: 'time of a write',
-      reaction: 'a bounded queue; control never waits; one that hangs gets no watchdog fed',
+      reaction:
+        'a bounded queue; control never waits, a start for 2 s; a book that hangs gets no watchdog fed',
       invariants: ['I8'],
       layers: ['O', 'S'],
       injectors: ['disk-slow', own('journal/slow-disk.test.ts', 'pause')],
@@ -91,6 +92,10 @@ export const STORAGE: FaultGroup = {
         test(
           'system/run-hung-disk.test.ts',
           'a book whose disk fails once and hangs after that is told as hung within ${TOLD_SECONDS + 5} s, and the watchdog fed no more',
+        ),
+        test(
+          'system/run-hung-disk.test.ts',
+          'a start on a state folder that hangs as a whole has its board within ${IN_HAND_SECONDS} s and keeps it, and the watchdog is fed',
         ),
       ],
     },

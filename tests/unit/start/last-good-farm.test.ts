@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { farmToRun } from '../../../firmware-host/start/last-good-farm.ts';
+import { hangingWrite } from '../../support/hanging-write.ts';
 
 const GOOD = readFileSync('docs/examples/ribeira.yaml', 'utf8');
 const BAD = GOOD.replace('shortestOffSeconds: 30', 'shortestOffSeconds: tired');
@@ -76,6 +77,21 @@ describe('the farm file at a start', () => {
     writeFileSync(keptOf(own), harm(readFileSync(keptOf(own), 'utf8')));
     const next = await begun(own, BAD);
     expect(next.ok ? '' : next.says).toMatch(says);
+  });
+
+  it('that is good runs after 2 s where the disk hangs that should keep it, with a word about it', async () => {
+    const own = place();
+    await begun(own, GOOD);
+    const comeBack = hangingWrite(keptOf(own));
+    const since = performance.now();
+    const next = await begun(own, `${GOOD}# Changed.\n`);
+    expect(next).toMatchObject({
+      ok: true,
+      from: 'file',
+      warning: expect.stringContaining('the disk has not answered') as unknown,
+    });
+    expect(performance.now() - since).toBeLessThan(10_000);
+    await comeBack();
   });
 
   it('that is good where nothing can be kept runs all the same, with a word about it', async () => {

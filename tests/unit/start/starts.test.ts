@@ -10,6 +10,7 @@ import {
   type Start,
 } from '../../../firmware-host/start/starts.ts';
 import { wallMillis, type Now } from '../../../src/time/instant.ts';
+import { hangingWrite } from '../../support/hanging-write.ts';
 import { minute, utc } from '../../support/moments.ts';
 
 const NOON = utc('2026-07-14T11:00Z');
@@ -101,6 +102,16 @@ describe('a disk that takes nothing', () => {
     const own = startFolders(notAFolder(), { RUNTIME_DIRECTORY: memory });
     expect(await counted(own, at(0), at(1), at(2))).toEqual([1, 2, 3]);
     expect(existsSync(join(memory, 'rillkeeper', 'starts.json'))).toBe(true);
+  });
+
+  it('that hangs is given up after 2 s: the host starts uncounted, or counted by the folder in memory', async () => {
+    const begun = performance.now();
+    const hangs = join(folder(), 'mere');
+    const comeBack = hangingWrite(join(hangs, 'starts.json'));
+    expect((await countStart([hangs], at(0))).uncounted).toContain('the disk has not answered');
+    expect(await counted([hangs, folder()], at(1), at(2))).toEqual([1, 2]);
+    expect(performance.now() - begun).toBeLessThan(10_000);
+    await comeBack();
   });
 
   it('that became read-only after two starts is found out: the folder in memory goes on with the count', async () => {
