@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { join, resolve } from 'node:path';
 import { z } from 'zod';
+import { forPump } from '../farm-file/for-pump.ts';
 import { farmFromText, readFarmFile, type ReadFarmFile } from '../farm-file/read.ts';
 import { tellProblems } from '../farm-file/tell.ts';
 import { readWhole } from '../storage/atomic-file.ts';
@@ -72,7 +73,7 @@ const lastGood = async (root: string, path: string): Promise<LastGood | string> 
     if (!read.success) return 'what was kept of it cannot be read';
     const { sha256, keptAt } = read.data;
     if (shaOf(read.data.text) !== sha256) return 'what was kept of it is damaged';
-    const farm = farmFromText(read.data.text, path);
+    const farm = forPump(farmFromText(read.data.text, path));
     return farm.ok ? { accepted: farm, sha256, keptAt } : 'the one that was kept is refused by this version';
   } catch (error) {
     return `what was kept of it cannot be read: ${whyOf(error)}`;
@@ -108,18 +109,23 @@ const instead = async (
 };
 
 /**
- * The farm of a run that must not end: of the file where it is good, else the last good one of the same path (fault 53,
- * invariant I10). `root` is the folder of what belongs to no farm alone. Never throws.
+ * The farm of a run that must not end: of the file where a pump can be run by it, else the last good one of the same path
+ * (fault 53, invariant I10). `root` is the folder of what belongs to no farm alone. Never throws.
  */
 export const farmToRun = async (path: string, root: string, now: Date): Promise<FarmToRun> => {
   const read = await readFarmFile(path);
-  if (!read.ok) return instead(path, root, read, 'runs');
-  const why = await keep(root, read, path, now);
+  const fit = forPump(read);
+  if (!fit.ok) {
+    const last = await instead(path, root, fit, 'runs');
+    // What is right and only lacks a pump the run refuses in its own words.
+    return read.ok && !last.ok ? { ok: true, accepted: read, warning: null, from: 'file' } : last;
+  }
+  const why = await keep(root, fit, path, now);
   const warning =
     why === null
       ? null
       : `The farm file could not be kept for a start at which it is bad, and the run goes on: ${why}`;
-  return { ok: true, accepted: read, warning, from: 'file' };
+  return { ok: true, accepted: fit, warning, from: 'file' };
 };
 
 /** The same for whoever only looks at what a host did by it: nothing is kept, nor changed. */

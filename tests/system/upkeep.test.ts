@@ -117,6 +117,23 @@ describe('the host on a real board', () => {
     again.child.kill('SIGTERM');
     expect((await again.ended).code).toBe(0);
   });
+
+  it('runs the last good farm file where the new one has lost its pins, at the first start and at the second', async () => {
+    const file = farm('Fell');
+    const running = startedLong('run', file, '--board', board.path);
+    await running.said('the board answers');
+    running.child.kill('SIGTERM');
+    await running.ended;
+    written(FOLDER, 'Fell.yaml', readFileSync(file, 'utf8').replace(/^board:\n(?:(?: .*)?\n)+/m, ''));
+    expect((await rillkeeper('check', file)).code).toBe(0);
+    for (const start of [1, 2]) {
+      const again = startedLong('run', file, '--board', board.path);
+      const heard = await Promise.race([again.said('the board answers').then(() => 'runs'), again.ended]);
+      again.child.kill('SIGTERM');
+      expect([start, heard]).toEqual([start, 'runs']);
+      expect((await again.ended).stderr).toContain('board: found nothing');
+    }
+  });
 });
 
 describe('the host whose board is unplugged', () => {

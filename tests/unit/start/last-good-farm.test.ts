@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -5,7 +6,9 @@ import { describe, expect, it } from 'vitest';
 import { farmToRun } from '../../../firmware-host/start/last-good-farm.ts';
 import { hangingWrite } from '../../support/hanging-write.ts';
 
-const GOOD = readFileSync('docs/examples/ribeira.yaml', 'utf8');
+const INVENTED = readFileSync('docs/examples/ribeira.yaml', 'utf8');
+const GOOD = INVENTED.replace('invented:\n  today: 2026-07-14', '#');
+const PINLESS = GOOD.replace(/^board:\n(?:(?: .*)?\n)+/m, '');
 const BAD = GOOD.replace('shortestOffSeconds: 30', 'shortestOffSeconds: tired');
 const NOW = new Date('2026-07-14T11:00:00Z');
 
@@ -58,6 +61,48 @@ describe('the farm file at a start', () => {
     await begun(own, GOOD);
     rmSync(own.file);
     expect(await farmToRun(own.file, own.root, NOW)).toMatchObject({ ok: true, from: 'last-good' });
+  });
+
+  it.each([
+    ['that is still invented', INVENTED, /invented: found a farm that is invented/],
+    ['without its pins', PINLESS, /board: found nothing; allowed the section "board:"/],
+  ])(
+    '%s is good and runs no pump: the last good one runs and stays the one that is kept',
+    async (_, text, says) => {
+      const own = place();
+      await begun(own, GOOD);
+      const next = await begun(own, text);
+      expect(next).toMatchObject({ ok: true, from: 'last-good', accepted: { text: GOOD } });
+      expect(next.ok ? next.warning : null).toMatch(says);
+      expect(await begun(own, BAD)).toMatchObject({ ok: true, accepted: { text: GOOD } });
+    },
+  );
+
+  it.each([
+    ['that is still invented', INVENTED],
+    ['without its pins', PINLESS],
+  ])(
+    '%s is left to the run to refuse where there is no good one before it, and is not kept',
+    async (_, text) => {
+      const own = place();
+      expect(await begun(own, text)).toMatchObject({
+        ok: true,
+        from: 'file',
+        accepted: { text },
+        warning: null,
+      });
+      expect(await begun(own, BAD)).toMatchObject({ ok: false });
+    },
+  );
+
+  it('that is bad where one was kept by which no pump can be run is refused', async () => {
+    const own = place();
+    await begun(own, GOOD);
+    const kept = JSON.parse(readFileSync(keptOf(own), 'utf8')) as object;
+    const sha256 = createHash('sha256').update(INVENTED).digest('hex');
+    writeFileSync(keptOf(own), JSON.stringify({ ...kept, sha256, text: INVENTED }));
+    const next = await begun(own, BAD);
+    expect(next.ok ? '' : next.says).toContain('the one that was kept is refused by this version');
   });
 
   it('that is bad at the first start, with none before it, is refused with every problem', async () => {
