@@ -25,8 +25,15 @@ fi
 # A wrong command line, or another host that has the board already: no fault of the program.
 case ${EXIT_STATUS:-} in 2 | 3) exit 0 ;; esac
 
-current=$(readlink "$folder/current")
-before=$(readlink "$folder/before") || exit 0
+# Where a link leads: by name where that lies beside it, since it may have been made with the whole path.
+target() {
+  to=$(readlink -f "$folder/$1")
+  if [ "${to%/*}" = "$(readlink -f "$folder")" ]; then to=${to##*/}; fi
+  echo "$to"
+}
+[ -L "$folder/before" ] || exit 0
+current=$(target current)
+before=$(target before)
 
 read -r up _ < /proc/uptime
 now=${up%%.*}

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { bookPath } from '../storage/journal/book-path.ts';
 import { stateFolder } from '../storage/state-folder.ts';
-import { canSwitch, currentOf, isSameFolder, linkAt, LINKS, switchTo } from '../update/links.ts';
+import { canSwitch, isSameFolder, linkAt, LINKS, switchTo, targetOf } from '../update/links.ts';
 import { lookInto } from '../update/program-folder.ts';
 import { backup } from './book-backup.ts';
 import type { Console } from './console.ts';
@@ -34,11 +34,17 @@ const mayBecomeCurrent = async (folder: string, asked: string): Promise<void> =>
       `${join(root, name)} is a file or folder, where a link to a folder of the program is wanted. Give the folder another name, such as its version, then make the link: ln -s <that name> ${join(root, LINKS.current)}. ${UNCHANGED}`,
     );
   }
-  const current = await currentOf(root);
-  if (current.kind === 'link' && (await isSameFolder(join(root, LINKS.current), folder))) {
+  const link = join(root, LINKS.current);
+  if (await isSameFolder(link, folder)) {
     throw new Refusal(
       `update ${asked}: that folder is in force already. Name another one beside it. ${UNCHANGED}`,
       EXIT.usage,
+    );
+  }
+  const current = await targetOf(root, LINKS.current);
+  if (current.kind === 'elsewhere') {
+    throw new Refusal(
+      `${link} leads to ${current.path}, which does not lie beside it: there would be no way back to it. Put that folder into ${root}, and make the link anew: ln -sfn ${basename(current.path)} ${link}. ${UNCHANGED}`,
     );
   }
 };

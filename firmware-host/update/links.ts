@@ -1,5 +1,5 @@
 import { constants } from 'node:fs';
-import { access, lstat, readdir, readlink, rename, rm, stat, symlink } from 'node:fs/promises';
+import { access, lstat, readdir, readlink, realpath, rename, rm, stat, symlink } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { syncFolder } from '../storage/sync-folder.ts';
 
@@ -63,7 +63,19 @@ export const canSwitch = (root: string): Promise<boolean> =>
     () => false,
   );
 
-export const currentOf = (root: string): Promise<Link> => linkAt(join(root, LINKS.current));
+/** Where a link leads: a folder beside it goes by its name, however the link is written; any other by its whole path. */
+export type Target =
+  | { readonly kind: 'nowhere' }
+  | { readonly kind: 'beside'; readonly name: string }
+  | { readonly kind: 'elsewhere'; readonly path: string };
+
+export const targetOf = async (root: string, name: string): Promise<Target> => {
+  const path = await realpath(join(root, name)).catch(() => null);
+  if (path === null) return { kind: 'nowhere' };
+  return dirname(path) === (await realpath(root))
+    ? { kind: 'beside', name: basename(path) }
+    : { kind: 'elsewhere', path };
+};
 
 /** Whether both paths lead to one folder that is there. */
 export const isSameFolder = async (one: string, other: string): Promise<boolean> => {
@@ -95,11 +107,11 @@ const isProved = async (root: string): Promise<boolean> => {
  */
 export const switchTo = async (folder: string): Promise<string | null> => {
   const root = dirname(folder);
-  const current = await currentOf(root);
+  const current = await targetOf(root, LINKS.current);
   await removeLeftOver(root);
-  if (current.kind === 'link' && (await isProved(root))) await point(root, LINKS.before, current.to);
+  if (current.kind === 'beside' && (await isProved(root))) await point(root, LINKS.before, current.name);
   await point(root, LINKS.current, basename(folder));
   await rm(join(root, LINKS.wentBack), { force: true });
-  const before = await linkAt(join(root, LINKS.before));
-  return before.kind === 'link' && before.to !== basename(folder) ? before.to : null;
+  const before = await targetOf(root, LINKS.before);
+  return before.kind === 'beside' && before.name !== basename(folder) ? before.name : null;
 };

@@ -126,6 +126,17 @@ const rows: readonly Row[] = [
     ['There is no book at', 'RILLKEEPER_STATE=/var/lib/rillkeeper', '--no-backup'],
     nothing,
   ),
+  row(
+    'a folder in force that does not lie beside it',
+    4,
+    ['which does not lie beside it: there would be no way back', 'ln -sfn 0.1.0'],
+    ({ path }) => {
+      const elsewhere = join(ownFolder(), '0.1.0');
+      mkdirSync(elsewhere);
+      unlinkSync(path('current'));
+      symlinkSync(elsewhere, path('current'));
+    },
+  ),
   row('a folder where the link should be', 4, ['is a file or folder, where a link', 'ln -s'], ({ path }) => {
     unlinkSync(path('current'));
     mkdirSync(path('current'));
@@ -190,6 +201,21 @@ describe('an update', () => {
       before: '0.1.0',
     });
     expect(back.stderr).not.toContain('goes back');
+  });
+
+  it('of a link that was made with its whole path makes the way back by the name, and three failures go there', async () => {
+    const made = folders();
+    unlinkSync(made.path('current'));
+    symlinkSync(made.path('0.1.0'), made.path('current'));
+    const { code, stderr } = await rillkeeper('update', made.path('0.2.0'), RIBEIRA, '--no-backup');
+    expect([code, made.link('current'), made.link('before')]).toEqual([0, '0.2.0', '0.1.0']);
+    expect(stderr).toContain(`goes back to ${made.path('0.1.0')} by itself`);
+    for (let failure = 1; failure <= 3; failure += 1) {
+      spawnSync('sh', ['hardware-notes/way-back.sh', made.root, made.path('failures')], {
+        env: { ...process.env, SERVICE_RESULT: 'exit-code' },
+      });
+    }
+    expect([made.link('current'), made.link('went-back')]).toEqual(['0.1.0', '0.2.0']);
   });
 
   it('makes the one before a way back once that has been in force for an hour', async () => {

@@ -59,6 +59,19 @@ describe('the way back, after each end of the service', () => {
     expect(linksOf(made)).toEqual(['0.1.0', null, null]);
   });
 
+  it('leaves it also where both links were made with their whole path', () => {
+    const made = bare();
+    for (const [name, to] of [
+      ['current', '0.2.0'],
+      ['before', '0.1.0'],
+    ] as const) {
+      rmSync(made.path(name));
+      symlinkSync(made.path(to), made.path(name));
+    }
+    for (let failure = 1; failure <= 3; failure += 1) after(made.root, BAD);
+    expect(linksOf(made)).toEqual(['0.1.0', null, '0.2.0']);
+  });
+
   it('tells of it also after a machine that goes down by itself', () => {
     const made = bare();
     for (let failure = 1; failure <= 3; failure += 1) after(made.root, BAD);
