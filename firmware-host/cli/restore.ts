@@ -17,6 +17,12 @@ export interface RestoreOptions {
   readonly replace?: true;
 }
 
+/** Who restores for a service has another place of his own, and the service would begin with nothing. */
+const placeHint = (env: NodeJS.ProcessEnv): string =>
+  (env['RILLKEEPER_STATE'] ?? '') === ''
+    ? ' A service does not look there: RILLKEEPER_STATE names the folder where it keeps its book, such as RILLKEEPER_STATE=/var/lib/rillkeeper; say that before this command and restore again.'
+    : '';
+
 /** `rillkeeper restore FILE`: book, calibration and farm file out of a backup, all of them or none. */
 export const restore = async (file: string, options: RestoreOptions, console: Console): Promise<ExitCode> => {
   const read = readBackup(file);
@@ -55,7 +61,7 @@ export const restore = async (file: string, options: RestoreOptions, console: Co
     throw new Refusal(`${file} could not be restored, and all is as it was: ${why}`, EXIT.badInput);
   }
   console.talk(
-    `${accepted.farm.farm}, as of ${backup.madeAt}: ${entries} ${entries === 1 ? 'entry' : 'entries'} in the book, the farm file at ${farmFile}. Look at the benches and check it before a host runs on it: rillkeeper check ${farmFile}`,
+    `${accepted.farm.farm}, as of ${backup.madeAt}: ${entries} ${entries === 1 ? 'entry' : 'entries'} in the book in ${folder}, the farm file at ${farmFile}. Look at the benches and check it before a host runs on it: rillkeeper check ${farmFile}${placeHint(process.env)}`,
   );
   return EXIT.done;
 };

@@ -1,5 +1,6 @@
 import {
   chmodSync,
+  chownSync,
   existsSync,
   mkdirSync,
   readFileSync,
@@ -12,8 +13,9 @@ import { basename, dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { openJournal } from '../../firmware-host/storage/journal/journal.ts';
 import { bookPath } from '../../firmware-host/storage/journal/book-path.ts';
+import { stateFolder } from '../../firmware-host/storage/state-folder.ts';
 import { monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
-import { ownFolder, realFarmText, rillkeeper, STATE, written } from './rillkeeper.ts';
+import { ownFolder, realFarmText, rillkeeper, startedAmid, STATE, written } from './rillkeeper.ts';
 
 const FOLDER = ownFolder();
 const farm = (name: string): string => written(FOLDER, `${name}.yaml`, realFarmText(name));
@@ -99,5 +101,46 @@ describe('restore', () => {
     expect((await rillkeeper('restore', second, '--to', fresh)).code).toBe(0);
     expectMachineIn(elsewhere);
     expect(existsSync(bookPath(elsewhere))).toBe(true);
+  });
+
+  it('by root gives all to the owner of the state folder, leaves the farm file to its own, and names the folder', async () => {
+    const file = farm('Vale');
+    await bookBegun(await stateOf(file));
+    const backup = join(FOLDER, 'vale.rillkeeper');
+    expect((await rillkeeper('book', file, '--backup', backup)).code).toBe(0);
+    const [SERVICE, GROWER] = [65_534, 65_533];
+    chownSync(file, GROWER, GROWER);
+    chmodSync(file, 0o640);
+    const root = ownFolder();
+    chownSync(root, SERVICE, SERVICE);
+    const folder = stateFolder('Vale', { RILLKEEPER_STATE: root });
+    for (const time of [1, 2]) {
+      const { code, stderr } = await startedAmid(
+        { RILLKEEPER_STATE: root },
+        'restore',
+        backup,
+        '--to',
+        file,
+        '--replace',
+      ).ended;
+      expect([time, code, stderr]).toEqual([time, 0, expect.stringContaining(`in the book in ${folder}`)]);
+      expect(stderr).not.toContain('RILLKEEPER_STATE names');
+    }
+    const all = readdirSync(root, { recursive: true, encoding: 'utf8' });
+    expect(all.some((name) => name.includes('.before-'))).toBe(true);
+    expect(all.map((name) => [name, statSync(join(root, name)).uid])).toEqual(
+      all.map((name) => [name, SERVICE]),
+    );
+    expect([statSync(file).uid, statSync(file).mode & 0o777]).toEqual([GROWER, 0o640]);
+  });
+
+  it('into a place of its own says where a service looks', async () => {
+    const file = farm('Glen');
+    await bookBegun(await stateOf(file));
+    const backup = join(FOLDER, 'glen.rillkeeper');
+    expect((await rillkeeper('book', file, '--backup', backup)).code).toBe(0);
+    const env = { RILLKEEPER_STATE: '', XDG_STATE_HOME: ownFolder() };
+    const { code, stderr } = await startedAmid(env, 'restore', backup, '--to', file, '--replace').ended;
+    expect([code, stderr]).toEqual([0, expect.stringContaining('RILLKEEPER_STATE=/var/lib/rillkeeper')]);
   });
 });

@@ -1,5 +1,5 @@
-import { existsSync } from 'node:fs';
-import { mkdir, readdir, rename, rm } from 'node:fs/promises';
+import { existsSync, type Stats } from 'node:fs';
+import { chown, mkdir, readdir, rename, rm, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { writeWhole } from '../atomic-file.ts';
 import { calibrationFile } from '../calibration-file.ts';
@@ -29,6 +29,17 @@ const besideFrom = (path: string, nowMillis: number): string => {
   return to;
 };
 
+const statsOf = (path: string): Promise<Stats | null> => stat(path).catch(() => null);
+
+/**
+ * Whose the nearest folder is that is there, and so what is put into it: what root restores the service must be able to write.
+ * Null for anybody but root, who alone can give a file away.
+ */
+const ownerAt = async (path: string): Promise<Stats | null> => {
+  if (process.getuid?.() !== 0) return null;
+  return (await statsOf(path)) ?? (dirname(path) === path ? null : ownerAt(dirname(path)));
+};
+
 /**
  * What tells of the past that the backup replaces: the book and what lies beside it, the calibration, what was being
  * delivered, counts of starts, the last status. All else is the machine's and stays where it is: its passwords, the note
@@ -51,9 +62,14 @@ export const restoreFolder = async (asked: RestoreAsked): Promise<MovedAway> => 
     await rename(from, to);
     undo.unshift(() => rename(to, from));
   };
+  const owner = await ownerAt(folder);
+  const given = async (path: string): Promise<void> => {
+    if (owner !== null) await chown(path, owner.uid, owner.gid);
+  };
   const madeFolder = async (path: string): Promise<void> => {
     if (existsSync(path)) return;
     await mkdir(path, { recursive: true });
+    await given(path);
     undo.unshift(() => rm(path, { recursive: true, force: true }));
   };
   const pastMovedAway = async (): Promise<void> => {
@@ -75,9 +91,15 @@ export const restoreFolder = async (asked: RestoreAsked): Promise<MovedAway> => 
     await rm(fresh, { recursive: true, force: true });
     await mkdir(fresh, { recursive: true });
     await bookOutOf(file, bookPath(fresh));
+    // A farm file that is replaced keeps its owner and mode; a service reads it, and need not be its owner.
+    const farmBefore = owner === null ? undefined : ((await statsOf(farmFile)) ?? undefined);
     for (const { role, content } of backup.files) {
-      await writeWhole(role === 'farm' ? freshFarm : calibrationFile(fresh), content.toString('utf8'));
+      const text = content.toString('utf8');
+      await (role === 'farm'
+        ? writeWhole(freshFarm, text, farmBefore)
+        : writeWhole(calibrationFile(fresh), text));
     }
+    for (const name of await readdir(fresh)) await given(join(fresh, name));
     await syncFolder(fresh);
     await madeFolder(folder);
     await pastMovedAway();
