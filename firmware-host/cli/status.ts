@@ -1,7 +1,7 @@
 import { localDateTimeText } from '../../src/time/local-day.ts';
 import { isPlausible } from '../../src/time/clock-trust.ts';
 import { wallMillis } from '../../src/time/instant.ts';
-import { hostThere } from '../storage/one-board.ts';
+import { hostOfFarm, hostThere } from '../storage/one-board.ts';
 import { ownerWords, type Claimant } from '../storage/one-host.ts';
 import { readStatus, type Status } from '../storage/status-file.ts';
 import { demoFolder, stateFolder } from '../storage/state-folder.ts';
@@ -42,6 +42,14 @@ const hostState = (silent: boolean, there: Claimant | null): HostState => {
 
 const WATCHED_BY_NOBODY = 'nobody watches the floods, and only a board with a keeper still gives any';
 
+/** A host may run with a state folder that only the environment of a service names. */
+const elsewhereWords = async (farm: string, folder: string, path: string): Promise<string | null> => {
+  const pid = await hostOfFarm(farm);
+  return pid === null
+    ? null
+    : `A host of ${farm} runs on this machine (${ownerWords(pid)}), and not with ${folder}. RILLKEEPER_STATE names the folder that it has, as a service does: RILLKEEPER_STATE=/var/lib/rillkeeper rillkeeper status ${path}`;
+};
+
 const silentWords = (state: Exclude<HostState, 'writes'>, pid: number | null, when: string): string => {
   switch (state) {
     case 'gone':
@@ -59,14 +67,22 @@ interface Shown {
   readonly pid: number | null;
 }
 
-const statusText = ({ status, state, pid }: Shown, columns: number): string => {
-  const { board, benches, alarms, readings, timeLeft, shedTime, timeZone } = status;
-  const wrap = (text: string): string => wrapped(text, columns, 2);
+/** What is told of a simulated shed must nowhere be taken for the real one. */
+const headWords = ({ status, state, pid }: Shown): string => {
+  const { farm, simulated, shedTime, timeZone } = status;
   const when = clockWords(status.writtenAt, timeZone);
-  const head =
-    state === 'writes'
-      ? `${status.farm}${status.simulated ? `, in a simulated shed at ${shedTime === null ? 'an unknown time' : clockWords(shedTime, timeZone)}` : ''}`
-      : wrap(silentWords(state, pid, when));
+  if (!simulated) return state === 'writes' ? farm : silentWords(state, pid, when);
+  const shed = `${farm}, in a simulated shed at ${shedTime === null ? 'an unknown time' : clockWords(shedTime, timeZone)}`;
+  return state === 'writes'
+    ? shed
+    : `${shed}, which nobody runs since ${when}. Of the real shed no host has written here. What was said last of the simulated one:`;
+};
+
+const statusText = (shown: Shown, columns: number): string => {
+  const { status } = shown;
+  const { board, benches, alarms, readings, timeLeft } = status;
+  const wrap = (text: string): string => wrapped(text, columns, 2);
+  const made = status.simulated ? ', simulated' : '';
   const left =
     timeLeft.bench === null
       ? 'Time left without the pump: more than a day.'
@@ -74,7 +90,7 @@ const statusText = ({ status, state, pid }: Shown, columns: number): string => {
         ? `No time left without the pump: ${timeLeft.bench} may be wilting already.`
         : `Time left without the pump: ${timeLeft.minutes} min, then ${timeLeft.bench} may begin to wilt.`;
   return [
-    head,
+    wrap(headWords(shown)),
     '',
     wrap(status.says),
     wrap(left),
@@ -82,16 +98,16 @@ const statusText = ({ status, state, pid }: Shown, columns: number): string => {
       wrap(alarmWords(one)),
     ),
     '',
-    'Held water, likely (dry edge of the doubt):',
+    `Held water${made}, likely (dry edge of the doubt):`,
     ...benches.map(
       ({ name, heldPercent, dryEdgePercent }) =>
         `  ${name.padEnd(14)}  ${heldPercent} % (${dryEdgePercent} %)`,
     ),
     '',
-    'Readings:',
+    `Readings${made}:`,
     ...readings.map((reading) => readingLine(reading.name, reading, columns)),
     '',
-    wrap(`Board: ${board.link === 'up' ? '' : 'DOWN: '}${board.says}`),
+    wrap(`Board${made}: ${board.link === 'up' ? '' : 'DOWN: '}${board.says}`),
     ...(board.warning === null ? [] : [wrap(board.warning)]),
   ].join('\n');
 };
@@ -105,16 +121,20 @@ export const status = async (
   const { farm } = await farmToTellOf(path, console);
   const folder = stateFolder(farm.farm);
   const real = await readStatus(folder);
+  if (real.kind === 'none') {
+    const there = await hostThere(folder, farm.farm);
+    if (there !== null) {
+      throw new Refusal(
+        `The host of ${farm.farm} is there (${ownerWords(there.pid)}) and has written no status in ${folder} yet. ${there.answers ? 'If it does not within half a minute, look whether the disk is full or read-only.' : 'It does not answer: it hangs.'}`,
+        EXIT.notWell,
+      );
+    }
+  }
   const stored = real.kind === 'none' ? await readStatus(demoFolder(farm.farm)) : real;
   switch (stored.kind) {
     case 'none': {
-      const there = await hostThere(folder, farm.farm);
-      if (there !== null) {
-        throw new Refusal(
-          `The host of ${farm.farm} is there (${ownerWords(there.pid)}) and has written no status in ${folder} yet. ${there.answers ? 'If it does not within half a minute, look whether the disk is full or read-only.' : 'It does not answer: it hangs.'}`,
-          EXIT.notWell,
-        );
-      }
+      const elsewhere = await elsewhereWords(farm.farm, folder, path);
+      if (elsewhere !== null) throw new Refusal(elsewhere, EXIT.notWell);
       throw new Refusal(
         `No host has run for ${farm.farm} on this machine: nothing in ${folder}. Start one: rillkeeper run ${path} --board …`,
         EXIT.notWell,
@@ -127,6 +147,9 @@ export const status = async (
       const silent = Math.abs(ageSeconds) > SILENT_SECONDS;
       const there = silent && !stored.status.simulated ? await hostThere(folder, farm.farm) : null;
       const state = hostState(silent, there);
+      const elsewhere =
+        stored.status.simulated || state === 'gone' ? await elsewhereWords(farm.farm, folder, path) : null;
+      if (elsewhere !== null) console.talk(wrapped(elsewhere, console.columns));
       console.out(
         options.json === true
           ? JSON.stringify(

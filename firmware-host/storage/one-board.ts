@@ -1,5 +1,5 @@
 import { readFile, stat } from 'node:fs/promises';
-import { claimantOf, isHeld, named, portClaimed, type Claim, type Claimant } from './one-host.ts';
+import { claimantOf, heldNames, isHeld, named, portClaimed, type Claim, type Claimant } from './one-host.ts';
 import { slug } from './state-folder.ts';
 
 /** By its name everybody on the machine can see that a process is a host, also one of another user, and of which farm. */
@@ -72,6 +72,16 @@ export const boardClaimed = async ({ port, farm, listed }: BoardAsked): Promise<
     port === null ? await anyBoard(farm, listed) : ((await boardTaken(port)) ?? (await portClaimed(port)));
   if (claim.kind === 'claimed') await named(hostName(process.pid, farm));
   return claim;
+};
+
+/** The process of a host that runs a farm on a real board, whatever its user and its state folder. */
+export const hostOfFarm = async (farm: string): Promise<number | null> => {
+  const wanted = slug(farm);
+  for (const name of await heldNames()) {
+    const [, pid, its] = /^rillkeeper-host-(\d+)-(.+)$/.exec(name) ?? [];
+    if (its === wanted) return Number(pid);
+  }
+  return null;
 };
 
 /** The host that runs a farm with a state folder. A command may have that folder for a while too, and is none. */

@@ -28,9 +28,13 @@ const namedSockets = async (): Promise<readonly { readonly name: string; readonl
   });
 };
 
+/** The names that whoever it is on this machine holds. */
+export const heldNames = async (): Promise<readonly string[]> =>
+  (await namedSockets()).map(({ name }) => name);
+
 /** Whether somebody on this machine, whoever it is, holds a name that fits. */
 export const isHeld = async (fits: (name: string) => boolean): Promise<boolean> =>
-  (await namedSockets()).some(({ name }) => fits(name));
+  (await heldNames()).some(fits);
 
 const holds = async (pid: string, socket: string): Promise<boolean> => {
   const open = await readdir(`/proc/${pid}/fd`).catch((): readonly string[] => []);

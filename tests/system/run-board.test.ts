@@ -1,7 +1,8 @@
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
-import { ownFolder, realFarmText, rillkeeper, type Running, started, written } from './rillkeeper.ts';
+import { ownFolder, realFarmText, rillkeeper, type Running, started, STATE, written } from './rillkeeper.ts';
 
 const FOLDER = ownFolder();
 const farm = (name: string, deadBoard: string): string =>
@@ -117,6 +118,20 @@ describe('run --board on a serial line', () => {
 });
 
 describe('status', () => {
+  it('of a simulated shed that nobody runs any more says in each heading that it is none of the real one', async () => {
+    const file = farm('Mock', 'plain-timer');
+    await rillkeeper('run', file, '--board', 'demo', '--speed', 'max', '--for', '1h');
+    const path = join(STATE, 'mock-demo', 'status.json');
+    const { writtenAt, ...rest } = JSON.parse(readFileSync(path, 'utf8')) as { writtenAt: string };
+    const old = new Date(Date.parse(writtenAt) - 60_000).toISOString();
+    writeFileSync(path, JSON.stringify({ ...rest, writtenAt: old }));
+    const { code, stdout } = await rillkeeper('status', file);
+    expect(code).toBe(1);
+    expect(stdout.replaceAll(/\s+/g, ' ')).toMatch(/^Mock, in a simulated shed at .*nobody runs since/);
+    expect(stdout).not.toContain('NO HOST');
+    expect(stdout.match(/^.*, simulated\b.*:/gm)).toHaveLength(3);
+  });
+
   it('of a farm whose host never ran here ends with 1 and says how to start one', async () => {
     const { code, stderr } = await rillkeeper('status', farm('Nowhere', 'plain-timer'));
     expect(code).toBe(1);

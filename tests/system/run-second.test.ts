@@ -5,7 +5,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { text } from 'node:stream/consumers';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { deskBoard, onPty, type PtyBoard } from './pty-board.ts';
-import { ownFolder, realFarmText, started, STATE, type Running, written } from './rillkeeper.ts';
+import { ownFolder, realFarmText, started, startedAmid, STATE, type Running, written } from './rillkeeper.ts';
 
 const FOLDER = ownFolder();
 const MAIN = resolve('dist/main.mjs');
@@ -66,5 +66,24 @@ describe('a second host of a board that has one', () => {
             });
     expect([code, stderr]).toEqual([3, expect.stringContaining('one pump has one host')]);
     expect(stderr).toContain(`(process ${first.child.pid})`);
+  });
+
+  it('status with another state folder tells of the host that runs, and where to look; also where a simulated shed was run there', async () => {
+    const other = { RILLKEEPER_STATE: ownFolder() };
+    const status = async (): Promise<readonly [number | null, string, string]> => {
+      const { code, stdout, stderr } = await startedAmid(other, 'status', file).ended;
+      return [code, stdout, stderr.replaceAll(/\s+/g, ' ')];
+    };
+    const [code, , words] = await status();
+    expect(code).toBe(1);
+    expect(words).toContain(`A host of Mere runs on this machine (process ${first.child.pid})`);
+    expect(words).toContain('RILLKEEPER_STATE=/var/lib/rillkeeper rillkeeper status');
+    expect(words).not.toContain('No host has run');
+    const demo = await startedAmid(other, 'run', file, '--board', 'demo', '--speed', 'max', '--for', '1h')
+      .ended;
+    expect(demo.code).toBe(0);
+    const [, shown, hint] = await status();
+    expect(shown).toContain('Mere, in a simulated shed at');
+    expect(hint).toContain(`A host of Mere runs on this machine (process ${first.child.pid})`);
   });
 });
