@@ -1,16 +1,26 @@
+import { createHash } from 'node:crypto';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 
 const LETTERS_MAX = 60;
+/** Enough to tell the farms of one machine apart. */
+const DIGITS = 8;
+/** A letter or digit of another script than the Latin one, of which nothing is left in a path. */
+const OTHER_SCRIPT = /(?![a-z0-9]|\p{Script=Latin})[\p{Ll}\p{Lo}\p{N}]/u;
 
-/** The farm's name as part of a path: small letters, digits and dashes. */
-export const slug = (farm: string): string =>
-  farm
-    .normalize('NFKD')
-    .toLowerCase()
+/**
+ * The farm's name as part of a path: small letters, digits and dashes. Two names that differ in what a path cannot show differ
+ * by digits of their hash.
+ */
+export const slug = (farm: string): string => {
+  const small = farm.normalize('NFKD').toLowerCase();
+  const shown = small
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '')
-    .slice(0, LETTERS_MAX) || 'farm';
+    .slice(0, LETTERS_MAX);
+  if (shown !== '' && !OTHER_SCRIPT.test(small)) return shown;
+  return `${shown === '' ? 'farm' : shown}-${createHash('sha256').update(small).digest('hex').slice(0, DIGITS)}`;
+};
 
 /**
  * What belongs to no farm alone, and the folders of them all. `RILLKEEPER_STATE` names another than the usual one of the XDG

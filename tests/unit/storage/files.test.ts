@@ -9,7 +9,7 @@ import {
   writeCalibration,
 } from '../../../firmware-host/storage/calibration-file.ts';
 import { claimed } from '../../../firmware-host/storage/one-host.ts';
-import { demoFolder, stateFolder } from '../../../firmware-host/storage/state-folder.ts';
+import { demoFolder, slug, stateFolder } from '../../../firmware-host/storage/state-folder.ts';
 import { createStatusKeeper, readStatus, type Status } from '../../../firmware-host/storage/status-file.ts';
 import type { ProbeCalibration } from '../../../src/sense/probe.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
@@ -131,8 +131,25 @@ describe('the state folder', () => {
     expect(stateFolder('Quinta da Ribeira nº 2', { RILLKEEPER_STATE: '/s' })).toBe(
       '/s/quinta-da-ribeira-no-2',
     );
-    expect(stateFolder('../..', { XDG_STATE_HOME: '/x' })).toBe('/x/rillkeeper/farm');
+    expect(stateFolder('../..', { XDG_STATE_HOME: '/x' })).toMatch(/^\/x\/rillkeeper\/farm-[0-9a-f]{8}$/);
     expect(demoFolder('Hill', { RILLKEEPER_STATE: '/s' })).toBe('/s/hill-demo');
+  });
+
+  it.each([
+    ['São João', 'sa-o-joa-o'],
+    ['Børge & Weiß, 3. Æcker', 'b-rge-wei-3-cker'],
+    ['Farm', 'farm'],
+    ['Kahuʻāina', 'kahu-a-ina'],
+  ])('of %s, in Latin letters alone, bears no digits of a hash', (name, folderName) => {
+    expect(stateFolder(name, { RILLKEEPER_STATE: '/s' })).toBe(`/s/${folderName}`);
+  });
+
+  it('is one for each of 7 names in other scripts, and the same however the letters were typed', () => {
+    const names = ['農場', '温室', 'Ферма', 'Теплица', 'مزرعة ٢', 'مزرعة ٣', 'Hof 温室'];
+    const folders = names.map((name) => stateFolder(name, { RILLKEEPER_STATE: '/s' }));
+    expect(new Set(folders).size).toBe(7);
+    for (const path of folders) expect(path).toMatch(/^\/s\/(farm|2|3|hof)-[0-9a-f]{8}$/);
+    expect(slug('Й'.normalize('NFD'))).toBe(slug('Й'.normalize('NFC')));
   });
 
   it('is claimed by one process once: a second claim is refused, and told whose it is', async () => {
