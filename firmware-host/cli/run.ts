@@ -40,35 +40,55 @@ const prepared = async (
   return realBoard(accepted, port, options, console);
 };
 
+interface FarmFound {
+  readonly accepted: AcceptedFarm;
+  /** The name that the farm had at the start before this one. */
+  readonly before: string | null;
+}
+
 /** The farm file; on a real pump the last good one stands in for one that is bad. */
-const farmFor = async (path: string, options: RunOptions, console: Console): Promise<AcceptedFarm> => {
-  if (options.board === undefined || isSimulated(options.board)) return acceptedFarm(path);
+const farmFor = async (path: string, options: RunOptions, console: Console): Promise<FarmFound> => {
+  if (options.board === undefined || isSimulated(options.board)) {
+    return { accepted: await acceptedFarm(path), before: null };
+  }
   const { farmToRun } = await import('../start/last-good-farm.ts');
   const found = await farmToRun(path, stateRoot(), new Date());
   if (!found.ok) throw new Refusal(found.says, EXIT.badInput, found.problems);
   if (found.warning !== null) console.talk(found.warning);
-  return found.accepted;
+  return found;
 };
 
 /** A simulated shed has nobody to call and nothing to remember. */
 const upkeepOf = async (
-  { farm, file, text }: AcceptedFarm,
+  { accepted: { farm, file, text }, before }: FarmFound,
   port: string,
   console: Console,
 ): Promise<Upkeep | null> => {
   if (isSimulated(port)) return null;
   const { openUpkeep } = await import('../upkeep/upkeep.ts');
   const now = (): Now => ({ monotonic: monotonicNow(), wall: wallMillis(Date.now()) });
-  return openUpkeep({ farm, file, text, folder: stateFolder(farm.farm), now, talk: console.talk });
+  const { leftBehind } = await import('../start/left-behind.ts');
+  const left = leftBehind(farm.farm, before);
+  if (left !== null) console.talk(left);
+  return openUpkeep({
+    farm,
+    file,
+    text,
+    folder: stateFolder(farm.farm),
+    leftBehind: left === null ? 'nothing' : 'a-book',
+    now,
+    talk: console.talk,
+  });
 };
 
 /** `rillkeeper run FARM`: the controller on a board, real or in a simulated shed. */
 export const run = async (path: string, options: RunOptions, console: Console): Promise<ExitCode> => {
-  const accepted = await farmFor(path, options, console);
+  const found = await farmFor(path, options, console);
+  const { accepted } = found;
   const { farm } = accepted;
   const port = boardAsked(accepted, options);
   const prepare = await prepared(accepted, port, options, console);
-  const upkeep = await upkeepOf(accepted, port, console);
+  const upkeep = await upkeepOf(found, port, console);
   if (options.rehearse === true && (upkeep?.safeMode ?? null) === null) {
     const { rehearseFirst } = await import('./rehearse-first.ts');
     await rehearseFirst(accepted, options.json === true ? 'json' : 'text', console);

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { forPump } from '../farm-file/for-pump.ts';
 import { farmFromText, readFarmFile, type ReadFarmFile } from '../farm-file/read.ts';
 import { tellProblems } from '../farm-file/tell.ts';
+import { readYaml } from '../farm-file/yaml-document.ts';
 import { readWhole } from '../storage/atomic-file.ts';
 import { writeInTime } from '../storage/write-in-time.ts';
 
@@ -13,7 +14,10 @@ const kept = z.object({
   /** UTC, by the clock of this machine. */
   keptAt: z.iso.datetime(),
   text: z.string(),
+  /** The last other name that the farm had; a start that is refused must not make it forgotten. */
+  before: z.string().nullish(),
 });
+type Kept = z.infer<typeof kept>;
 
 type Accepted = Extract<ReadFarmFile, { ok: true }>;
 
@@ -24,6 +28,8 @@ export type FarmToRun =
       /** What a person must hear; null where the farm file itself is in force and has been kept. */
       readonly warning: string | null;
       readonly from: 'file' | 'last-good';
+      /** The name that the farm had before this one, or this one where it had no other; null where nothing is known. */
+      readonly before: string | null;
     }
   /** Neither the file nor one that was good before can be used. */
   | { readonly ok: false; readonly says: string; readonly problems: readonly unknown[] };
@@ -37,21 +43,33 @@ const keptFile = (root: string, path: string): string =>
 
 const DIGITS = 12;
 
-/** Keeps the text that is in force now, for a start at which the file is bad; why it could not, else null. */
-const keep = async (root: string, { text }: Accepted, path: string, now: Date): Promise<string | null> => {
-  const file = keptFile(root, path);
-  const sha256 = shaOf(text);
+/** The name alone: the text may be refused by this version. */
+const nameIn = (text: string): string | null => {
+  const yaml = readYaml(text);
+  const named = z.object({ farm: z.string() }).safeParse(yaml.ok ? yaml.raw : null);
+  return named.success ? named.data.farm : null;
+};
+
+const keptBefore = async (file: string): Promise<Kept | null> => {
   try {
-    const before = kept.safeParse(JSON.parse((await readWhole(file).catch(() => null)) ?? 'null'));
-    if (before.success && before.data.sha256 === sha256 && before.data.text === text) return null;
+    const read = kept.safeParse(JSON.parse((await readWhole(file)) ?? 'null'));
+    return read.success && read.data.sha256 === shaOf(read.data.text) ? read.data : null;
   } catch {
     // What cannot be read is written anew.
+    return null;
   }
+};
+
+/** The name before this one, by what was kept. */
+const nameBefore = ({ text, before = null }: Kept, name: string): string => {
+  const last = nameIn(text) ?? name;
+  return last === name ? (before ?? name) : last;
+};
+
+/** Keeps what is in force now, for a start at which the file is bad; why it could not, else null. */
+const keep = async (file: string, now: Kept): Promise<string | null> => {
   try {
-    await writeInTime(
-      file,
-      `${JSON.stringify({ file: resolve(path), sha256, keptAt: now.toISOString(), text })}\n`,
-    );
+    await writeInTime(file, `${JSON.stringify(now)}\n`);
     return null;
   } catch (error) {
     return whyOf(error);
@@ -105,6 +123,7 @@ const instead = async (
     accepted: last.accepted,
     warning: `${problems}\nTHE FARM FILE IS NOT USED. The last good one ${verb} instead, kept at ${last.keptAt} (sha256 ${last.sha256.slice(0, DIGITS)}). ${then}`,
     from: 'last-good',
+    before: last.accepted.farm.farm,
   };
 };
 
@@ -118,20 +137,27 @@ export const farmToRun = async (path: string, root: string, now: Date): Promise<
   if (!fit.ok) {
     const last = await instead(path, root, fit, 'runs');
     // What is right and only lacks a pump the run refuses in its own words.
-    return read.ok && !last.ok ? { ok: true, accepted: read, warning: null, from: 'file' } : last;
+    return read.ok && !last.ok
+      ? { ok: true, accepted: read, warning: null, from: 'file', before: null }
+      : last;
   }
-  const why = await keep(root, fit, path, now);
+  const file = keptFile(root, path);
+  const { text } = fit;
+  const last = await keptBefore(file);
+  const before = last === null ? null : nameBefore(last, fit.farm.farm);
+  const fresh: Kept = { file: resolve(path), sha256: shaOf(text), keptAt: now.toISOString(), text, before };
+  const why = last?.text === text ? null : await keep(file, fresh);
   const warning =
     why === null
       ? null
       : `The farm file could not be kept for a start at which it is bad, and the run goes on: ${why}`;
-  return { ok: true, accepted: fit, warning, from: 'file' };
+  return { ok: true, accepted: fit, warning, from: 'file', before };
 };
 
 /** The same for whoever only looks at what a host did by it: nothing is kept, nor changed. */
 export const goodFarmOf = async (path: string, root: string): Promise<FarmToRun> => {
   const read = await readFarmFile(path);
   return read.ok
-    ? { ok: true, accepted: read, warning: null, from: 'file' }
+    ? { ok: true, accepted: read, warning: null, from: 'file', before: null }
     : instead(path, root, read, 'is taken');
 };

@@ -19,6 +19,8 @@ export interface PastAsked {
   /** The kernel's name for this start of the machine. */
   readonly boot: string | null;
   readonly source: ClockSource;
+  /** Whether hosts before this one knew the farm by another name, and what they knew lies elsewhere. */
+  readonly leftBehind: 'nothing' | 'a-book';
   readonly talk: (text: string) => void;
 }
 
@@ -66,9 +68,10 @@ const storedIn = ({ keptState, setAside }: Found, talk: PastAsked['talk']): Stor
   }
 };
 
-export const createPast = ({ farm, journal, boot, source, talk }: PastAsked): Past => {
+export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: PastAsked): Past => {
   const { late } = journal;
-  const first = late === null ? storedIn(journal.found, talk) : 'late';
+  const inBook = late === null ? storedIn(journal.found, talk) : 'late';
+  const first = inBook === 'none' && leftBehind === 'a-book' ? 'lost' : inBook;
   let arrived: Found | null = null;
   void late?.then((found) => {
     arrived = found;

@@ -34,7 +34,7 @@ import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
-import { createPast, type Past } from './past.ts';
+import { createPast, type Past, type PastAsked } from './past.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
 
 export interface UpkeepAsked {
@@ -43,6 +43,7 @@ export interface UpkeepAsked {
   readonly file: string;
   readonly text: string;
   readonly folder: string;
+  readonly leftBehind: PastAsked['leftBehind'];
   readonly now: () => Now;
   readonly talk: (text: string) => void;
 }
@@ -92,7 +93,7 @@ interface Opened {
 }
 
 const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> => {
-  const { farm, folder, now, talk } = asked;
+  const { farm, folder, leftBehind, now, talk } = asked;
   const boot = await bootName();
   const folders = startFolders(folder, process.env);
   const starts = await countStart(folders, startNow(boot, now()));
@@ -105,7 +106,7 @@ const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> 
     counted,
     folders,
     journal: journal.client,
-    past: createPast({ farm, journal, boot, source: await clockSource(Date.now()), talk }),
+    past: createPast({ farm, journal, boot, source: await clockSource(Date.now()), leftBehind, talk }),
     herald:
       farm.herald === undefined
         ? null

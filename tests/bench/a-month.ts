@@ -60,7 +60,7 @@ await host({
   folder,
   simulated: true,
   journal: { append: () => undefined },
-  upkeep: await openUpkeep({ farm, file, text, folder, now: shed.clock.now, talk }),
+  upkeep: await openUpkeep({ farm, file, text, folder, leftBehind: 'nothing', now: shed.clock.now, talk }),
   until: afterMinutes(begunAt, Number(days) * 24 * 60 + 1),
   stop,
   talk,

@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Sqlite from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
@@ -83,6 +83,20 @@ describe('a hold by the button, after a kill', () => {
     expect(kinds.filter((kind) => kind === 'order')).toHaveLength(3);
     // Nobody is called for a disk that is slow for some seconds.
     expect(kinds).not.toContain('alarm-raised');
+  });
+
+  it('of a farm that its file names anew is not forgotten in silence: the host holds the pump, and says where it lies', async () => {
+    const { file } = briskFarm('Rill');
+    await heldAndKilled(file);
+    writeFileSync(file, readFileSync(file, 'utf8').replace('farm: Rill', 'farm: Brook'));
+    again = startedLong('run', file, '--board', board.path);
+    await again.talked(
+      `lies in ${join(STATE, 'rill')} and IS NOT USED: the folder of Brook is ${join(STATE, 'brook')}`,
+    );
+    await again.talked(`mv ${join(STATE, 'rill')} ${join(STATE, 'brook')}`);
+    await expect.poll(() => says(file), { timeout: 30 * SECONDS }).toMatch(/Held by the host until /m);
+    await new Promise((go) => setTimeout(go, 12 * SECONDS));
+    expect(pumpRan()).toBe(false);
   });
 
   it('that cannot be read any more is told on stderr and by an alarm, and no flood is given meanwhile', async () => {

@@ -34,6 +34,15 @@ describe('the farm file at a start', () => {
     expect(JSON.parse(readFileSync(keptOf(own), 'utf8'))).toMatchObject({ text: GOOD });
   });
 
+  it('with another name for the farm tells the one that it had before, at later starts and after other changes too', async () => {
+    const own = place();
+    expect(await begun(own, GOOD)).toMatchObject({ before: null });
+    const renamed = GOOD.replace('farm: Ribeira', 'farm: Ribeira Nova');
+    expect(await begun(own, renamed)).toMatchObject({ from: 'file', before: 'Ribeira' });
+    expect(await begun(own, renamed)).toMatchObject({ from: 'file', before: 'Ribeira' });
+    expect(await begun(own, `${renamed}# Changed.\n`)).toMatchObject({ before: 'Ribeira' });
+  });
+
   it('that is bad is not used: the last good one runs, and that is said with line and reason', async () => {
     const own = place();
     await begun(own, GOOD);
