@@ -5,8 +5,10 @@ import { standing } from '../faults/fault.ts';
 import type { BoardKind } from './met-board.ts';
 import { standingHost, type Script } from './script.ts';
 
-/** What lasts the pump for less than this reaches no far end of a channel, and is no way to water. */
+/** What lasts the pump for less than this reaches no far end of a channel: whoever gives it waters no bench, */
 const TANK_TO_SPARE_MINUTES = 3;
+/** and less than this above what the pump can reach is no water at all. */
+const DROP_LITRES = 10;
 /** Through a filter that lets less than this through no bench is watered in time. */
 const FLOW_SHARE_LEAST = 0.25;
 /** What keeps host and board both from giving water, and what keeps the host alone. */
@@ -27,11 +29,11 @@ export const createTruthLog = (
 ): TruthLog => {
   const benches = plant.build.benches.length;
   const flow = farm.benches.reduce((sum, { litresPerMinute }) => sum + litresPerMinute, 0);
-  const tankLeast = farm.tank.dryLitres + TANK_TO_SPARE_MINUTES * flow;
   const atMillis: number[] = [];
   const held = Array.from({ length: benches }, (): number[] => []);
   const inflow = Array.from({ length: benches }, (): number[] => []);
   const way = Array.from({ length: benches }, (): boolean[] => []);
+  const drop = Array.from({ length: benches }, (): boolean[] => []);
   const returning: number[] = [];
   const tankLitres: number[] = [];
   const airCelsius: number[] = [];
@@ -51,21 +53,23 @@ export const createTruthLog = (
       const { pumpShare, branchShares } = state.faults;
       const pumps =
         pumpShare >= FLOW_SHARE_LEAST &&
-        state.tank.litres > tankLeast &&
         (!standing(script.shed, 'relay-open', before) || standing(script.shed, 'relay-welded', before)) &&
         (somebodyCan(before) || standing(script.shed, 'relay-welded', before));
+      const toSpare = state.tank.litres - farm.tank.dryLitres;
       const today = plant.today();
       for (let place = 0; place < benches; place += 1) {
         const bench = state.benches[place];
         held[place]?.push((bench?.heldLitres ?? 0) / (today[place]?.capacityLitres ?? 1));
         inflow[place]?.push(bench?.inflowLitresPerMinute ?? 0);
-        way[place]?.push(pumps && (branchShares[place] ?? 1) > 0);
+        const runs = pumps && (branchShares[place] ?? 1) > 0;
+        way[place]?.push(runs && toSpare > TANK_TO_SPARE_MINUTES * flow);
+        drop[place]?.push(runs && toSpare > DROP_LITRES);
       }
       if (state.pumpOn && !on) runs.push({ fromMillis: before, untilMillis: state.atMillis });
       const run = runs.at(-1);
       if (state.pumpOn && run !== undefined) run.untilMillis = state.atMillis;
       on = state.pumpOn;
     },
-    truth: () => ({ atMillis, held, inflow, returning, tankLitres, airCelsius, way, runs }),
+    truth: () => ({ atMillis, held, inflow, returning, tankLitres, airCelsius, way, drop, runs }),
   };
 };

@@ -94,8 +94,10 @@ export interface Truth {
   /** Whether host or board could have given water to the bench in this step, by what is broken and what the tank holds. */
   /** Over the benches, whatever a thermometer says. */
   readonly airCelsius: readonly number[];
-  /** Whether the host could have given water to the bench in this step, by what is broken and what the tank holds. */
+  /** By bench: whether water could have been given in this step, by what is broken and what the tank holds, for minutes on end; */
   readonly way: readonly (readonly boolean[])[];
+  /** and whether there was a drop to give. */
+  readonly drop: readonly (readonly boolean[])[];
   /** Stretches in which the pump was switched on. */
   readonly runs: readonly Stretch[];
 }

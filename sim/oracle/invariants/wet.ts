@@ -13,7 +13,7 @@ interface Wilting {
   readonly atMillis: number;
   /** The longest stretch in one piece in which water could have been given, since the bench was last above its stress floor. */
   readonly way: Stretch | null;
-  /** Since when there was no such way of any use. */
+  /** Since when there was none to a drop for as long: until then nobody need be called. */
   readonly lostMillis: number;
 }
 
@@ -35,7 +35,7 @@ const wiltings = (record: RunRecord): readonly Wilting[] => {
           record,
           (at) => at >= first && at <= step && truth.way[bench]?.[at] === true,
         ).filter(({ fromMillis, untilMillis }) => untilMillis - fromMillis >= REACH_MINUTES * MINUTE);
-        const lastWay = stretchesOf(record, (at) => at <= step && truth.way[bench]?.[at] === true).findLast(
+        const lastWay = stretchesOf(record, (at) => at <= step && truth.drop[bench]?.[at] === true).findLast(
           ({ fromMillis, untilMillis }) => untilMillis - fromMillis >= REACH_MINUTES * MINUTE,
         );
         found.push({
@@ -59,7 +59,7 @@ export const wilted = (record: RunRecord): readonly number[] => [
 /** Whether no water could be given from one moment to the other: nothing has to be called about what is over. */
 const stillGone = (record: RunRecord, bench: number, fromMillis: number, untilMillis: number): boolean =>
   untilMillis <= record.endMillis &&
-  record.truth.way[bench]?.slice(stepAt(record, fromMillis), stepAt(record, untilMillis)).includes(true) !==
+  record.truth.drop[bench]?.slice(stepAt(record, fromMillis), stepAt(record, untilMillis)).includes(true) !==
     true;
 
 /** I1: no bench wilts while there is a way to water; where there is none somebody is called in half of the time. */

@@ -31,6 +31,7 @@ const alarmed = (
       tankLitres: atMillis.map((at) => litres(at / HOUR)),
       airCelsius: [],
       way: [],
+      drop: [],
       runs: [],
     },
     thirsty: [],

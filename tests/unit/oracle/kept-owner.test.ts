@@ -33,6 +33,7 @@ const record = (runs: readonly (readonly [from: number, until: number])[], keeps
       tankLitres: atMillis.map(() => farm.tank.usualLitres),
       airCelsius: atMillis.map(() => farm.temperatureRule.referenceCelsius + HOTTER_CELSIUS),
       way: [],
+      drop: [],
       runs: runs.map(([from, until]) => ({ fromMillis: moment(from), untilMillis: moment(until) })),
     },
     thirsty: [],

@@ -65,6 +65,7 @@ export const madeDay = ({
       tankLitres: atMillis.map(() => farm.tank.usualLitres),
       airCelsius: atMillis.map((at) => celsius((at - startMillis) / HOUR)),
       way: [],
+      drop: [],
       runs,
     },
     thirsty: [],

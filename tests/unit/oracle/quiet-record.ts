@@ -21,6 +21,7 @@ export const quietRecord = (but: Partial<RunRecord> = {}): RunRecord => ({
     tankLitres: [],
     airCelsius: [],
     way: [],
+    drop: [],
     runs: [],
   },
   thirsty: [],

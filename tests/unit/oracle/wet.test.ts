@@ -15,10 +15,11 @@ interface Told {
   readonly away?: readonly [name: 'host-killed' | 'host-frozen', from: number, until: number];
   /** Water can be given again from here on. */
   readonly wayBack?: number;
+  readonly dropsUntil?: number;
 }
 type AlarmName = Extract<Happening, { kind: 'alarm-raised' }>['alarm'];
 
-const dried = ({ raised = [], away, wayBack = MINUTES + 1 }: Told): RunRecord => {
+const dried = ({ raised = [], away, wayBack = MINUTES + 1, dropsUntil = LOST }: Told): RunRecord => {
   const quiet = quietRecord();
   const steps = Array.from({ length: MINUTES }, (_, place) => place + 1);
   const benches = quiet.farm.benches.map((_, bench) => bench);
@@ -34,6 +35,7 @@ const dried = ({ raised = [], away, wayBack = MINUTES + 1 }: Told): RunRecord =>
       atMillis: steps.map((minute) => minute * MINUTE),
       held: benches.map((bench) => steps.map((minute) => (bench === 0 ? heldAt(minute) : 0.9))),
       way: benches.map(() => steps.map((minute) => minute <= LOST || minute > wayBack)),
+      drop: benches.map(() => steps.map((minute) => minute <= dropsUntil || minute > wayBack)),
       runs: [{ fromMillis: (LOST - 20) * MINUTE, untilMillis: LOST * MINUTE }],
     },
     rows: rows(
@@ -74,6 +76,11 @@ describe('a bench that wilts 400 min after the last way to water, to the judge',
     [
       'is not, where water could be given again before that',
       { away: ['host-killed', LOST + 1, 590], wayBack: 601 },
+      0,
+    ],
+    [
+      'is called about later, where drops could be given for 60 min more',
+      { dropsUntil: LOST + 60, raised: [[HALF + 20, 'missed-flood']] },
       0,
     ],
     ['nor where the host was dead to the end', { away: ['host-killed', LOST + 1, MINUTES] }, 0],
