@@ -72,6 +72,7 @@ const SAID: readonly (readonly [name: string, says: string])[] = [
 /** Where a sentence is written that no function gives by itself. */
 const WRITTEN_IN: Readonly<Partial<Record<ReasonName, string>>> = {
   'air-colder-than-water': 'src/controller/air.ts',
+  'not-begun': 'src/controller/overdue.ts',
   'drew-current': 'src/controller/tell.ts',
   'past-its-relay': 'src/controller/tell.ts',
   'contact-closed': 'src/controller/tell.ts',
