@@ -8,7 +8,8 @@ const FOLDER = ownFolder();
 const farm = (name: string, deadBoard: string): string =>
   written(
     FOLDER,
-    `${deadBoard}.yaml`,
+    // A file in which the farm has another name than before is held for a while.
+    `${name}.yaml`,
     realFarmText(name)
       .replace('shortestOffSeconds: 30', 'shortestOffSeconds: 10')
       .replace('deadBoard: plain-timer', `deadBoard: ${deadBoard}`),
@@ -59,11 +60,12 @@ describe('run --board on a serial line', () => {
   it('killed outright leaves the relay as it is on a stock board, until the port is opened again', async () => {
     const file = farm('Ridge', 'pump-stops');
     const running = await flooding(file);
+    const says = async (): Promise<string> => (await rillkeeper('status', file)).stdout;
+    await expect.poll(says, { timeout: 10_000 }).toMatch(/^Flooding since /m);
     running.child.kill('SIGKILL');
     await running.ended;
     expect(desk.levels.get(RELAY)).toBe(1);
-    const silent = await rillkeeper('status', file);
-    expect(silent.stdout).toMatch(/^Flooding since /m);
+    expect(await says()).toMatch(/^Flooding since /m);
     const again = started('run', file, '--board', board.path);
     await again.said('the board answers; its pump is told off first');
     await expect.poll(() => desk.levels.get(RELAY), { timeout: 5000 }).toBe(0);
