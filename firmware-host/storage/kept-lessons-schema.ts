@@ -21,7 +21,7 @@ const plateau = z
         z.object({
           litresPerMinute: z.number().min(0),
           // Of a version that did not count it.
-          drunkLitresPerMinute: z.number().min(0).default(0),
+          takenLitresPerMinute: z.number().min(0).default(0),
           bestLitresPerMinute: z.number().positive(),
         }),
       )

@@ -77,6 +77,7 @@ const flood = z.object({
   cut: z.object({ ofMinutes: z.number().positive(), why: z.string() }).exactOptional(),
   lagMinutes: z.number().positive(),
   tankTells: z.literal(true).exactOptional(),
+  lackedLitres: z.number().min(0).default(0),
   startedAt: moment,
   retries: count,
   attemptAt: moment,

@@ -2,6 +2,7 @@ import { floorSigns, interlock, type Interlock } from '../command/interlock.ts';
 import { floodServed } from '../command/orders.ts';
 import { permitted, type PumpWish } from '../command/pump-guard.ts';
 import { nextSipAt, sipSeconds } from '../command/tank-rule.ts';
+import { lackedLitres } from '../estimate/belief.ts';
 import { timeLeft, type Outlook } from '../estimate/time-left.ts';
 import { intention, type Intention } from '../plan/intention.ts';
 import { paceNow, type Pace } from '../plan/pace.ts';
@@ -108,6 +109,8 @@ const begun = (
     outlook,
   );
   if (refusedUntil !== null) return turn;
+  // A pump that runs unasked has drawn the tank down before.
+  const runsAlready = seen.contact === 'seen' || seen.current === 'seen';
   const flood = beganFlood(
     {
       id: state.floodCount + 1,
@@ -116,9 +119,9 @@ const begun = (
       minutes: wish.minutes,
       ...(pace.floodMinutes > wish.minutes ? { wantedMinutes: pace.floodMinutes } : {}),
       lagMinutes: returnLagMinutes(state.learned),
-      ...(tankTells(state.learned) ? { tankTells: true } : {}),
+      ...(tankTells(state.learned) && !runsAlready ? { tankTells: true } : {}),
     },
-    seen,
+    { ...seen, lackedLitres: lackedLitres(state.belief, state.almanac.facts) },
     now.monotonic,
   );
   return turnedTo(

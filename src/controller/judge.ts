@@ -19,7 +19,7 @@ import { watched } from '../verify/watched.ts';
 import { minutesBetween } from '../time/instant.ts';
 import { isAway, type Memory } from './state.ts';
 import { turnedTo, type Turn } from './turn.ts';
-import { drunkMost } from './uptake.ts';
+import { takenMost } from './uptake.ts';
 import { endedByWetFloor, floorIsFlooded, ON_WET_FLOOR, wetFloor } from './wet-floor.ts';
 
 export type PumpNeed = 'on' | 'off' | 'restart' | 'as-it-is';
@@ -57,7 +57,11 @@ const lessonOf = (turn: Turn, flood: Flood, verdict: Verdict): Learned => {
   return withLesson(
     {
       ...learned,
-      plateau: plateauAfter(learned.plateau, flood, drunkMost(turn)),
+      // What the roots lacked as the board began it nobody here knows.
+      plateau:
+        flood.unwatchedUntil === null
+          ? plateauAfter(learned.plateau, flood, takenMost(turn, flood))
+          : learned.plateau,
       byFarmFile: farmLitresPerMinute(turn.farm),
     },
     // Of water that came back unseen nobody knows when.
@@ -150,7 +154,12 @@ export const closed = (turn: Turn, flood: Flood, verdict: Verdict): Turn => {
   const ended = floodEnded(state.schedule, now.monotonic);
   const tank = tankAfter(turn, flood, verdict);
   const water = flood.waterFirstAt !== null || tankFell(turn.farm, flood) === 'seen';
-  const memory = remembered(state.memory, verdict, { water, mended: showsMended(turn, flood) });
+  const byTank = verdict.kind === 'confirmed' && flood.waterFirstAt === null;
+  const memory = remembered(
+    byTank ? { ...state.memory, lastWaterAt: now.monotonic } : state.memory,
+    verdict,
+    { water, mended: showsMended(turn, flood) },
+  );
   const why = owedAfter(verdict);
   const waits =
     why !== null && (floorIsFlooded(turn) || (verdict.kind !== 'withheld' && mayHaveRunOut(turn, flood)));
@@ -185,12 +194,15 @@ export const closedUnseen = (turn: Turn, flood: Flood, verdict: Verdict): Turn =
     : turnedTo(over, { schedule: floodEnded(over.state.schedule, lastEnd) });
 };
 
+/** Water and current of a pump that runs unasked are none of a sip: what circulates may be the last of the tank. */
 const tankNow = (turn: Turn, seen: Sighting): Turn => {
   const { farm, state, now } = turn;
+  const { unasked, runsOn } = state.memory;
+  const bySip = unasked === null && runsOn === null;
   const signs: TankSigns = {
     float: switched(state.senses, 'tank-float', now.monotonic),
-    water: seen.water,
-    current: seen.current,
+    water: bySip ? seen.water : 'unknown',
+    current: bySip ? seen.current : 'unknown',
     litres: tankLitres(state.senses, now.monotonic),
   };
   const tank = tankRule(farm, state.tank, signs, state.sips, now.monotonic);

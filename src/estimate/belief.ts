@@ -74,6 +74,13 @@ const wetted = (theta: number, perMinute: number, minutes: number): number =>
 export const wettedDryEdge = (thetaLow: number, minutes: number): number =>
   wetted(thetaLow, WETTING_PER_MINUTE * DOUBT.wettingShare, minutes);
 
+/** What the roots of all benches may lack, litres: on the dry edge of the doubt, of all that they can hold. */
+export const lackedLitres = ({ benches }: Belief, facts: readonly BenchFacts[]): number =>
+  facts.reduce(
+    (sum, { capacityLitres }, place) => sum + (1 - (benches[place]?.thetaLow ?? 1)) * capacityLitres,
+    0,
+  );
+
 const wetMinutesIn = ({ wet }: Belief, from: MonotonicMillis, to: MonotonicMillis): number =>
   wet === null ? 0 : Math.max(0, Math.min(to, wet.until ?? to) - Math.max(from, wet.from)) / 60_000;
 

@@ -26,12 +26,12 @@ export const tankFell = (farm: Farm, flood: Flood): Seen => {
 /** Of so much of a flood the level must have been read for the tank to deny it. */
 const LEVEL_READ_SHARE = 0.8;
 
-/** Whether the tank, which has told of floods before and of this one alone can tell, denies that it gave water. */
-const tankDenies = (farm: Farm, flood: Flood): boolean =>
+/** Whether the tank, which has told of floods before and of this one alone can tell, denies so far that it gives water. */
+export const tankDenies = (farm: Farm, flood: Flood): boolean =>
   flood.tankTells === true &&
   flood.readMinutes === 0 &&
   flood.minutes >= TELLING_MINUTES &&
-  flood.levelMinutes >= LEVEL_READ_SHARE * flood.minutes &&
+  flood.levelMinutes >= LEVEL_READ_SHARE * minutesBetween(flood.startedAt, flood.lookedAt) &&
   tankFell(farm, flood) === 'not-seen';
 
 /** Below this share of the usual return it is what the flood before left in the channels. */
@@ -52,6 +52,18 @@ const clueOf = (farm: Farm, flood: Flood, usualLitresPerMinute: number): MissClu
   retries: flood.retries,
 });
 
+const retried = ({ retries }: Flood): string => (retries > 0 ? `, after ${retries} retries` : '');
+
+/** What is said of one over which the tank did not fall: by its deadline, or by its end where that comes before. */
+export const missedByTank = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
+  const minutes = minutesBetween(flood.startedAt, flood.lookedAt).toFixed(0);
+  return {
+    kind: 'missed',
+    says: `the tank did not fall in ${minutes} min${retried(flood)}`,
+    clue: { ...clueOf(farm, flood, usualLitresPerMinute), deadline: flood.lookedAt },
+  };
+};
+
 const missedWords = ({ startedAt, goneSince, lookedAt }: Flood): string => {
   const minutes = Math.round(minutesBetween(goneSince ?? startedAt, lookedAt));
   if (goneSince === null) return `no water came back in ${minutes} min`;
@@ -68,7 +80,7 @@ export const missed = (farm: Farm, flood: Flood, usualLitresPerMinute: number): 
 
 const uncutClosing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): Verdict => {
   const minutes = flood.minutes.toFixed(0);
-  const again = flood.retries > 0 ? `, after ${flood.retries} retries` : '';
+  const again = retried(flood);
   if (flood.waterFirstAt !== null) {
     const lag = minutesBetween(flood.attemptAt, flood.waterFirstAt);
     const late = flood.unwatchedUntil !== null && flood.unwatchedUntil <= flood.waterFirstAt;
@@ -91,10 +103,7 @@ const uncutClosing = (farm: Farm, flood: Flood, usualLitresPerMinute: number): V
     return { kind: 'confirmed', says: `${says}${again}` };
   }
   if (tankFell(farm, flood) === 'seen') return { kind: 'confirmed', says: `the tank gave its water${again}` };
-  if (tankDenies(farm, flood)) {
-    const clue = { ...clueOf(farm, flood, usualLitresPerMinute), deadline: flood.lookedAt };
-    return { kind: 'missed', says: `the tank did not fall in ${minutes} min${again}`, clue };
-  }
+  if (tankDenies(farm, flood)) return missedByTank(farm, flood, usualLitresPerMinute);
   if (flood.current === 'seen') {
     return { kind: 'unproven', says: 'the pump drew current; nothing that reads can see the water' };
   }

@@ -40,6 +40,8 @@ export interface Flood {
   readonly lagMinutes: number;
   /** Floods before it have been confirmed by the tank alone: it tells also of one that gave no water. Not there where it does not. */
   readonly tankTells?: true;
+  /** What its roots may have lacked as it began and take of it, litres. */
+  readonly lackedLitres: number;
   readonly startedAt: MonotonicMillis;
   readonly retries: number;
   readonly attemptAt: MonotonicMillis;
@@ -87,7 +89,11 @@ export const NOTHING_SEEN = {
 
 export const beganFlood = (
   facts: Pick<Flood, 'id' | 'part' | 'reason' | 'minutes' | 'lagMinutes' | 'tankTells' | 'wantedMinutes'>,
-  atStart: { readonly tankLitres: number | null; readonly returnShows: Seen } | null,
+  atStart: {
+    readonly tankLitres: number | null;
+    readonly returnShows: Seen;
+    readonly lackedLitres?: number;
+  } | null,
   now: MonotonicMillis,
 ): Flood => ({
   ...facts,
@@ -101,6 +107,7 @@ export const beganFlood = (
   endLitresPerMinute: null,
   readableSince: atStart?.returnShows === 'unknown' ? null : now,
   levelMinutes: 0,
+  lackedLitres: atStart?.lackedLitres ?? 0,
   returnAtStart: atStart?.returnShows ?? 'unknown',
   tankAtStart: atStart?.tankLitres ?? null,
   tankLowest: atStart?.tankLitres ?? null,

@@ -1,12 +1,13 @@
 import { plateauFlow, STEADY_MINUTES, type Flood } from './flood.ts';
 
 /**
- * What came back in the last minutes of a flood and what the plants may have drunk of it at most, against the best that was
- * ever usual for one as long; L/min. In the heat many plants on little water take a tenth of it and more.
+ * What came back in the last minutes of a flood and what the benches may have taken of it at most, against the best that was
+ * ever usual for one as long; L/min. In the heat many plants on little water drink a tenth of it and more, and after a long rest
+ * slow roots take up as much.
  */
 export interface HeldAgainst {
   readonly litresPerMinute: number;
-  readonly drunkLitresPerMinute: number;
+  readonly takenLitresPerMinute: number;
   readonly bestLitresPerMinute: number;
 }
 
@@ -46,8 +47,8 @@ const MINUTES_MOST = 30;
 const middleOf = (litresPerMinute: readonly number[]): number =>
   [...litresPerMinute].sort((a, b) => a - b)[Math.floor(litresPerMinute.length / 2)] ?? 0;
 
-const shareOf = ({ litresPerMinute, drunkLitresPerMinute, bestLitresPerMinute }: HeldAgainst): number =>
-  (litresPerMinute + drunkLitresPerMinute) / bestLitresPerMinute;
+const shareOf = ({ litresPerMinute, takenLitresPerMinute, bestLitresPerMinute }: HeldAgainst): number =>
+  (litresPerMinute + takenLitresPerMinute) / bestLitresPerMinute;
 
 /** The middle one of the last floods; null until there are enough. */
 const middle = (last: readonly HeldAgainst[]): HeldAgainst | null =>
@@ -61,11 +62,11 @@ const withFlow = (of: OfLength, flow: number): OfLength => {
   return { ...of, litresPerMinute, bestLitresPerMinute: Math.max(of.bestLitresPerMinute, usual) };
 };
 
-/** The watch after one more flood that was confirmed by its water, of which the plants may drink so much at most, L/min. */
+/** The watch after one more flood that was confirmed by its water, of which the benches may take so much at most, L/min. */
 export const plateauAfter = (
   watch: PlateauWatch,
   { minutes, plateau }: Flood,
-  drunkLitresPerMinute: number,
+  takenLitresPerMinute: number,
 ): PlateauWatch => {
   const flow = plateauFlow(plateau);
   if (minutes < STEADY_MINUTES || flow === null) return watch;
@@ -82,7 +83,7 @@ export const plateauAfter = (
     ...watch.lengths.filter((one) => one.minutes <= length).map((one) => one.bestLitresPerMinute),
   );
   if (best <= 0) return { ...watch, lengths };
-  const one = { litresPerMinute: flow, drunkLitresPerMinute, bestLitresPerMinute: best };
+  const one = { litresPerMinute: flow, takenLitresPerMinute, bestLitresPerMinute: best };
   const last = [...watch.last, one].slice(-MIDDLE_OF);
   const now = middle(last);
   const share = now === null ? 1 : shareOf(now);

@@ -8,8 +8,9 @@ import {
   secondsBetween,
   type MonotonicMillis,
 } from '../time/instant.ts';
-import { closing, missed } from './flood-verdict.ts';
+import { closing, missed, missedByTank, tankDenies } from './flood-verdict.ts';
 import {
+  deadlineOf,
   GONE_MINUTES,
   NOTHING_SEEN,
   PLATEAU_MINUTES,
@@ -171,6 +172,9 @@ export const watched = (
     const endsAt = afterSeconds(now, farm.pump.shortestOffSeconds);
     return { kind: 'going', flood: { ...flood, phase: { kind: 'pausing', endsAt } }, pump: 'off' };
   }
+  // A level sensor alone stops no pump that may give water: nothing is tried again by its word.
+  if (now >= deadlineOf(farm, flood) && tankDenies(farm, flood))
+    return { kind: 'over', flood, verdict: missedByTank(farm, flood, usualLitresPerMinute) };
   if (now < phase.endsAt) return { kind: 'going', flood, pump: phase.kind === 'running' ? 'on' : 'off' };
   const lagEnds = afterMinutes(flood.attemptAt, flood.lagMinutes);
   if (seen.water === 'not-seen' && flood.waterFirstAt === null && now < lagEnds) {

@@ -53,6 +53,19 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
   ['a slow farm whose channels still drain 13 min after each flood', { seed: 576, days: 30 }],
   ['judge: a way to people that went, died again and is told again', { seed: 355, days: 3 }],
   ['judge: a second dead channel that joins the first', { seed: 61, days: 3 }],
+  [
+    'a tank float was suspect by the water of a pump that ran unasked',
+    { seed: 187, days: 3, pair: ['relay-welded', 'top-up-stopped'] },
+  ],
+  [
+    'a return was lower after long rests in the evening of a day on which plants drank much',
+    { seed: 196, days: 3, pair: ['relay-welded', 'air-in-sun'] },
+  ],
+  ['the same, of long slow channels', { seed: 897, days: 3, pair: ['late-ticks', 'network-gone'] }],
+  [
+    'a flood that the tank denied was told at its end, past its deadline, for a pump that ran before it',
+    { seed: 841, days: 3, pair: ['host-killed', 'sensor-stuck'] },
+  ],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];
 

@@ -96,7 +96,7 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
   'flow-sensor-stuck': { returnStuckSince: minutesAgo(1) },
   'relay-chatters': { relayChattersSince: minutesAgo(2) },
   'return-lower': {
-    returnLower: { litresPerMinute: 32.6, drunkLitresPerMinute: 0.5, bestLitresPerMinute: 41.1 },
+    returnLower: { litresPerMinute: 32.6, takenLitresPerMinute: 0.5, bestLitresPerMinute: 41.1 },
   },
   'float-unmoved': { floatUnmovedDays: 30 },
   'clock-stepped': { clockSteppedAt: minutesAgo(1) },

@@ -35,6 +35,20 @@ describe('what floods teach', () => {
     );
   });
 
+  it('allows for what the roots lacked as it began: more after a long rest than after the usual one', () => {
+    const told = watched();
+    lookOn(told, 6 * 45 + 30, USUAL);
+    expect(told.state().flood).toBeNull();
+    const usual = told.state().learned.plateau.last.at(-1)!.takenLitresPerMinute;
+    told.tell(6 * 45 + 30, { kind: 'hold', minutes: 60, who: 'Ana' });
+    lookOn(told, 6 * 45 + 91, USUAL);
+    const { lackedLitres, minutes } = told.state().flood!;
+    lookOn(told, 6 * 45 + 91 + minutes, USUAL);
+    const late = told.state().learned.plateau.last.at(-1)!.takenLitresPerMinute;
+    expect(late).toBeGreaterThan(lackedLitres / minutes);
+    expect(late).toBeGreaterThan(usual);
+  });
+
   it('is nothing where one is asked for upon the other: what comes after them is not lower', () => {
     const told = watched();
     lookOn(told, 1, USUAL);

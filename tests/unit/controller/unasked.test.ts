@@ -115,3 +115,46 @@ describe('a pump that runs unasked where no timer is', () => {
     expect(heldWith(NO_TIMER, 5, () => CONTACT).raised('pump-runs-on')).toEqual([1.75]);
   });
 });
+
+describe('a pump that runs unasked while the tank float reads low', () => {
+  const FLOAT = farmWith(
+    [['deadBoard'], 'pump-stops'],
+    [['evidence'], { returnFlow: 'meter', pumpCurrent: true, relayReadBack: true, tankFloat: true }],
+  );
+  /** Until 40 min past noon, with the float low from 5 min on. */
+  const low = (
+    shows: (minutes: number, asked: boolean) => { closed: boolean; litresPerMinute: number },
+  ): Told => {
+    const told = toldFrom(FLOAT);
+    told.lookOn(40, (minutes) => {
+      const { closed, litresPerMinute } = shows(minutes, told.state().guard.asked.kind === 'on');
+      return [
+        { channel: 'pump-current', drawing: closed },
+        { channel: 'relay-read-back', closed },
+        { channel: 'return-flow', litresPerMinute },
+        { channel: 'air-temperature', celsius: 30 },
+        { channel: 'tank-float', low: minutes >= 5 },
+      ];
+    });
+    return told;
+  };
+  const sips = (told: Told): number => told.entries().filter(({ kind }) => kind === 'sip').length;
+
+  it('does not clear the float by the water that goes round: it may be the last of the tank', () => {
+    const told = low(() => ({ closed: true, litresPerMinute: 40 }));
+    expect(sips(told)).toBeGreaterThan(0);
+    expect(told.raised('tank-low')).toHaveLength(1);
+    expect(told.returned('tank-low')).toEqual([]);
+    expect(told.raised('float-suspect')).toEqual([]);
+  });
+
+  it('is another than one that a sip has started: its water clears the float', () => {
+    let sipped = false;
+    const told = low((minutes, asked) => {
+      sipped ||= asked && minutes > 10;
+      return { closed: asked, litresPerMinute: asked ? 40 : 0 };
+    });
+    expect(sipped).toBe(true);
+    expect(told.raised('float-suspect')).toHaveLength(1);
+  });
+});

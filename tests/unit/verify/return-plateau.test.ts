@@ -44,7 +44,7 @@ describe('a return that is lower than it used to be', () => {
     expect(lowerReturn(after([35], { from: USUAL }))).toBeNull();
     expect(lowerReturn(after([35, 35], { from: USUAL }))).toEqual({
       litresPerMinute: 35,
-      drunkLitresPerMinute: 0,
+      takenLitresPerMinute: 0,
       bestLitresPerMinute: 40,
     });
     expect(lowerReturn(after(times(9, 35.3), { from: USUAL }))).toBeNull();
@@ -57,7 +57,7 @@ describe('a return that is lower than it used to be', () => {
     expect(lowerReturn(after([37, 37], { from: low }))).toBeNull();
   });
 
-  it('leaves room for what the plants may drink of it meanwhile, in each flood as much as then', () => {
+  it('leaves room for what the benches may take of it meanwhile, in each flood as much as then', () => {
     expect(lowerReturn(after([33, 33], { from: USUAL, drunk: 2.3 }))).toBeNull();
     expect(lowerReturn(after([33, 33], { from: USUAL, drunk: 2.1 }))).not.toBeNull();
     const hotNoon = after([33], { from: USUAL, drunk: 2.3 });
@@ -87,7 +87,7 @@ describe('a return that is lower than it used to be', () => {
     const usual = after([40, 39, 60, 20, 41]);
     expect(lowerReturn(after(times(3, 35), { from: usual }))).toEqual({
       litresPerMinute: 35,
-      drunkLitresPerMinute: 0,
+      takenLitresPerMinute: 0,
       bestLitresPerMinute: 40,
     });
     expect(lowerReturn(after([35, 38, 30], { from: USUAL }))?.litresPerMinute).toBe(35);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { afterMinutes, afterSeconds, secondsBetween } from '../../../src/time/instant.ts';
-import { beganFlood, type Flood } from '../../../src/verify/flood.ts';
+import { beganFlood, deadlineMinutes, type Flood } from '../../../src/verify/flood.ts';
 import type { Sighting } from '../../../src/verify/sighting.ts';
 import { nextLook, watched, type Watched } from '../../../src/verify/watched.ts';
 import { farmWith } from '../farm/example.ts';
@@ -148,6 +148,22 @@ describe('the words of a flood', () => {
           clue: { tankFell: 'not-seen', deadline: afterMinutes(START, 20) },
         },
       });
+    });
+
+    it('say so by the deadline where the flood is longer, and try nothing again by its word', () => {
+      const longer = {
+        ...level,
+        minutes: 30,
+        phase: { kind: 'running', endsAt: afterMinutes(START, 30) },
+      } as const;
+      const due = deadlineMinutes(FARM, BEGUN.lagMinutes);
+      const before = { ...blind, ...longer, lookedAt: afterMinutes(START, due - 1), levelMinutes: due - 1 };
+      expect(look(before, sees, due - 0.1)).toMatchObject({ kind: 'going', pump: 'on' });
+      expect(look(before, sees, due)).toMatchObject({
+        kind: 'over',
+        verdict: { kind: 'missed', clue: { retries: 0, deadline: afterMinutes(START, due) } },
+      });
+      expect(look({ ...before, tankLowest: 420 }, sees, due)).toMatchObject({ kind: 'going' });
     });
 
     it.each<[string, Partial<Flood>]>([
