@@ -205,6 +205,7 @@ const memory = z.object({
       lookedAt: pastOrNull,
     })
     .default(STRENGTH_UNWATCHED),
+  lineGone: z.object({ since: moment, lastAt: moment }).nullable().default(null),
   airBadSince: pastOrNull,
   flowBadSince: pastOrNull,
   shut: z

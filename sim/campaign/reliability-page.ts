@@ -54,7 +54,7 @@ const HEAD = [
 ];
 
 const swarmText = ({ swarm }: LastCampaign): readonly string[] => [
-  `The last campaign that was written down ran ${swarm.seeds} seeds, ${swarm.days} simulated days and ${swarm.floods} floods, each seed with three overlapping faults or more, then a last third without any. It raised ${swarm.alarms} alarms; ${swarm.breached === 0 ? 'no seed' : `${swarm.breached} of the seeds`} broke an invariant; ${swarm.repeated} seeds ran twice, with the same journal to the letter. In ${swarm.unseenWiltings} cases a bench wilted where nothing that was fitted and whole could have told: those are what a walk is for. ${swarm.thirstyBenches} more wilted under a plan that is too dry for those plants with nothing broken as well: those are what a rehearsal is for.`,
+  `The last campaign that was written down ran ${swarm.seeds} seeds, ${swarm.days} simulated days and ${swarm.floods} floods, each seed with three overlapping faults or more, then a last third without any. It raised ${swarm.alarms} alarms; ${swarm.breached === 0 ? 'no seed' : `${swarm.breached} of the seeds`} broke an invariant; ${swarm.repeated} seeds ran twice, with the same journal to the letter. In ${swarm.unseenWiltings} cases a bench wilted where nothing that was fitted and whole could have told in half of the time: those are what a walk is for. ${swarm.thirstyBenches} more wilted under a plan that is too dry for those plants with nothing broken as well: those are what a rehearsal is for.`,
   '',
   'Seeds in which each injector truly changed something:',
   '',

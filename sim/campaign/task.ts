@@ -25,7 +25,7 @@ export interface CampaignResult {
   /** Alarms of a missed flood, and those of any kind that are urgent. */
   readonly missedAlarms: number;
   readonly highAlarms: number;
-  /** Benches that wilted where nothing that was fitted and whole could have told. */
+  /** Benches that wilted where nothing that was fitted and whole could have told in half of the time. */
   readonly unseen: number;
   /** Benches for whose plants the plan is too dry with nothing broken too; a rehearsal would have told. */
   readonly thirsty: number;

@@ -36,6 +36,19 @@ const LAG_MINUTES = 8;
 const TRIES = { count: 2, minutes: 3 } as const;
 const TOLD_MINUTES = 1;
 
+/** From the beginning of a flood that gives no water to its alarm. */
+const toldAfterMinutes = ({ farm }: RunRecord): number =>
+  LAG_MINUTES + TRIES.count * (TRIES.minutes + farm.pump.shortestOffSeconds / 60) + TOLD_MINUTES;
+
+/**
+ * When the first flood after a moment has told that it gave no water: of a pump that fails while it rests nothing can tell sooner,
+ * and whether that flood came in time is another question. Where none came, that moment itself.
+ */
+export const firstFloodTold = (record: RunRecord, fromMillis: number): number => {
+  const first = rowsOf(record, 'flood-started').find(({ atMillis }) => atMillis >= fromMillis);
+  return first === undefined ? fromMillis : first.atMillis + toldAfterMinutes(record) * MINUTE;
+};
+
 /** When a host that is back must have found out at the latest: by the first flood after the longest rest since the last one. */
 const foundOutBy = (record: RunRecord, backMillis: number): number => {
   const { farm, truth } = record;
@@ -49,8 +62,7 @@ const foundOutBy = (record: RunRecord, backMillis: number): number => {
     .filter((atMillis) => atMillis <= backMillis)
     .reduce((one, other) => Math.max(one, other), record.startMillis);
   const dueMillis = Math.max(backMillis + BORN_MINUTES * MINUTE, last + longest * MINUTE);
-  const tries = TRIES.count * (TRIES.minutes + farm.pump.shortestOffSeconds / 60);
-  return dueMillis + (LAG_MINUTES + tries + TOLD_MINUTES) * MINUTE;
+  return dueMillis + toldAfterMinutes(record) * MINUTE;
 };
 
 /**

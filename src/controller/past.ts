@@ -101,7 +101,7 @@ const wholly = (before: ControllerState, ours: ControllerState): Partial<Control
   alarms: bothAlarms(before.alarms, ours.alarms),
   calls: bothCalls(before.calls, ours.calls),
   host: ours.host,
-  memory: { ...before.memory, idleSince: ours.memory.idleSince },
+  memory: { ...before.memory, idleSince: ours.memory.idleSince, lineGone: ours.memory.lineGone },
 });
 
 /** What was learned of the pump since stands beside what was known: no alarm goes for being told late of it. */
@@ -112,6 +112,7 @@ const bothMemories = (before: Memory, ours: Memory): Memory => {
     ...before,
     runsOn,
     unasked: ours.unasked,
+    lineGone: ours.lineGone,
     missed: ours.missed ?? before.missed,
     degraded: ours.degraded ?? before.degraded,
     idleSince: ours.idleSince,

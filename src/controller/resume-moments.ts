@@ -109,6 +109,7 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
     degraded: memory.degraded,
     lastWaterAt: pastOrNull(memory.lastWaterAt, move),
     unasked: null,
+    lineGone: null,
     runsOn: runsOn === null ? null : { ...runsOn, since: move.past(runsOn.since) },
     // What happened to it meanwhile nobody saw.
     idleSince: null,

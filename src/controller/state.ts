@@ -48,6 +48,8 @@ export interface Memory {
   readonly mains: MainsWatch;
   readonly float: FloatWatch;
   readonly strength: StrengthWatch;
+  /** Since when the board has not been heard for a minute in one piece, and when it last was not; null while it is. */
+  readonly lineGone: { readonly since: MonotonicMillis; readonly lastAt: MonotonicMillis } | null;
   readonly airBadSince: MonotonicMillis | null;
   readonly flowBadSince: MonotonicMillis | null;
   /** Since when floods are stopped, and the time that was left then. */
@@ -166,6 +168,7 @@ export const stateAtStart = (farm: Farm, now: Now, link: Link): ControllerState 
     mains: MAINS_THERE,
     float: FLOAT_UNWATCHED,
     strength: STRENGTH_UNWATCHED,
+    lineGone: null,
     airBadSince: null,
     flowBadSince: null,
     shut: null,

@@ -18,6 +18,7 @@ import { returnTrust } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import type { Acted } from './act.ts';
 import { believedAir } from './air.ts';
+import { boardSilent, lineGoneNow } from './board-silent.ts';
 import type { Event } from './event.ts';
 import { overdue } from './overdue.ts';
 import { carriedOver } from './resume-alarms.ts';
@@ -33,8 +34,6 @@ const BAD_SENSOR_MINUTES = 10;
 const RUNS_ON_MINUTES = { power: 1, water: 20 } as const;
 /** One word of a sensor is not enough to send somebody to the shed. */
 const UNASKED_MINUTES = 0.5;
-/** A cable that is put back within this is no alarm; the benches do not feel it. */
-const BOARD_SILENT_MINUTES = 0.5;
 
 const sinceWhen = (
   before: MonotonicMillis | null,
@@ -177,6 +176,7 @@ const remembered = (turn: Turn, seen: Sighting, decided: Decided, left: () => Ti
       state.host?.strengthMillisiemensPerCm ?? null,
       now.monotonic,
     ),
+    lineGone: lineGoneNow(turn),
     airBadSince: badSince(turn, memory.airBadSince, airBad),
     flowBadSince: badSince(turn, memory.flowBadSince, flowDoubt(turn) !== null),
     shut: shutNow(turn, decided, left),
@@ -193,11 +193,6 @@ const mainsLost = (turn: Turn, seen: Sighting): Situation['mainsLost'] => {
   const since = mainsLostSince(turn.state.memory.mains, turn.now.monotonic);
   if (since === null) return null;
   return { since, against: seen.current === 'seen' ? 'the pump draws current' : null };
-};
-
-const boardSilent = ({ state, now }: Turn): Situation['boardSilent'] => {
-  const since = old(state.linkDownSince, BOARD_SILENT_MINUTES, now.monotonic);
-  return since === null || state.link.kind === 'up' ? null : { since, why: state.link.why };
 };
 
 /** Half of the time that was left when the floods stopped has gone. */

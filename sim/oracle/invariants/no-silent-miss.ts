@@ -74,11 +74,11 @@ export const noSilentMiss: Check = (record) => {
         fromMillis <= Math.max(span.untilMillis, atMillis) && untilMillis >= atMillis,
     );
     if (!told) say(atMillis, `flood ${entry.flood} was missed and no alarm stood 60 s after its deadline`);
-    // While its sensor says nothing, or lies, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
+    // While its sensor says nothing, or lies, or its board wavers, or water runs from a pump that nobody asked, nobody can find out: it is found when the sensor speaks again.
     const flood = { fromMillis: atMillis - (entry.at - clue.startedAt), untilMillis: atMillis };
     if (
       lying(record, OF_A_FLOOD, flood, 15) ||
-      disturbed(record, ['relay-welded', 'samples-lost'], flood, 15)
+      disturbed(record, ['relay-welded', 'samples-lost', 'link-flapping'], flood, 15)
     )
       continue;
     if (deathsIn(record, flood).length > 0) continue;

@@ -1,6 +1,7 @@
-import { callDueBy, isCalled } from '../drying.ts';
+import { callDueBy, firstFloodTold, isCalled } from '../drying.ts';
+import type { InjectorName } from '../../faults/injectors.ts';
 import type { Breach, Check, RunRecord, Stretch } from '../record.ts';
-import { MINUTE, stepAt, stretchesOf } from '../stretches.ts';
+import { disturbed, HOST_AWAY, MINUTE, NO_WATER, stepAt, stretchesOf } from '../stretches.ts';
 import { canBeTold } from '../told.ts';
 
 /** With a way to water for so long in one piece a bench is flooded: the longest of the shortest rests, a flood, its tries. */
@@ -62,9 +63,23 @@ const stillGone = (record: RunRecord, bench: number, fromMillis: number, untilMi
   record.truth.drop[bench]?.slice(stepAt(record, fromMillis), stepAt(record, untilMillis)).includes(true) !==
     true;
 
+/** What nothing shows while the pump rests. */
+const SHOWS_IN_A_FLOOD: readonly InjectorName[] = ['pump-dead', 'pump-unplugged', 'relay-open'];
+const SHOWS_AT_REST = [...HOST_AWAY, ...NO_WATER].filter((name) => !SHOWS_IN_A_FLOOD.includes(name));
+
+/** When somebody must have been called: in half of the time, or with the first flood where nothing could show sooner. */
+const dueBy = (record: RunRecord, { atMillis, lostMillis }: Wilting): { half: number; byMillis: number } => {
+  const half = lostMillis + (atMillis - lostMillis) / 2;
+  const span = { fromMillis: lostMillis, untilMillis: half };
+  const byMillis = callDueBy(record, span);
+  const inAFlood = disturbed(record, SHOWS_IN_A_FLOOD, span) && !disturbed(record, SHOWS_AT_REST, span);
+  return { half, byMillis: inAFlood ? Math.max(byMillis, firstFloodTold(record, lostMillis)) : byMillis };
+};
+
 /** I1: no bench wilts while there is a way to water; where there is none somebody is called in half of the time. */
 export const wet: Check = (record) =>
-  wiltings(record).flatMap(({ bench, atMillis, way, lostMillis }): readonly Breach[] => {
+  wiltings(record).flatMap((wilting): readonly Breach[] => {
+    const { bench, atMillis, way, lostMillis } = wilting;
     if (record.thirsty.includes(bench)) return [];
     const name = record.farm.benches[bench]?.name ?? `bench ${bench + 1}`;
     if (way !== null) {
@@ -77,8 +92,7 @@ export const wet: Check = (record) =>
         },
       ];
     }
-    const half = lostMillis + (atMillis - lostMillis) / 2;
-    const byMillis = callDueBy(record, { fromMillis: lostMillis, untilMillis: half });
+    const { half, byMillis } = dueBy(record, wilting);
     if (isCalled(record, lostMillis, byMillis) || !stillGone(record, bench, half, byMillis)) return [];
     if (!canBeTold(record, bench, { fromMillis: lostMillis, untilMillis: byMillis })) return [];
     const minutes = Math.round((atMillis - lostMillis) / MINUTE);
@@ -91,9 +105,11 @@ export const wet: Check = (record) =>
     ];
   });
 
-/** Benches that wilted while nothing that is fitted and whole could tell: counted, for no host can know of them. */
+/** Benches that wilted while nothing that is fitted and whole could tell in half of the time: counted, for no host can know of them. */
 export const unseenWiltings = (record: RunRecord): number =>
-  wiltings(record).filter(({ way, bench, atMillis, lostMillis }) => {
-    const half = lostMillis + (atMillis - lostMillis) / 2;
-    return way === null && !canBeTold(record, bench, { fromMillis: lostMillis, untilMillis: half });
+  wiltings(record).filter((wilting) => {
+    const { way, bench, lostMillis } = wilting;
+    const { half, byMillis } = dueBy(record, wilting);
+    const late = !isCalled(record, lostMillis, half) && isCalled(record, lostMillis, byMillis);
+    return way === null && (late || !canBeTold(record, bench, { fromMillis: lostMillis, untilMillis: half }));
   }).length;

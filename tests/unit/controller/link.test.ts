@@ -192,3 +192,28 @@ describe('a cable that is pulled for 10 min while sensors are silent for half an
     expect(KINDS.map((kind) => told.returned(kind).length)).toEqual([1, 1]);
   });
 });
+
+describe('a plug that wavers every few seconds', () => {
+  /** Gone for 4 s and back for so long, from 3 min on. */
+  const wavering = (backSeconds: number, minutes: number): Told => {
+    const told = toldFrom(exampleFarm);
+    told.tell(0, seen(0));
+    told.lookOn(2.75, wet(told));
+    for (let now = 3; now < 3 + minutes; now += (4 + backSeconds) / 60) {
+      told.tell(now, DOWN);
+      told.tell(now + 4 / 60, UP);
+    }
+    return told;
+  };
+
+  it('is a silent board within a minute, told once: nothing of a flood can be seen between', () => {
+    const told = wavering(4, 5);
+    expect(told.raised('board-silent')).toHaveLength(1);
+    expect(told.raised('board-silent')[0]).toBeLessThanOrEqual(4);
+    expect(told.returned('board-silent')).toEqual([]);
+  });
+
+  it('is none where the board is heard for over a minute between', () => {
+    expect(wavering(70, 10).raised('board-silent')).toEqual([]);
+  });
+});
