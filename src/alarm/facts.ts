@@ -1,4 +1,4 @@
-import type { TimeLeft } from '../estimate/time-left.ts';
+import { GONE_MINUTES, type TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
 import { localClockText } from '../time/local-day.ts';
 import { minutesBetween, wallAfterMinutes, type MonotonicMillis, type Now } from '../time/instant.ts';
@@ -17,7 +17,8 @@ export type Moment =
 /** Which bench may begin to wilt when, on the dry edge of the doubt. */
 export type Wilt =
   | { readonly kind: 'not-soon' }
-  | { readonly kind: 'already'; readonly bench: string }
+  /** `others`: how many more benches may be wilting; not there where none may. */
+  | { readonly kind: 'already'; readonly bench: string; readonly others?: number }
   /** `from` on the clock of the farm; null where none can be believed. */
   | {
       readonly kind: 'ahead';
@@ -42,9 +43,10 @@ export const momentOf = (moment: MonotonicMillis, now: Now, timeZone: string): M
 };
 
 export const wiltOf = (left: TimeLeft, now: Now, timeZone: string): Wilt => {
-  const { bench } = left;
+  const { bench, others } = left;
   if (bench === null || left.minutes >= SAID_AS_CLOCK_MINUTES) return { kind: 'not-soon' };
-  if (left.minutes < 1) return { kind: 'already', bench };
+  if (left.minutes < GONE_MINUTES)
+    return { kind: 'already', bench, ...(others === undefined ? {} : { others }) };
   const minutes = Math.floor(left.minutes);
   const from = now.wall === 'unknown' ? null : localClockText(wallAfterMinutes(now.wall, minutes), timeZone);
   return { kind: 'ahead', bench, minutes, from };
@@ -77,6 +79,8 @@ export interface ShedFacts {
     readonly trickleLitresPerMinute: number | null;
     readonly since: Moment;
     readonly wilt: Wilt;
+    /** Where little is left, or the mains are gone; null else. */
+    readonly bucket: Bucket | null;
   };
   /** `against` is what says that they are there. */
   'mains-lost': {

@@ -30,17 +30,25 @@ interface Told {
 
 type FactMaker<Kind extends ShedKind> = (situation: Situation, told: Told) => FactsOf<Kind> | null;
 
-const missedFacts: FactMaker<'missed-flood'> = ({ missed, lastWaterAt }, { farm, since, wilt }) =>
-  missed === null
-    ? null
-    : {
-        kind: 'missed-flood',
-        farm: farm.farm,
-        seen: missSeen(missed),
-        trickleLitresPerMinute: missed.trickleLitresPerMinute,
-        since: since(lastWaterAt ?? missed.startedAt),
-        wilt: wilt(),
-      };
+/** A filter is found and cleaned in less; with less than this left water is carried by hand meanwhile. */
+const BY_HAND_MINUTES = 30;
+
+const missedFacts: FactMaker<'missed-flood'> = (
+  { missed, lastWaterAt, left },
+  { farm, since, wilt, bucket },
+) => {
+  if (missed === null) return null;
+  const seen = missSeen(missed);
+  return {
+    kind: 'missed-flood',
+    farm: farm.farm,
+    seen,
+    trickleLitresPerMinute: missed.trickleLitresPerMinute,
+    since: since(lastWaterAt ?? missed.startedAt),
+    wilt: wilt(),
+    bucket: seen === 'no-mains' || left().minutes < BY_HAND_MINUTES ? bucket() : null,
+  };
+};
 
 const mainsFacts: FactMaker<'mains-lost'> = ({ mainsLost }, { farm, since, wilt, bucket }) =>
   mainsLost === null

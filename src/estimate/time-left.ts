@@ -16,7 +16,12 @@ export interface TimeLeft {
   /** `HORIZON_MINUTES` when no bench gets there within a day. */
   readonly minutes: number;
   readonly bench: string | null;
+  /** How many more may be wilting already, where that one may; not there where none may. */
+  readonly others?: number;
 }
+
+/** With less than this left a bench may be wilting already. */
+export const GONE_MINUTES = 1;
 
 export interface Outlook {
   readonly facts: readonly BenchFacts[];
@@ -63,17 +68,27 @@ export const minutesLeftOf = (
     return facts.planted ? minutesToFloor(farm, bench.thetaLow, facts, outlook, wall) : HORIZON_MINUTES;
   });
 
+/** Of several that may be wilting already the driest counts, and of those as dry the one that dries fastest. */
 export const timeLeft = (
   farm: Farm,
   belief: Belief,
   outlook: Outlook,
   wall: WallMillis | 'unknown',
 ): TimeLeft => {
-  let first: TimeLeft = { minutes: HORIZON_MINUTES, bench: null };
-  minutesLeftOf(farm, belief, outlook, wall).forEach((minutes, place) => {
-    if (minutes < first.minutes) first = { minutes, bench: itemAt(outlook.facts, place).name };
-  });
-  return first;
+  const left = minutesLeftOf(farm, belief, outlook, wall);
+  const order = left
+    .map((minutes, place) => ({
+      minutes: minutes < GONE_MINUTES ? 0 : minutes,
+      thetaLow: itemAt(belief.benches, place).thetaLow,
+      loss: dryEdgeLossPerMinute(itemAt(outlook.facts, place), 1),
+      name: itemAt(outlook.facts, place).name,
+    }))
+    .filter(({ minutes }) => minutes < HORIZON_MINUTES)
+    .toSorted((a, b) => a.minutes - b.minutes || a.thetaLow - b.thetaLow || b.loss - a.loss);
+  const [first] = order;
+  if (first === undefined) return { minutes: HORIZON_MINUTES, bench: null };
+  const others = order.filter(({ minutes }) => minutes < GONE_MINUTES).length - 1;
+  return { minutes: Math.min(...left), bench: first.name, ...(others > 0 ? { others } : {}) };
 };
 
 /** The driest that each edge of the belief gets within `minutes` of uptake at today's pace. */

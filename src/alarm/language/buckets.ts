@@ -1,5 +1,5 @@
 import type { LanguageCode } from '../../farm/languages-spoken.ts';
-import type { Bucket } from '../facts.ts';
+import type { Bucket, Wilt } from '../facts.ts';
 import { decimalComma, type BucketWords } from './language.ts';
 
 const litres = ({ litresPerChannel }: Bucket): string => `${litresPerChannel} L`;
@@ -45,3 +45,19 @@ export const BUCKETS: Readonly<Record<LanguageCode, BucketWords>> = {
 /** The sentence with a blank before it, to follow another; empty where there is nothing to carry. */
 export const withBucket = ({ full }: BucketWords, bucket: Bucket | null): string =>
   bucket === null ? '' : ` ${full(bucket)}`;
+
+type Already = Extract<Wilt, { readonly kind: 'already' }>;
+
+const MORE: Readonly<Record<LanguageCode, (others: number) => string>> = {
+  en: (others) => `and ${others} more`,
+  pt: (others) => `e mais ${others}`,
+  es: (others) => `y ${others} más`,
+  fr: (others) => `et ${others} de plus`,
+};
+
+/** `Bench 4 (and 3 more)`; the name alone where no other may be wilting. */
+export const withOthers = (code: LanguageCode, { bench, others }: Already): string =>
+  others === undefined ? bench : `${bench} (${MORE[code](others)})`;
+
+/** ` +3`, to follow the name in a text message; empty where there are none. */
+export const othersBrief = ({ others }: Already): string => (others === undefined ? '' : ` +${others}`);

@@ -1,6 +1,6 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
-import { BUCKETS, withBucket } from './buckets.ts';
+import { BUCKETS, othersBrief, withBucket, withOthers } from './buckets.ts';
 import { switchOr, switchOrBrief } from './by-hand.ts';
 import { ENGLISH_CALLS } from './english-calls.ts';
 import { englishHost } from './english-host.ts';
@@ -21,7 +21,7 @@ const wiltWords = (wilt: Wilt): string => {
     case 'not-soon':
       return 'No bench should wilt within the next 20 hours.';
     case 'already':
-      return `${wilt.bench} may be wilting already.`;
+      return `${withOthers('en', wilt)} may be wilting already.`;
     case 'ahead':
       return wilt.from === null
         ? `${wilt.bench} may begin to wilt in ${wilt.minutes} min.`
@@ -46,7 +46,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 
 /** What to do where the pump has no power. */
 const NO_MAINS =
-  'Look at fuse and residual-current device; leave mains work to a licensed person. If it lasts, carry water to the benches by hand.';
+  'Look at fuse and residual-current device; leave mains work to a licensed person. If it lasts, carry water to the benches by hand, the plug out.';
 /** Before all that leads to wet hands; a pump that stays unplugged floods nothing. */
 const BEFORE_HANDS = 'Pull the plug before you reach in, and put it back after.';
 
@@ -115,7 +115,7 @@ export const ENGLISH: Language = {
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: MISS_ACTION[facts.seen],
+      firstAction: `${MISS_ACTION[facts.seen]}${withBucket(bucket, facts.bucket)}`,
     }),
     'mains-lost': ({ against, ...facts }) => ({
       cause:
@@ -163,12 +163,12 @@ export const ENGLISH: Language = {
         ? {
             cause: `Nobody has seen a flood ${since(facts.since)}: ${reasonText(facts.why, style)}, though it should flood by its own table.`,
             consequence: `If not: ${wiltWords(facts.wilt)}`,
-            firstAction: `Go and see whether the benches are wet; if not, carry water to them by hand.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `Go and see whether the benches are wet; if not, carry water to them by hand, the pump's plug out.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `No flood ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: `Carry water to the benches by hand, then mend the cause.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `${BEFORE_HANDS} Carry water to the benches by hand, then mend the cause.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `The return flow sensor is not believed ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -286,7 +286,7 @@ export const ENGLISH: Language = {
       case 'not-soon':
         return { before: '', bench: '', after: 'No wilt within 20 h' };
       case 'already':
-        return { before, bench: wilt.bench, after: ' may be wilting now' };
+        return { before, bench: wilt.bench, after: `${othersBrief(wilt)} may be wilting` };
       case 'ahead':
         return {
           before,

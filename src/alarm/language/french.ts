@@ -1,6 +1,6 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
-import { BUCKETS, withBucket } from './buckets.ts';
+import { BUCKETS, othersBrief, withBucket, withOthers } from './buckets.ts';
 import { switchOr, switchOrBrief } from './by-hand.ts';
 import { FRENCH_CALLS } from './french-calls.ts';
 import { frenchHost } from './french-host.ts';
@@ -25,7 +25,7 @@ const wiltWords = (wilt: Wilt): string => {
     case 'not-soon':
       return 'Aucune table ne devrait flétrir dans les 20 heures qui viennent.';
     case 'already':
-      return `${wilt.bench} est peut-être déjà en train de flétrir.`;
+      return `${withOthers('fr', wilt)} est peut-être déjà en train de flétrir.`;
     case 'ahead':
       return wilt.from === null
         ? `${wilt.bench} peut commencer à flétrir dans ${wilt.minutes} min.`
@@ -48,7 +48,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 };
 
 const NO_MAINS =
-  "Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main.";
+  "Voyez le fusible et le différentiel ; le secteur est l'affaire d'un électricien habilité. Si cela dure, portez de l'eau aux tables à la main, pompe débranchée.";
 const BEFORE_HANDS = "Débranchez la pompe avant de mettre les mains dans l'eau, et rebranchez-la ensuite.";
 
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
@@ -117,7 +117,7 @@ export const FRENCH: Language = {
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: MISS_ACTION[facts.seen],
+      firstAction: `${MISS_ACTION[facts.seen]}${withBucket(bucket, facts.bucket)}`,
     }),
     'mains-lost': ({ against, ...facts }) => ({
       cause:
@@ -165,12 +165,12 @@ export const FRENCH: Language = {
         ? {
             cause: `Personne ne voit d'arrosage ${since(facts.since)} : ${reasonText(facts.why, style)}, mais elle devrait arroser selon son propre programme.`,
             consequence: `Sinon : ${wiltWords(facts.wilt)}`,
-            firstAction: `Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `Allez voir si les tables sont mouillées ; sinon, portez-y de l'eau à la main, pompe débranchée.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `Pas d'arrosage ${since(facts.since)} : ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: `Portez de l'eau aux tables à la main, puis réparez la cause.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `${BEFORE_HANDS} Portez de l'eau aux tables à la main, puis réparez la cause.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `Le capteur de débit du retour n'est plus fiable ${since(facts.since)} : ${reasonText(facts.why, style)}.`,
@@ -286,7 +286,7 @@ export const FRENCH: Language = {
       case 'not-soon':
         return { before: '', bench: '', after: 'Rien ne flétrit dans les 20 h' };
       case 'already':
-        return { before, bench: wilt.bench, after: ' flétrit peut-être déjà' };
+        return { before, bench: wilt.bench, after: `${othersBrief(wilt)} flétrit peut-être déjà` };
       case 'ahead':
         return {
           before,

@@ -1,6 +1,6 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
-import { BUCKETS, withBucket } from './buckets.ts';
+import { BUCKETS, othersBrief, withBucket, withOthers } from './buckets.ts';
 import { switchOr, switchOrBrief } from './by-hand.ts';
 import { PORTUGUESE_CALLS } from './portuguese-calls.ts';
 import { portugueseHost } from './portuguese-host.ts';
@@ -30,7 +30,7 @@ const wiltWords = (wilt: Wilt): string => {
     case 'not-soon':
       return 'Nenhuma bancada deve murchar nas próximas 20 horas.';
     case 'already':
-      return `${wilt.bench} pode já estar a murchar.`;
+      return `${withOthers('pt', wilt)} pode já estar a murchar.`;
     case 'ahead':
       return wilt.from === null
         ? `${wilt.bench} pode começar a murchar dentro de ${wilt.minutes} min.`
@@ -53,7 +53,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 };
 
 const NO_MAINS =
-  'Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão.';
+  'Veja o fusível e o diferencial; na rede elétrica só mexe um eletricista habilitado. Se demorar, leve água às bancadas à mão, com a bomba fora da tomada.';
 const BEFORE_HANDS = 'Tire a bomba da tomada antes de meter as mãos, e volte a ligá-la no fim.';
 
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
@@ -119,7 +119,7 @@ export const PORTUGUESE: Language = {
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: MISS_ACTION[facts.seen],
+      firstAction: `${MISS_ACTION[facts.seen]}${withBucket(bucket, facts.bucket)}`,
     }),
     'mains-lost': ({ against, ...facts }) => ({
       cause:
@@ -167,12 +167,12 @@ export const PORTUGUESE: Language = {
         ? {
             cause: `Ninguém vê uma rega ${since(facts.since)}: ${reasonText(facts.why, style)}, mas devia regar pela sua própria tabela.`,
             consequence: `Se não regar: ${wiltWords(facts.wilt)}`,
-            firstAction: `Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `Vá ver se as bancadas estão molhadas; se não, leve-lhes água à mão, com a bomba fora da tomada.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `Sem rega ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: `Leve água às bancadas à mão, depois repare a causa.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `${BEFORE_HANDS} Leve água às bancadas à mão, depois repare a causa.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `O sensor de caudal do retorno não merece confiança ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -287,7 +287,7 @@ export const PORTUGUESE: Language = {
       case 'not-soon':
         return { before: '', bench: '', after: 'Nada murcha em 20 h' };
       case 'already':
-        return { before, bench: wilt.bench, after: ' pode já murchar' };
+        return { before, bench: wilt.bench, after: `${othersBrief(wilt)} pode já murchar` };
       case 'ahead':
         return {
           before,

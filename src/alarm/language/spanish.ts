@@ -1,6 +1,6 @@
 import type { FactsOfKind, MissSeen, Moment, Wilt } from '../facts.ts';
 import { reasonText, type ReasonStyle } from '../reason.ts';
-import { BUCKETS, withBucket } from './buckets.ts';
+import { BUCKETS, othersBrief, withBucket, withOthers } from './buckets.ts';
 import { switchOr, switchOrBrief } from './by-hand.ts';
 import { SPANISH_CALLS } from './spanish-calls.ts';
 import { spanishHost } from './spanish-host.ts';
@@ -28,7 +28,7 @@ const wiltWords = (wilt: Wilt): string => {
     case 'not-soon':
       return 'Ninguna mesa debería marchitarse en las próximas 20 horas.';
     case 'already':
-      return `${wilt.bench} puede estar ya marchitándose.`;
+      return `${withOthers('es', wilt)} puede estar ya marchitándose.`;
     case 'ahead':
       return wilt.from === null
         ? `${wilt.bench} puede empezar a marchitarse dentro de ${wilt.minutes} min.`
@@ -51,7 +51,7 @@ const MISS_SEEN: Readonly<Record<MissSeen, string>> = {
 };
 
 const NO_MAINS =
-  'Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano.';
+  'Mire el fusible y el diferencial; la red eléctrica es cosa de un electricista autorizado. Si dura, lleve agua a las mesas a mano, con la bomba desenchufada.';
 const BEFORE_HANDS = 'Desenchufe la bomba antes de meter las manos, y vuelva a enchufarla al final.';
 
 const MISS_ACTION: Readonly<Record<MissSeen, string>> = {
@@ -119,7 +119,7 @@ export const SPANISH: Language = {
     'missed-flood': (facts) => ({
       cause: `${MISS_SEEN[facts.seen]}${waterSeen(facts)} ${since(facts.since)}.`,
       consequence: wiltWords(facts.wilt),
-      firstAction: MISS_ACTION[facts.seen],
+      firstAction: `${MISS_ACTION[facts.seen]}${withBucket(bucket, facts.bucket)}`,
     }),
     'mains-lost': ({ against, ...facts }) => ({
       cause:
@@ -167,12 +167,12 @@ export const SPANISH: Language = {
         ? {
             cause: `Nadie ve un riego ${since(facts.since)}: ${reasonText(facts.why, style)}, aunque debería regar por su propia tabla.`,
             consequence: `Si no riega: ${wiltWords(facts.wilt)}`,
-            firstAction: `Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `Vaya a ver si las mesas están mojadas; si no, lléveles agua a mano, con la bomba desenchufada.${withBucket(bucket, facts.bucket)}`,
           }
         : {
             cause: `Sin riego ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
             consequence: wiltWords(facts.wilt),
-            firstAction: `Lleve agua a las mesas a mano, luego repare la causa.${withBucket(bucket, facts.bucket)}`,
+            firstAction: `${BEFORE_HANDS} Lleve agua a las mesas a mano, luego repare la causa.${withBucket(bucket, facts.bucket)}`,
           },
     'flow-sensor-silent': (facts) => ({
       cause: `El sensor de caudal del retorno no merece confianza ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -283,7 +283,7 @@ export const SPANISH: Language = {
       case 'not-soon':
         return { before: '', bench: '', after: 'Nada se marchita en 20 h' };
       case 'already':
-        return { before, bench: wilt.bench, after: ' puede estar mustia ya' };
+        return { before, bench: wilt.bench, after: `${othersBrief(wilt)} puede estar mustia ya` };
       case 'ahead':
         return {
           before,

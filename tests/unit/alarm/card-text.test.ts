@@ -62,7 +62,7 @@ describe('the text of lost mains', () => {
       'The mains have been lost since 13:55: the pump has no power. ' +
         'Bench 2 may begin to wilt from 14:40 (about 43 min left). ' +
         'Look at fuse and residual-current device; leave mains work to a licensed person. ' +
-        'If it lasts, carry water to the benches by hand. ' +
+        'If it lasts, carry water to the benches by hand, the plug out. ' +
         'By bucket: Bench 4 first, 3.5 L a channel every 15 min.',
     );
   });
@@ -73,7 +73,9 @@ describe('the text of lost mains', () => {
     expect(textIn({ ...lost, bucket: () => often })).toMatch(
       /By bucket: Bench 4 first, 3\.5 L a channel as often as you can\.$/,
     );
-    expect(textIn({ ...lost, bucket: () => null })).toMatch(/carry water to the benches by hand\.$/);
+    expect(textIn({ ...lost, bucket: () => null })).toMatch(
+      /carry water to the benches by hand, the plug out\.$/,
+    );
   });
 
   it('sends nobody with buckets while the pump draws current: it is looked at first', () => {
@@ -223,6 +225,16 @@ const UNSEEN: Partial<Situation> = {
 const MESSAGE_CHARACTERS = 320;
 /** Longest name that the farm file takes. */
 const LONG_NAME = 'The long bench by the old southern wall.';
+
+describe('the text of a missed flood', () => {
+  it('tells where to carry water by hand first once less than half an hour is left', () => {
+    const missed = CLUES[0]!;
+    const text = (minutes: number): string =>
+      textIn({ missed, left: () => ({ minutes, bench: 'Bench 2' }), bucket: () => ROUND });
+    expect(text(29)).toMatch(/By bucket: Bench 4 first, 3\.5 L a channel every 15 min\.$/);
+    expect(text(30)).not.toContain('By bucket');
+  });
+});
 
 describe('a high alarm as a text message', () => {
   const farm = farmWith([['benches', 1, 'name'], LONG_NAME]);

@@ -111,6 +111,18 @@ describe('time left', () => {
     });
   });
 
+  it('names the driest of several that may be wilting, of those as dry the one that dries fastest, and how many more may', () => {
+    const facts = [bench('slow', 15), bench('dry', 15), bench('fast', 30)];
+    const held = (...shares: readonly number[]): Belief => ({
+      ...beliefOf(facts, 0.9),
+      benches: shares.map((share) => ({ theta: share, thetaLow: share })),
+    });
+    const told = (belief: Belief): unknown => timeLeft(exampleFarm, belief, outlook(facts), NOON);
+    expect(told(held(0.1, 0.02, 0.08))).toEqual({ minutes: 0, bench: 'dry', others: 2 });
+    expect(told(held(0.1, 0.1, 0.1))).toEqual({ minutes: 0, bench: 'fast', others: 2 });
+    expect(told(held(0.1, 0.9, 0.9))).toEqual({ minutes: 0, bench: 'slow' });
+  });
+
   it('is never longer with less water held, whatever the hour', () => {
     const share = between(0, 1);
     fc.assert(

@@ -94,6 +94,7 @@ const LEFT: Readonly<Record<string, (bench: string) => Partial<Situation>>> = {
   'from 14:40': (bench) => ({ left: () => ({ minutes: 43, bench }) }),
   'by no clock': (bench) => ({ left: () => ({ minutes: 1199, bench }), now: TIMELESS }),
   already: (bench) => ({ left: () => ({ minutes: 0, bench }) }),
+  'already, and three more': (bench) => ({ left: () => ({ minutes: 0, bench, others: 3 }) }),
   'not soon': () => ({ left: () => ({ minutes: 1440, bench: null }) }),
 };
 
