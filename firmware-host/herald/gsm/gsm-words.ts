@@ -98,8 +98,13 @@ export const registrationWords = (lines: readonly string[]): string | null => {
   const line = lines.find((each) => each.startsWith('+CREG:')) ?? '';
   const status = /^\+CREG: *(?:\d+ *, *)?(\d+)/.exec(line)?.[1];
   switch (status) {
+    // At home and abroad; for texts only; and where calls go the older way, and are not preferred (LTE).
     case '1':
     case '5':
+    case '6':
+    case '7':
+    case '9':
+    case '10':
       return null;
     case '0':
       return 'the modem is in no network and looks for none; is the antenna on, is the card active?';
@@ -107,6 +112,8 @@ export const registrationWords = (lines: readonly string[]): string | null => {
       return 'the modem looks for a network and has found none yet; is the antenna on?';
     case '3':
       return 'the network does not let this card in';
+    case '8':
+      return 'the network allows emergency calls only; often a card that is not active';
     case undefined:
     default:
       return 'the modem does not know whether it is in a network';

@@ -68,6 +68,11 @@ describe('a text through a modem behind a pseudo-terminal', () => {
       'that is at home in a network abroad (+CREG: 2,5 with its cell)',
       { 'AT+CREG?': '\r\n+CREG: 2,5,"01A2","00F3"\r\n\r\nOK\r\n' },
     ],
+    // 3GPP TS 27.007, 7.2: an LTE network that takes texts and no calls, or would rather take none.
+    ...[6, 7, 9, 10].map((status): [string, Script] => [
+      `that is registered as +CREG: 0,${status}`,
+      { 'AT+CREG?': `\r\n+CREG: 0,${status}\r\n\r\nOK\r\n` },
+    ]),
   ])('%s goes out once', async (_, script, options) => {
     const { result, asked } = await textThrough(script, options);
     expect(result).toBe('sent: taken by the network');
@@ -101,6 +106,11 @@ describe('a text through a modem behind a pseudo-terminal', () => {
       'no network',
       { 'AT+CREG?': '\r\n+CREG: 0,2\r\n\r\nOK\r\n' },
       /^later: .*found none yet; is the antenna on/,
+    ],
+    [
+      'a network for emergencies only',
+      { 'AT+CREG?': '\r\n+CREG: 0,8\r\n\r\nOK\r\n' },
+      /^later: the network allows emergency calls only/,
     ],
     [
       'a network that refuses',
