@@ -17,6 +17,7 @@ const errand = z.strictObject({
   channel: z.string(),
   person: z.string().nullable(),
   tries: z.number(),
+  ringsInVain: z.number().default(0),
   dueAt: moment,
   endsAt: moment.nullable(),
 });
@@ -37,6 +38,7 @@ const health = z.strictObject({
   failures: z.number(),
   why: z.string(),
   since: moment.nullable(),
+  wellBy: z.enum(['look', 'send']).default('look'),
   checkAt: moment,
   checking: z.strictObject({ id: z.number(), endsAt: moment }).nullable(),
 });

@@ -48,13 +48,18 @@ interface SmtpError {
   readonly command?: string;
 }
 
-/** RFC 5321, 4.2.1: 4xx may pass, 5xx will not; but only a refused recipient is the fault of this message; a refused sender is that of every one. */
+/**
+ * That the mailbox of this recipient is none (RFC 3463, 3.2). Any other refusal at RCPT TO, as 5.7.1 (relay denied) or a 550
+ * without such a number, may be that of every message; X.1.7 and X.1.8 are about the sender.
+ */
+const BAD_ADDRESS = /^\d{3}[ -]5\.1\.(?:1|2|3|4|6|10)\b/;
+
 const mailFailure = (error: unknown): Sent => {
   const { responseCode, response, code, command } = error as SmtpError;
   if (responseCode === undefined) return failed(`the mail server: ${networkWords(error)}`);
   const says = (response ?? String(responseCode)).replace(/\s+/g, ' ').slice(0, 100);
   if (code === 'EAUTH') return failed(`the mail server refuses the login: ${says}`);
-  const isAddress = code === 'EENVELOPE' && command === 'RCPT TO' && responseCode >= 500;
+  const isAddress = code === 'EENVELOPE' && command === 'RCPT TO' && BAD_ADDRESS.test(response ?? '');
   return failed(`the mail server refuses: ${says}`, isAddress ? 'useless' : 'later');
 };
 

@@ -17,21 +17,24 @@ export const isDead = ({ failures, since }: Health, now: MonotonicMillis): boole
 type Tried = 'send' | 'look' | 'look-in-vain';
 
 /**
- * A channel after one attempt or look. What cannot be sent to one person says nothing about the channel; nor is one well
- * because it answers, as a modem without credit does, while it takes nothing.
+ * A channel after one attempt or look. A phone that is off or busy says nothing about the channel. One that is told that an
+ * address is nobody's may refuse all of them alike: it has failed, until it takes something for somebody else. Nor is one
+ * well because it answers, as a modem without credit does, while it takes nothing.
  */
 export const healthAfter = (health: Health, tried: Tried, result: Sent, now: MonotonicMillis): Health => {
-  if (result.kind === 'failed' && result.again === 'useless') return health;
+  if (result.kind === 'failed' && result.again === 'their-end') return health;
   if (result.kind === 'sent') {
     const checkAt = afterMinutes(now, CHECK_WELL_MINUTES);
-    if (tried === 'look-in-vain') return { ...health, checkAt };
-    return { ...health, failures: 0, why: '', since: null, checkAt };
+    const isShown = tried === 'send' || (tried === 'look' && health.wellBy === 'look');
+    if (!isShown) return { ...health, checkAt };
+    return { ...health, failures: 0, why: '', since: null, wellBy: 'look', checkAt };
   }
-  const after = {
+  const after: Health = {
     ...health,
     failures: health.failures + 1,
     why: result.why,
     since: health.since ?? now,
+    wellBy: result.again === 'useless' ? 'send' : health.wellBy,
   };
   // How often a dead one is looked at, its looks say: one that answers them all needs none soon.
   if (tried === 'send' && isDead(health, now) && health.checkAt > now)

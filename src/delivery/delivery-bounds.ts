@@ -19,6 +19,12 @@ export const BACK_OFF_MOST_SECONDS = 300;
 const TRIES_MANY = 16;
 const BACK_OFF_LATE_SECONDS = 900;
 
+/**
+ * So often a phone that is off, busy or out of its network is rung for one call, within two minutes: some phones let only the
+ * second call of a few minutes through the night. The text waits for it in the network; the next call of the alarm rings anew.
+ */
+export const RINGS_IN_VAIN_MAX = 3;
+
 /** A person to whom nothing has gone out by then is left to the retries, and the next one is called as well. */
 export const NEXT_PERSON_SECONDS = 90;
 /** Nor is the next person kept waiting when each way to this one has failed so often. */

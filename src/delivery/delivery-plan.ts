@@ -37,7 +37,8 @@ const formsFor = (call: Call, night: 'night' | 'day', byMail: 'mail' | 'none'): 
 const channelsFor = ({ channels }: DeliverySettings, form: Form): readonly string[] =>
   channels.filter(({ forms }) => forms.includes(form)).map(({ name }) => name);
 
-const canTake = ({ phone, email }: Person, form: Form): boolean =>
+/** Whether a form has a way to this person. */
+export const canTake = ({ phone, email }: Person, form: Form): boolean =>
   form === 'mail' ? email !== undefined : phone !== undefined;
 
 type Numbered = Omit<Errand, 'id'>;
@@ -47,6 +48,7 @@ const errand = (form: Form, channel: string, person: string | null, dueAt: Monot
   channel,
   person,
   tries: 0,
+  ringsInVain: 0,
   dueAt,
   endsAt: null,
 });

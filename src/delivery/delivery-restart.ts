@@ -6,7 +6,14 @@ import {
   type Now,
 } from '../time/instant.ts';
 import { isActive } from './call.ts';
-import { freshDelivery, type DeliverySettings, type DeliveryState, type Job } from './delivery-state.ts';
+import { canTake } from './delivery-plan.ts';
+import {
+  freshDelivery,
+  type DeliverySettings,
+  type DeliveryState,
+  type Errand,
+  type Job,
+} from './delivery-state.ts';
 
 /** Delivery as it is written down: its moments hang on the counter of the process that wrote it. */
 export interface KeptDelivery {
@@ -25,7 +32,8 @@ const isStillOwed = ({ call, reached }: Job): boolean =>
 
 /**
  * Delivery after a restart: what waited or was under way is due at once. What was under way may go out twice, which is
- * better than never. Channels and people that are no longer in the farm file are forgotten.
+ * better than never. Channels, people and addresses that are no longer in the farm file
+ * are forgotten.
  */
 export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: Now): DeliveryState => {
   const fresh = freshDelivery(settings, now);
@@ -35,7 +43,11 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
   const moved = (moment: MonotonicMillis): MonotonicMillis =>
     afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment));
   const channels = new Set(settings.channels.map(({ name }) => name));
-  const people = new Set(settings.rota.people.map(({ name }) => name));
+  const people = new Map(settings.rota.people.map((person) => [person.name, person]));
+  const leads = ({ channel, form, person: name }: Errand): boolean => {
+    const person = name === null ? undefined : people.get(name);
+    return channels.has(channel) && (name === null || (person !== undefined && canTake(person, form)));
+  };
   return {
     ...fresh,
     nextId: kept.state.nextId,
@@ -47,7 +59,7 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
         nextAt: moved(job.nextAt),
         next: job.next.filter((name) => people.has(name)),
         errands: job.errands
-          .filter(({ channel, person }) => channels.has(channel) && (person === null || people.has(person)))
+          .filter(leads)
           .map((errand) => ({ ...errand, dueAt: now.monotonic, endsAt: null })),
       })),
     health: Object.fromEntries(
@@ -55,7 +67,8 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
         const old = kept.state.health[name];
         if (isStale || old === undefined || old.since === null) return [name, health];
         const since = monotonicMillis(Math.min(moved(old.since), now.monotonic));
-        return [name, { ...health, failures: old.failures, why: old.why, since }];
+        const { failures, why, wellBy } = old;
+        return [name, { ...health, failures, why, wellBy, since }];
       }),
     ),
   };

@@ -9,6 +9,7 @@ import {
   CHECK_WELL_MINUTES,
   JOBS_MAX,
   LIFE_MINUTES,
+  RINGS_IN_VAIN_MAX,
 } from './delivery-bounds.ts';
 import {
   isUnderWay,
@@ -42,11 +43,15 @@ const jobAfter = (job: Job, errand: Errand, result: Sent, now: MonotonicMillis):
     const reached = errand.person === null ? job.reached : [...job.reached, errand.person];
     return { ...job, errands: others, reached };
   }
-  if (job.replaced || result.again === 'useless') return { ...job, errands: others };
+  const ringsInVain = errand.ringsInVain + (result.again === 'their-end' ? 1 : 0);
+  if (job.replaced || result.again === 'useless' || ringsInVain === RINGS_IN_VAIN_MAX) {
+    return { ...job, errands: others };
+  }
   const tries = errand.tries + 1;
   const again = {
     ...errand,
     tries,
+    ringsInVain,
     endsAt: null,
     dueAt: afterSeconds(now, backOffSeconds(tries, errand.form)),
   };
@@ -60,7 +65,9 @@ const replacedJob = (state: DeliveryState, job: Job): DeliveryState => ({
 
 /** Whether something waits that the channel did not take when it was tried last. */
 const takesNothing = ({ jobs }: DeliveryState, name: string): boolean =>
-  jobs.some(({ errands }) => errands.some(({ channel, tries }) => channel === name && tries > 0));
+  jobs.some(({ errands }) =>
+    errands.some(({ channel, tries, ringsInVain }) => channel === name && tries > ringsInVain),
+  );
 
 /** A channel that answers again may well take what it did not. */
 const withTriedNow = (state: DeliveryState, name: string, now: MonotonicMillis): DeliveryState => ({

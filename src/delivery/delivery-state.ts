@@ -12,6 +12,8 @@ export interface Errand {
   /** Nobody in particular for a posting. */
   readonly person: string | null;
   readonly tries: number;
+  /** Of those, how often the phone at the other end was rung and did not ring, or was busy. */
+  readonly ringsInVain: number;
   /** Not tried before; while it is under way, when it was begun. */
   readonly dueAt: MonotonicMillis;
   /** When the attempt under way is taken for hung; null while it waits. */
@@ -45,6 +47,8 @@ export interface Health {
   readonly why: string;
   /** Of the first failure in a row; null while it is well. */
   readonly since: MonotonicMillis | null;
+  /** What shows that it is well again: one that has refused an address answers looks all the same. */
+  readonly wellBy: 'look' | 'send';
   readonly checkAt: MonotonicMillis;
   /** The look under way. */
   readonly checking: { readonly id: number; readonly endsAt: MonotonicMillis } | null;
@@ -108,7 +112,14 @@ export const freshDelivery = ({ channels }: DeliverySettings, { monotonic }: Now
   health: Object.fromEntries(
     channels.map(({ name }) => [
       name,
-      { failures: 0, why: '', since: null, checkAt: monotonic, checking: null } satisfies Health,
+      {
+        failures: 0,
+        why: '',
+        since: null,
+        wellBy: 'look',
+        checkAt: monotonic,
+        checking: null,
+      } satisfies Health,
     ]),
   ),
   sentence: null,

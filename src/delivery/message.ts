@@ -23,12 +23,13 @@ export interface Message {
 /** Accepted by the next machine on the way; that somebody read it, only an acknowledgement shows. */
 export type Sent =
   | { readonly kind: 'sent'; readonly says: string }
-  /** `again: 'useless'` where the same message to the same person can never go: the next one may. */
-  | { readonly kind: 'failed'; readonly why: string; readonly again: 'later' | 'useless' };
+  | { readonly kind: 'failed'; readonly why: string; readonly again: Again };
+
+/**
+ * Whether the same message may go to the same person at another time. `useless`: never, their address is nobody's; the next
+ * person may be reached. `their-end`: perhaps, their phone is off or busy; the channel has done its part.
+ */
+export type Again = 'later' | 'useless' | 'their-end';
 
 export const sent = (says: string): Sent => ({ kind: 'sent', says });
-export const failed = (why: string, again: 'later' | 'useless' = 'later'): Sent => ({
-  kind: 'failed',
-  why,
-  again,
-});
+export const failed = (why: string, again: Again = 'later'): Sent => ({ kind: 'failed', why, again });

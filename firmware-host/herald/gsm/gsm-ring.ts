@@ -16,6 +16,12 @@ const hungUp = async (dialog: Dialog, times: GsmTimes): Promise<void> => {
   if (answer.kind === 'error') await dialog.ask({ command: 'ATH', timeoutMillis: times.commandMillis });
 };
 
+/** The called phone is off, busy or does not answer; so is told, too, what the network does not put through for another reason. */
+const THEIR_END = /^(?:BUSY|NO ANSWER|NO CARRIER)$/;
+
+const failedBy = (says: string): Sent =>
+  failed(errorWords(says), THEIR_END.test(says) ? 'their-end' : 'later');
+
 /**
  * Rings a phone (27.007, 6.2: the semicolon makes it a voice call) and hangs up. Ringing is all: nobody speaks, and the
  * text that follows says why.
@@ -30,7 +36,7 @@ export const rung = async (
   if (dialled.kind === 'lost') return failed(dialled.why);
   if (dialled.kind === 'silent') return 'hung';
   if (dialled.kind !== 'ok')
-    return failed(dialled.kind === 'error' ? errorWords(dialled.says) : 'no call was made');
+    return dialled.kind === 'error' ? failedBy(dialled.says) : failed('no call was made');
   let best: 'rang' | 'unknown' | 'nothing' = 'nothing';
   const until = performance.now() + times.ringMillis;
   try {
@@ -42,7 +48,7 @@ export const rung = async (
       if (calls.kind !== 'ok') {
         // BUSY and NO CARRIER end the call; a bare ERROR is a modem that cannot list its calls.
         if (calls.kind === 'error' && /^(?:BUSY|NO )/.test(calls.says)) {
-          return best === 'rang' ? sent('rang, and was turned off') : failed(errorWords(calls.says));
+          return best === 'rang' ? sent('rang, and was turned off') : failedBy(calls.says);
         }
         best = best === 'rang' ? 'rang' : 'unknown';
         continue;
@@ -56,7 +62,7 @@ export const rung = async (
       else if (state === undefined) {
         return best === 'rang'
           ? sent('rang, and was turned off')
-          : failed('the call ended before the phone rang');
+          : failed('the call ended before the phone rang', 'their-end');
       }
     }
   } finally {
@@ -64,5 +70,5 @@ export const rung = async (
   }
   if (best === 'rang') return sent('rang');
   if (best === 'unknown') return sent('dialled; this modem cannot tell whether the phone rang');
-  return failed('the network did not make the phone ring');
+  return failed('the network did not make the phone ring', 'their-end');
 };

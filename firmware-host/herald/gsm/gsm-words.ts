@@ -10,7 +10,7 @@ const CMS: Readonly<Record<number, string>> = {
   10: 'calls are barred on this card',
   21: NO_CREDIT,
   27: 'the phone at the other end is out of order',
-  28: 'the network does not know the number',
+  28: 'the network does not know this card',
   29: NO_CREDIT,
   30: 'the network does not know this card',
   38: 'the network is out of order',
@@ -57,8 +57,8 @@ const CME: Readonly<Record<number, string>> = {
   32: 'the network allows emergency calls only; often a card that is not active',
 };
 
-/** The number is nobody's: no other attempt helps. */
-const NOBODY: readonly number[] = [1, 28];
+/** The number is nobody's: no other attempt helps. 28 and 30 are said of the card that sends. */
+const NOBODY: readonly number[] = [1];
 
 const numberIn = (says: string): number | null => {
   const digits = /: *(\d{1,5})\s*$/.exec(says)?.[1];

@@ -6,7 +6,7 @@ import { messageOf, neverAborted, ok, withModem, type Script } from './fake-mode
 const ringThrough = (script: Script): Promise<{ result: string; asked: readonly string[] }> =>
   withModem(script, async ({ channel, asked }) => {
     const result = await channel.send(messageOf('ring'), neverAborted());
-    return { result: result.kind === 'sent' ? result.says : `failed: ${result.why}`, asked };
+    return { result: result.kind === 'sent' ? result.says : `${result.again}: ${result.why}`, asked };
   });
 
 describe('a phone that is rung', () => {
@@ -26,14 +26,20 @@ describe('a phone that is rung', () => {
     [
       'never rings',
       { 'AT+CLCC': '\r\n+CLCC: 1,0,2,0,0\r\n\r\nOK\r\n' },
-      'failed: the network did not make the phone ring',
+      'their-end: the network did not make the phone ring',
     ],
     [
       'is not put through',
       { 'ATD+351912000001;': '\r\nNO CARRIER\r\n' },
-      'failed: the network did not put the call through, or it was cut',
+      'their-end: the network did not put the call through, or it was cut',
     ],
-    ['is busy', { 'AT+CLCC': '\r\nBUSY\r\n' }, 'failed: the phone is busy'],
+    ['is busy', { 'AT+CLCC': '\r\nBUSY\r\n' }, 'their-end: the phone is busy'],
+    ['is off', { 'AT+CLCC': ok }, 'their-end: the call ended before the phone rang'],
+    [
+      'cannot be rung by this modem',
+      { 'ATD+351912000001;': '\r\n+CME ERROR: 30\r\n' },
+      'later: the modem finds no network (+CME ERROR: 30)',
+    ],
   ])('%s', async (_, script, says) => {
     const { result, asked } = await ringThrough(script);
     expect(result).toBe(says);

@@ -99,6 +99,8 @@ describe('a text through a modem behind a pseudo-terminal', () => {
     ],
     ['500', { words: '\r\n+CMS ERROR: 500\r\n' }, /^later: .*often a card without credit/],
     ['1, a number of nobody', { words: '\r\n+CMS ERROR: 1\r\n' }, /^useless: the number is not assigned/],
+    // The card that sends is not known: that of every message.
+    ['28', { words: '\r\n+CMS ERROR: 28\r\n' }, /^later: the network does not know this card/],
     ['330, no message centre', { [CMGS]: '\r\n+CMS ERROR: 330\r\n' }, /^later: .*message centre/],
     ['310, no SIM', { 'AT+CPIN?': '\r\n+CME ERROR: 10\r\n' }, /^later: no SIM card is in the modem/],
     ['a plain ERROR', { words: '\r\nERROR\r\n' }, /^later: the modem answers ERROR/],

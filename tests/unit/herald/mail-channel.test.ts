@@ -98,14 +98,18 @@ describe('a mail server (npm smtp-server) that', () => {
   });
 
   it.each([
-    [450, 'later', 'RCPT'],
-    [550, 'useless', 'RCPT'],
-    // A refused sender is refused for everybody: the channel is at fault.
-    [550, 'later', 'MAIL'],
-    [452, 'later', 'DATA'],
-    [554, 'later', 'DATA'],
-  ])('answers %i is told as %s (at %s)', async (responseCode, again, at) => {
-    const error = Object.assign(new Error('not now'), { responseCode });
+    [450, '4.2.0 not now', 'later', 'RCPT'],
+    [550, '5.1.1 no such user here', 'useless', 'RCPT'],
+    [550, '5.1.10 the domain takes no mail', 'useless', 'RCPT'],
+    // What is refused to everybody: the channel is at fault.
+    [554, '5.7.1 relay access denied', 'later', 'RCPT'],
+    [550, '5.1.8 sender address rejected', 'later', 'RCPT'],
+    [550, 'not now', 'later', 'RCPT'],
+    [550, '5.1.1 no such user here', 'later', 'MAIL'],
+    [452, '4.3.1 not now', 'later', 'DATA'],
+    [554, '5.7.1 not now', 'later', 'DATA'],
+  ])('answers %i %s is told as %s (at %s)', async (responseCode, says, again, at) => {
+    const error = Object.assign(new Error(says), { responseCode });
     const options: SMTPServerOptions =
       at === 'RCPT'
         ? {
@@ -129,7 +133,7 @@ describe('a mail server (npm smtp-server) that', () => {
             };
     await withServer(options, async (port) => {
       expect(await sentTo(port)).toMatch(
-        new RegExp(`^${again}: the mail server refuses: ${responseCode} not now`),
+        new RegExp(`^${again}: the mail server refuses: ${responseCode} .*${says}`),
       );
     });
   });

@@ -26,12 +26,6 @@ export const PHONE_NETWORK_REASONS = {
     es: 'el teléfono del otro lado no funciona',
     fr: "le téléphone à l'autre bout est hors service",
   },
-  'number-not-known': {
-    en: 'the network does not know the number',
-    pt: 'a rede móvel não conhece o número',
-    es: 'la red móvil no conoce el número',
-    fr: 'le réseau ne connaît pas ce numéro',
-  },
   'card-not-known': {
     en: 'the network does not know this card',
     pt: 'a rede móvel não conhece este cartão',
