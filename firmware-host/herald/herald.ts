@@ -25,7 +25,10 @@ export interface RunningHerald {
   /** Since the last call, oldest first. */
   readonly heard: () => readonly HeraldHeard[];
   readonly dead: () => readonly DeadChannel[];
-  /** Whether it has shown since the last call that it still turns. */
+  /**
+   * Whether it has shown since the last call that it still turns. While its thread has ended and waits to be begun anew it
+   * counts as turning: that is told as a dead channel, and a new start of the host, which floods, would mend nothing.
+   */
   readonly turned: () => boolean;
   /** What could not be delivered is kept for the next start. */
   readonly close: () => Promise<void>;
@@ -149,7 +152,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
     turned: () => {
       const since = hasTurned;
       hasTurned = false;
-      return since;
+      return since || send === null;
     },
     close: async () => {
       closing = true;
