@@ -90,6 +90,7 @@ export const heraldTest = async (
     toGsm7,
     openLine: modemLines,
     came: () => undefined,
+    as: 'test',
   });
   try {
     const people = herald.people.map(addressee);

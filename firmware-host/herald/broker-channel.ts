@@ -14,6 +14,10 @@ export interface BrokerAsked {
   readonly password: string | null;
   readonly wallMillis: () => number;
   readonly clientId: string;
+  /** A test carries calls only: the status is that of the host itself, which may be running or lost. */
+  readonly status: 'told' | 'untold';
+  /** So long after its last sentence the host counts as silent. */
+  readonly silentMillis: number;
   readonly ca?: string;
 }
 
@@ -29,12 +33,25 @@ const KEEP_ALIVE_SECONDS = 20;
 const STATUS_MILLIS = 10_000;
 /** A status that has not changed is told again, so that its time shows that somebody is there. */
 const STATUS_AGAIN_MILLIS = 300_000;
+/** The host says one every second; after a minute it no longer is the state of anything. */
+export const SILENT_MILLIS = 60_000;
 const LAST_WORD_MILLIS = 2000;
+/** For the end in order (MQTT 3.1.1, 3.14), after which the broker does not tell the last will. */
+const DISCONNECT_MILLIS = 1000;
 /**
  * This host subscribes to nothing, so what a broker has to say are answers of 2 and 4 bytes (MQTT 3.1.1, 3.2, 3.4, 3.13), some 400
  * bytes in a busy minute. A single message may have 256 MB (2.2.3), and is only told once it is whole.
  */
 const HEARD_BYTES_A_MINUTE_MAX = 4096;
+
+interface Told {
+  readonly state: 'running' | 'silent' | 'stopped' | 'lost';
+  readonly says: string | null;
+}
+
+/** What comes of it is told by nobody: this is the end. */
+const within = (millis: number, work: Promise<unknown>): Promise<unknown> =>
+  Promise.race([work.catch(() => undefined), new Promise((go) => setTimeout(go, millis).unref())]);
 
 /**
  * A broker (MQTT 3.1.1). `TOPIC/status` is retained and turns to "lost" by the last will when this host falls silent;
@@ -43,16 +60,13 @@ const HEARD_BYTES_A_MINUTE_MAX = 4096;
 export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
   const { farm, broker, password, wallMillis, clientId, ca } = asked;
   const statusTopic = `${broker.topic}/status`;
-  const status = (state: 'running' | 'stopped' | 'lost', says: string | null): string =>
-    JSON.stringify({
-      farm,
-      state,
-      says,
-      ...(state === 'lost' ? {} : { at: new Date(wallMillis()).toISOString() }),
-    });
+  const status = ({ state, says }: Told, wall: number | null): string =>
+    JSON.stringify({ farm, state, says, ...(wall === null ? {} : { at: new Date(wall).toISOString() }) });
   let lastError = 'not connected yet';
   let sentence: string | null = null;
-  let toldSentence: string | null = null;
+  /** Of that sentence, or of the start before the first: by the wall clock, and on the counter of this thread. */
+  let said = { wall: wallMillis(), at: performance.now() };
+  let told: Told | null = null;
   let toldAt = -Infinity;
   const client: MqttClient = connect(broker.url, {
     clientId,
@@ -66,7 +80,16 @@ export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
     ...(broker.user === undefined ? {} : { username: broker.user }),
     ...(password === null ? {} : { password }),
     ...(ca === undefined ? {} : { ca }),
-    will: { topic: statusTopic, payload: Buffer.from(status('lost', null)), qos: 1, retain: true },
+    ...(asked.status === 'untold'
+      ? {}
+      : {
+          will: {
+            topic: statusTopic,
+            payload: Buffer.from(status({ state: 'lost', says: null }, null)),
+            qos: 1,
+            retain: true,
+          },
+        }),
   });
   const watchStream = (): void => {
     const { stream } = client;
@@ -93,14 +116,18 @@ export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
   });
 
   const tellStatus = (): void => {
-    if (!client.connected) return;
+    if (!client.connected || asked.status === 'untold') return;
     const now = performance.now();
-    const waits = sentence === toldSentence ? STATUS_AGAIN_MILLIS : STATUS_MILLIS;
-    if (now - toldAt < waits) return;
+    const state = now - said.at > asked.silentMillis ? 'silent' : 'running';
+    const isSame = told?.says === sentence && told.state === state;
+    if (now - toldAt < (isSame ? STATUS_AGAIN_MILLIS : STATUS_MILLIS)) return;
     toldAt = now;
-    toldSentence = sentence;
-    client.publish(statusTopic, status('running', sentence), { qos: 1, retain: true }, () => undefined);
+    told = { state, says: sentence };
+    client.publish(statusTopic, status(told, said.wall), { qos: 1, retain: true }, () => undefined);
   };
+  // A host that says nothing does not call either.
+  const silence = setInterval(tellStatus, asked.silentMillis / 2);
+  silence.unref();
 
   const published = (topic: string, payload: string, signal: AbortSignal): Promise<Sent> =>
     new Promise((done) => {
@@ -143,21 +170,18 @@ export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
     },
     says: (text) => {
       sentence = text;
+      said = { wall: wallMillis(), at: performance.now() };
       tellStatus();
     },
     close: async () => {
-      if (client.connected) {
-        const signal = AbortSignal.timeout(LAST_WORD_MILLIS);
-        await new Promise<void>((done) => {
-          signal.addEventListener('abort', () => {
-            done();
-          });
-          client.publish(statusTopic, status('stopped', sentence), { qos: 1, retain: true }, () => {
-            done();
-          });
-        });
+      clearInterval(silence);
+      if (client.connected && asked.status === 'told') {
+        const last = status({ state: 'stopped', says: sentence }, wallMillis());
+        await within(LAST_WORD_MILLIS, client.publishAsync(statusTopic, last, { qos: 1, retain: true }));
       }
-      await client.endAsync(true);
+      if (client.connected) await within(DISCONNECT_MILLIS, client.endAsync(false));
+      if (client.connected) client.stream.destroy();
+      else await client.endAsync(true);
     },
   };
 };

@@ -21,6 +21,8 @@ export interface ChannelsAsked {
   /** The line to the modem. */
   readonly openLine: OpenLine;
   readonly came: (text: TextCame) => void;
+  /** Who opens them: a test beside the host must not speak for it. */
+  readonly as: 'host' | 'test';
 }
 
 export interface Channels {
@@ -73,9 +75,9 @@ const mailOf = async (
 
 const brokerOf = async (
   broker: NonNullable<ChannelsAsked['herald']['broker']>,
-  { farm, secrets }: ChannelsAsked,
+  { farm, secrets, as }: ChannelsAsked,
 ): Promise<BrokerChannel> => {
-  const { brokerChannel } = await import('./broker-channel.ts');
+  const { brokerChannel, SILENT_MILLIS } = await import('./broker-channel.ts');
   return brokerChannel({
     farm,
     broker,
@@ -83,6 +85,8 @@ const brokerOf = async (
     wallMillis,
     // Two hosts of one name would throw each other out for ever (MQTT 3.1.1, 3.1.4).
     clientId: `rillkeeper-${randomBytes(6).toString('hex')}`,
+    status: as === 'host' ? 'told' : 'untold',
+    silentMillis: SILENT_MILLIS,
   });
 };
 

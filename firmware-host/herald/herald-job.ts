@@ -100,6 +100,7 @@ export const heraldJob = (
       folder,
       toGsm7,
       openLine: lines.open,
+      as: 'host',
       came: (text) => {
         came(text);
       },

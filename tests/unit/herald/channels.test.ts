@@ -22,6 +22,7 @@ describe('the ways out of a farm', () => {
         throw new Error('no line is opened here');
       },
       came: () => undefined,
+      as: 'host',
     });
     expect(all.map(({ name }) => name)).toEqual(['mail', 'webhook shop', 'broker']);
     expect(broker).toBeNull();

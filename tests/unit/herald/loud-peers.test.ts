@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { brokerChannel } from '../../../firmware-host/herald/broker-channel.ts';
+import { brokerChannel, SILENT_MILLIS } from '../../../firmware-host/herald/broker-channel.ts';
 import type { Channel } from '../../../firmware-host/herald/channel.ts';
 import { MAIL_TIMES, mailChannel } from '../../../firmware-host/herald/mail-channel.ts';
 import { webhookChannel } from '../../../firmware-host/herald/webhook-channel.ts';
@@ -59,6 +59,8 @@ const brokerAt = (port: number): Channel =>
     password: null,
     wallMillis: () => 1_784_032_920_000,
     clientId: `test-${port}`,
+    status: 'told',
+    silentMillis: SILENT_MILLIS,
   });
 
 const hookAt = (port: number): Channel =>
