@@ -61,8 +61,7 @@ const callWords = ({ herald }: Farm): string => {
   const channels = channelNames(herald);
   if (channels.length === 0) return 'Nobody is called: no channel leads to anybody.';
   const people = herald.people.map(({ name }) => name);
-  const daily = herald.allWellAt === undefined ? '' : ` All well is told at ${herald.allWellAt}.`;
-  return `Called, in this order: ${people.length === 0 ? 'no person' : people.join(', ')}; by ${channels.join(', ')}.${daily}`;
+  return `Called, in this order: ${people.length === 0 ? 'no person' : people.join(', ')}; by ${channels.join(', ')}. All well is told at ${herald.allWellAt}.`;
 };
 
 /** `rillkeeper check FARM` */

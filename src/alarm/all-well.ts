@@ -10,9 +10,7 @@ import type { Language } from './language/language.ts';
 import { languageOf } from './language/languages.ts';
 import { farmLead, MESSAGE_LETTERS_MAX } from './language/message.ts';
 
-/** When all is well it is said once a day, so that silence means trouble; 7:30 by the clock of the farm. */
-export const ALL_WELL_MINUTE = 7 * 60 + 30;
-/** An hour later nobody waits for it any more: it is left out, and that too says something. */
+/** An hour after its time nobody waits for it any more: it is left out, and that too says something. */
 const LATE_MINUTES = 60;
 const DAY_MINUTES = 24 * 60;
 /** More verdicts than one day can bring. */
@@ -103,7 +101,7 @@ const isTime = (day: LocalDay, atMinute: number, wall: number): boolean => {
   return wall >= at && wall < at + LATE_MINUTES * 60_000;
 };
 
-/** The daily word that all is well; none while an alarm stands, nor where nobody knows the time. */
+/** The daily word that all is well, so that silence means trouble; none while an alarm stands, nor where nobody knows the time. */
 export const allWell = (asked: {
   readonly farm: Pick<Farm, 'farm' | 'language'>;
   readonly kept: DayKept;
@@ -111,9 +109,10 @@ export const allWell = (asked: {
   readonly day: LocalDay | null;
   readonly now: Now;
   readonly facts: () => DayFacts;
-  readonly atMinute?: number;
+  /** Of the local day, by its clock. */
+  readonly atMinute: number;
 }): { readonly kept: DayKept; readonly call: Call | null } => {
-  const { farm, kept, alarms, day, now, facts, atMinute = ALL_WELL_MINUTE } = asked;
+  const { farm, kept, alarms, day, now, facts, atMinute } = asked;
   const nothing = { kept, call: null };
   if (now.wall === 'unknown' || day === null || kept.saidOn === day.date) return nothing;
   if (alarms.some(isActive) || !isTime(day, atMinute, now.wall)) return nothing;

@@ -1,8 +1,9 @@
-import { ALL_WELL_MINUTE, allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
+import { allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
 import { callsAfter, type Call } from '../alarm/calls.ts';
 import { languageOf } from '../alarm/language/languages.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
+import { ALL_WELL_AT } from '../farm/herald-schema.ts';
 import type { Happening } from '../journal/entry.ts';
 import { goodValue } from '../sense/reading.ts';
 import { tankLitres } from '../sense/senses.ts';
@@ -30,8 +31,8 @@ const dayFacts = ({ farm, state, now }: Turn, left: () => TimeLeft): DayFacts =>
 
 /** Of the farm file's clock time, such as 07:30. */
 const allWellMinute = ({ herald }: Farm): number => {
-  const [hour, minute] = (herald?.allWellAt ?? '').split(':').map(Number);
-  return hour === undefined || minute === undefined ? ALL_WELL_MINUTE : 60 * hour + minute;
+  const [hour = 0, minute = 0] = (herald?.allWellAt ?? ALL_WELL_AT).split(':').map(Number);
+  return 60 * hour + minute;
 };
 
 const called = ({ alarm, also, kind, rung }: Call): Happening => ({

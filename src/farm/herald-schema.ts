@@ -6,6 +6,8 @@ import { z } from 'zod';
  */
 export const PEOPLE_MAX = 8;
 export const WEBHOOKS_MAX = 4;
+/** The daily message goes unasked; at this local clock time where the farm file names none. Common practice, no source. */
+export const ALL_WELL_AT = '07:30';
 
 /** ITU-T E.164 (11/2010), 6: at most 15 digits, the country code first, which never begins with 0. */
 export const E164 = /^\+[1-9]\d{6,14}$/;
@@ -105,7 +107,9 @@ export const heraldSchema = z.strictObject({
   mail: mail.optional(),
   webhooks: z.array(webhook).max(WEBHOOKS_MAX).default([]),
   broker: broker.optional(),
-  allWellAt: clockTime.optional().describe('when the daily message says that all is well'),
+  allWellAt: clockTime
+    .default(ALL_WELL_AT)
+    .describe('when the daily message goes, so that silence means trouble; none while an alarm stands'),
 });
 
 /** Who notices when everything here is dark. */

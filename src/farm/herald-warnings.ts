@@ -64,11 +64,6 @@ export const heraldWarnings = (farm: Farm): readonly FarmWarning[] => {
       says: 'Without TLS a password and every message go to this broker for everybody on the way to read.',
       advice: 'Use mqtts:// unless the broker stands in the same house.',
     }),
-    ...warnWhen(herald.allWellAt === undefined && channels.length > 0, {
-      path,
-      says: 'There is no daily message, so silence does not mean that all is well.',
-      advice: 'Add allWellAt, and agree on who calls when the message does not come.',
-    }),
     ...warnWhen(watchedByBrokerAlone(farm), {
       path: ['outsideWatcher', 'by'],
       says: 'The outside watcher is told by a broker, and the herald has none.',

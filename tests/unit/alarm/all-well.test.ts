@@ -22,7 +22,16 @@ const said = (
   now: Now,
   asked: { readonly kept?: DayKept; readonly alarms?: readonly Alarm[]; readonly atMinute?: number } = {},
 ): ReturnType<typeof allWell> =>
-  allWell({ farm: FARM, kept: NO_DAY, alarms: [], day: DAY, facts: () => FACTS, ...asked, now });
+  allWell({
+    atMinute: 450,
+    farm: FARM,
+    kept: NO_DAY,
+    alarms: [],
+    day: DAY,
+    facts: () => FACTS,
+    ...asked,
+    now,
+  });
 
 describe('the daily word that all is well', () => {
   it('comes from 7:30 on by the clock of the farm, once a day, and not after 8:30', () => {
@@ -46,8 +55,15 @@ describe('the daily word that all is well', () => {
     for (const date of ['2026-03-29', '2026-10-25']) {
       const day = localDayOn(date, 'Europe/Lisbon');
       const call = (minutes: number): unknown =>
-        allWell({ farm: FARM, kept: NO_DAY, alarms: [], day, facts: () => FACTS, now: late(minutes, day) })
-          .call?.kind;
+        allWell({
+          atMinute: 450,
+          farm: FARM,
+          kept: NO_DAY,
+          alarms: [],
+          day,
+          facts: () => FACTS,
+          now: late(minutes, day),
+        }).call?.kind;
       expect([-1, 0, 59, 60].map(call)).toEqual([undefined, 'all-well', 'all-well', undefined]);
     }
   });
@@ -66,7 +82,15 @@ describe('the daily word that all is well', () => {
 
   it('does not come where nobody knows the time, or the day', () => {
     expect(said({ monotonic: MONOTONIC, wall: 'unknown' }).call).toBeNull();
-    const dayless = { farm: FARM, kept: NO_DAY, alarms: [], day: null, facts: () => FACTS, now: late(0) };
+    const dayless = {
+      atMinute: 450,
+      farm: FARM,
+      kept: NO_DAY,
+      alarms: [],
+      day: null,
+      facts: () => FACTS,
+      now: late(0),
+    };
     expect(allWell(dayless)).toEqual({ kept: NO_DAY, call: null });
   });
 
@@ -89,8 +113,15 @@ describe('the daily word that all is well', () => {
     );
     const unknown = { tank: 'well' as const, strengthMillisiemensPerCm: null, minutesLeft: 1440 };
     expect(
-      allWell({ farm: FARM, kept: NO_DAY, alarms: [], day: DAY, now: late(0), facts: () => unknown }).call
-        ?.text,
+      allWell({
+        atMinute: 450,
+        farm: FARM,
+        kept: NO_DAY,
+        alarms: [],
+        day: DAY,
+        now: late(0),
+        facts: () => unknown,
+      }).call?.text,
     ).toBe(
       'All well. 0 floods confirmed in 24 h, 0 missed. Tank well. Without the pump: more than a day left.',
     );
@@ -122,6 +153,7 @@ describe('the daily word that all is well', () => {
     );
     const message = (tank: number, strengthMillisiemensPerCm: number | null): string =>
       allWell({
+        atMinute: 450,
         farm: FARM,
         kept: withVerdicts(NO_DAY, busy, MONOTONIC),
         alarms: [],
@@ -162,6 +194,7 @@ describe('the daily word that all is well', () => {
     const kept = withVerdicts(NO_DAY, ['confirmed', 'confirmed', 'degraded'], MONOTONIC);
     const word = (farm: string, before: DayKept): { text: string; message: string } =>
       allWell({
+        atMinute: 450,
         farm: { farm, language },
         kept: before,
         alarms: [],

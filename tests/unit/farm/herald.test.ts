@@ -89,7 +89,6 @@ describe('check warns', () => {
     ['of no herald', /There is no herald/, [[['herald'], undefined]]],
     ['of one channel only', /One channel only \(modem\)/, [[['herald', 'mail'], undefined]]],
     ['of none that leads to anybody', /No message can leave/, [[['herald', 'people'], []]]],
-    ['of no daily message', /silence does not mean/, [[['herald', 'allWellAt'], undefined]]],
     ['that nobody watches from outside', /nobody is told/, [[['outsideWatcher'], 'nobody']]],
     [
       'that the broker which should watch is not there',
@@ -98,6 +97,11 @@ describe('check warns', () => {
     ],
   ])('%s', (_, says, changes) => {
     expect(warned(...changes).filter((warning) => says.test(warning))).toHaveLength(1);
+  });
+
+  it('of no missing daily message: it goes at 07:30 where the farm file names no time', () => {
+    expect(farmWith([['herald', 'allWellAt'], undefined]).herald?.allWellAt).toBe('07:30');
+    expect(warned([['herald', 'allWellAt'], undefined])).toEqual([]);
   });
 
   it('of nothing where a modem and mail lead to a person, all well is told and a neighbour watches', () => {

@@ -11,6 +11,7 @@ describe('the ways out of a farm', () => {
       herald: {
         people: [],
         night: { from: '21:00', to: '07:00' },
+        allWellAt: '07:30',
         mail: { host: 'mail.example', port: 465, security: 'tls', from: 'a@b.example' },
         webhooks: [{ name: 'shop', url: 'https://a.example/hook' }],
         broker: { url: 'mqtts://broker.example.org:88883', topic: 'farms/hill' },
