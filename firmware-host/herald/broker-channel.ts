@@ -3,7 +3,7 @@ import type { Farm } from '../../src/farm/farm.ts';
 import { failed, sent, type Sent } from '../../src/delivery/message.ts';
 import type { Channel } from './channel.ts';
 import { cutWhenLoud } from './loud-peer.ts';
-import { networkWords } from './network-words.ts';
+import { networkWords, type Hidden } from './network-words.ts';
 import { webhookBody } from './webhook-channel.ts';
 
 type BrokerSection = NonNullable<NonNullable<Farm['herald']>['broker']>;
@@ -18,6 +18,7 @@ export interface BrokerAsked {
   readonly status: 'told' | 'untold';
   /** So long after its last sentence the host counts as silent. */
   readonly silentMillis: number;
+  readonly hidden: Hidden;
   readonly ca?: string;
 }
 
@@ -58,7 +59,7 @@ const within = (millis: number, work: Promise<unknown>): Promise<unknown> =>
  * `TOPIC/call` carries what people are told. Both at least once (4.3.2).
  */
 export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
-  const { farm, broker, password, wallMillis, clientId, ca } = asked;
+  const { farm, broker, password, wallMillis, clientId, hidden, ca } = asked;
   const statusTopic = `${broker.topic}/status`;
   const status = ({ state, says }: Told, wall: number | null): string =>
     JSON.stringify({ farm, state, says, ...(wall === null ? {} : { at: new Date(wall).toISOString() }) });
@@ -104,7 +105,7 @@ export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
     queueMicrotask(watchStream);
   });
   client.on('error', (error) => {
-    lastError = networkWords(error);
+    lastError = networkWords(error, hidden);
   });
   client.on('close', () => {
     if (lastError === '') lastError = 'the broker cut the connection';
@@ -143,7 +144,7 @@ export const brokerChannel = (asked: BrokerAsked): BrokerChannel => {
       signal.addEventListener('abort', stop, { once: true });
       client.publish(topic, payload, { qos: 1 }, (error) => {
         signal.removeEventListener('abort', stop);
-        done((error ?? null) === null ? sent('taken by the broker') : failed(networkWords(error)));
+        done((error ?? null) === null ? sent('taken by the broker') : failed(networkWords(error, hidden)));
       });
       id = client.getLastMessageId();
     });

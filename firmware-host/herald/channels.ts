@@ -70,7 +70,13 @@ const mailOf = async (
   { farm, secrets }: ChannelsAsked,
 ): Promise<Channel> => {
   const { MAIL_TIMES, mailChannel } = await import('./mail-channel.ts');
-  return mailChannel({ farm, mail, password: secrets.get(SECRET_NAMES.mailPassword), times: MAIL_TIMES });
+  return mailChannel({
+    farm,
+    mail,
+    password: secrets.get(SECRET_NAMES.mailPassword),
+    times: MAIL_TIMES,
+    hidden: secrets.hidden,
+  });
 };
 
 const brokerOf = async (
@@ -87,6 +93,7 @@ const brokerOf = async (
     clientId: `rillkeeper-${randomBytes(6).toString('hex')}`,
     status: as === 'host' ? 'told' : 'untold',
     silentMillis: SILENT_MILLIS,
+    hidden: secrets.hidden,
   });
 };
 
@@ -128,6 +135,7 @@ export const openChannels = async (asked: ChannelsAsked): Promise<Channels> => {
       url: url ?? secrets.get(SECRET_NAMES.webhookUrl(name)),
       key: secrets.get(SECRET_NAMES.webhookKey(name)),
       wallMillis,
+      hidden: secrets.hidden,
     }),
   );
   return {

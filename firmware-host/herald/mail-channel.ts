@@ -4,7 +4,7 @@ import type { Farm } from '../../src/farm/farm.ts';
 import { failed, sent, type Message, type Sent } from '../../src/delivery/message.ts';
 import type { Channel } from './channel.ts';
 import { cutWhenLoud } from './loud-peer.ts';
-import { networkWords } from './network-words.ts';
+import { networkWords, quotedWords, type Hidden } from './network-words.ts';
 
 type MailSection = NonNullable<NonNullable<Farm['herald']>['mail']>;
 
@@ -24,11 +24,14 @@ export interface MailAsked {
   readonly mail: MailSection;
   readonly password: string | null;
   readonly times: MailTimes;
+  readonly hidden: Hidden;
   /** Certificates to trust beside those of the system, for a server of one's own. */
   readonly ca?: string;
 }
 
 const SUBJECT_LETTERS_MAX = 78;
+/** Of what a server answers. */
+const SAID_LETTERS_MAX = 100;
 
 const subjectOf = (farm: string, { call, purpose, text }: Message): string => {
   const first = text.split('\n')[0] ?? '';
@@ -54,17 +57,18 @@ interface SmtpError {
  */
 const BAD_ADDRESS = /^\d{3}[ -]5\.1\.(?:1|2|3|4|6|10)\b/;
 
-const mailFailure = (error: unknown): Sent => {
+const mailFailure = (error: unknown, hidden: Hidden): Sent => {
   const { responseCode, response, code, command } = error as SmtpError;
-  if (responseCode === undefined) return failed(`the mail server: ${networkWords(error)}`);
-  const says = (response ?? String(responseCode)).replace(/\s+/g, ' ').slice(0, 100);
+  if (responseCode === undefined) return failed(`the mail server: ${networkWords(error, hidden)}`);
+  const says = quotedWords(response ?? String(responseCode), hidden, SAID_LETTERS_MAX);
   if (code === 'EAUTH') return failed(`the mail server refuses the login: ${says}`);
   const isAddress = code === 'EENVELOPE' && command === 'RCPT TO' && BAD_ADDRESS.test(response ?? '');
   return failed(`the mail server refuses: ${says}`, isAddress ? 'useless' : 'later');
 };
 
 /** Mail through one server, a connection for each message, which is cut when it is no longer wanted. */
-export const mailChannel = ({ farm, mail, password, times, ca }: MailAsked): Channel => {
+export const mailChannel = ({ farm, mail, password, times, hidden, ca }: MailAsked): Channel => {
+  const refused = (error: unknown): Sent => mailFailure(error, hidden);
   const talked = async (
     signal: AbortSignal,
     talk: (transport: ReturnType<typeof createTransport>) => Promise<Sent>,
@@ -107,7 +111,7 @@ export const mailChannel = ({ farm, mail, password, times, ca }: MailAsked): Cha
       });
     });
     try {
-      return await Promise.race([talk(transport).catch(mailFailure), loud, aborted]);
+      return await Promise.race([talk(transport).catch(refused), loud, aborted]);
     } finally {
       signal.removeEventListener('abort', cut);
       transport.close();

@@ -29,6 +29,13 @@ const MESSAGES: readonly (readonly [RegExp, string])[] = [
 
 const LETTERS_MAX = 120;
 
+/** Takes secrets out of a text. */
+export type Hidden = (text: string) => string;
+
+/** What somebody else said, in one line of at most so many letters. Hidden first: half a password is not known as one. */
+export const quotedWords = (text: string, hidden: Hidden, lettersMax: number = LETTERS_MAX): string =>
+  hidden(text).replace(/\s+/g, ' ').slice(0, lettersMax);
+
 const codesOf = (error: unknown, depth = 0): readonly string[] => {
   if (!(error instanceof Error) || depth > 4) return [];
   const { code } = error as NodeJS.ErrnoException;
@@ -37,10 +44,10 @@ const codesOf = (error: unknown, depth = 0): readonly string[] => {
 };
 
 /** What went wrong on the network, in words; the innermost cause that is known. */
-export const networkWords = (error: unknown): string => {
+export const networkWords = (error: unknown, hidden: Hidden): string => {
   const text = error instanceof Error ? error.message : String(error);
   const known =
     codesOf(error).find((code) => code in CODES) ?? MESSAGES.find(([words]) => words.test(text))?.[1];
   if (known !== undefined) return `${CODES[known] ?? ''} (${known})`;
-  return text.replace(/\s+/g, ' ').slice(0, LETTERS_MAX);
+  return quotedWords(text, hidden);
 };

@@ -19,8 +19,33 @@ const NO_LINE = /^\s*(?:#.*)?$/;
 const OTHERS = 0o077;
 /** Shorter ones would take letters out of ordinary words; a PIN has four. */
 const HIDDEN_LETTERS_MIN = 4;
+/** The name of a login is less of a secret, unless it is a key; a short one may be a word of any sentence. */
+const HIDDEN_NAME_LETTERS_MIN = 8;
 
 export const secretsFile = (folder: string): string => join(folder, 'secrets.env');
+
+const bothWays = (part: string): readonly string[] => {
+  try {
+    return [part, decodeURIComponent(part)];
+  } catch {
+    return [part];
+  }
+};
+
+/** A secret, and where it is an address what a library may tell of it alone: its login, and the address without. */
+const hiddenParts = (secret: string): readonly string[] => {
+  if (!secret.includes('://') || !URL.canParse(secret)) return [secret];
+  const address = new URL(secret);
+  const { username, password } = address;
+  address.username = '';
+  address.password = '';
+  return [
+    secret,
+    address.href,
+    ...bothWays(password),
+    ...bothWays(username).filter(({ length }) => length >= HIDDEN_NAME_LETTERS_MIN),
+  ];
+};
 
 /** As a shell would read it: quotes at both ends are not part of the value. */
 const unquoted = (value: string): string => value.replace(/^(["'])(.*)\1$/, '$2');
@@ -75,6 +100,7 @@ export const readSecrets = async (folder: string, env: NodeJS.ProcessEnv = proce
       name.startsWith(PREFIX) && /PIN|PASSWORD|KEY|URL/.test(name) && value !== undefined ? [value] : [],
     ),
   ]
+    .flatMap(hiddenParts)
     .filter(({ length }) => length >= HIDDEN_LETTERS_MIN)
     .toSorted((one, other) => other.length - one.length);
   return {

@@ -1,7 +1,7 @@
 import { createHmac } from 'node:crypto';
 import { failed, sent, type Message, type Sent } from '../../src/delivery/message.ts';
 import type { Channel } from './channel.ts';
-import { networkWords } from './network-words.ts';
+import { networkWords, type Hidden } from './network-words.ts';
 
 export interface WebhookAsked {
   readonly farm: string;
@@ -9,6 +9,7 @@ export interface WebhookAsked {
   readonly url: string | null;
   readonly key: string | null;
   readonly wallMillis: () => number;
+  readonly hidden: Hidden;
 }
 
 /** What a webhook is told, as JSON. */
@@ -38,17 +39,39 @@ const resultOf = (status: number): Sent => {
   return failed(`answered ${status}`);
 };
 
+const decoded = (part: string): string => {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+};
+
+/** Name and password of `https://name:password@…` as RFC 7617, 2, has them, and the address without: with them it is refused. */
+const loggedIn = (
+  url: string,
+): { readonly address: string; readonly headers: Readonly<Record<string, string>> } => {
+  const address = new URL(url);
+  const { username, password } = address;
+  if (username === '' && password === '') return { address: address.href, headers: {} };
+  address.username = '';
+  address.password = '';
+  const login = Buffer.from(`${decoded(username)}:${decoded(password)}`, 'utf8').toString('base64');
+  return { address: address.href, headers: { authorization: `Basic ${login}` } };
+};
+
 /** Posts to one address. */
-export const webhookChannel = ({ farm, name, url, key, wallMillis }: WebhookAsked): Channel => {
+export const webhookChannel = ({ farm, name, url, key, wallMillis, hidden }: WebhookAsked): Channel => {
   const send = async (message: Message, signal: AbortSignal): Promise<Sent> => {
     if (url === null)
       return failed('no address: write url in the farm file, or set its RILLKEEPER_WEBHOOK_URL_…');
     // The address may be a secret: no error of a library may tell it.
     if (!URL.canParse(url)) return failed('its address is none: it begins with https://');
+    const { address, headers } = loggedIn(url);
     const body = webhookBody(farm, message);
     const seconds = Math.floor(wallMillis() / 1000);
     try {
-      const response = await fetch(url, {
+      const response = await fetch(address, {
         method: 'POST',
         body,
         signal,
@@ -57,6 +80,7 @@ export const webhookChannel = ({ farm, name, url, key, wallMillis }: WebhookAske
         headers: {
           'content-type': 'application/json',
           'user-agent': 'rillkeeper',
+          ...headers,
           'rillkeeper-time': String(seconds),
           ...(key === null ? {} : { 'rillkeeper-signature': `sha256=${signature(key, seconds, body)}` }),
         },
@@ -68,7 +92,7 @@ export const webhookChannel = ({ farm, name, url, key, wallMillis }: WebhookAske
         ? sent(`${result.says}; not signed, no key is set`)
         : result;
     } catch (error) {
-      return failed(signal.aborted ? 'no answer in time' : networkWords(error));
+      return failed(signal.aborted ? 'no answer in time' : networkWords(error, hidden));
     }
   };
   return {

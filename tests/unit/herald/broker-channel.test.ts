@@ -19,6 +19,7 @@ const channelAt = (port: number, more: Partial<BrokerAsked> = {}): BrokerChannel
     clientId: `test-${port}-${performance.now()}`,
     status: 'told',
     silentMillis: SILENT_MILLIS,
+    hidden: (text) => text,
     ...more,
   });
 

@@ -50,6 +50,7 @@ const mailAt = (port: number): Channel =>
     mail: { host: '127.0.0.1', port, security: 'none', from: 'shed@example.org' },
     password: null,
     times: MAIL_TIMES,
+    hidden: (text) => text,
   });
 
 const brokerAt = (port: number): Channel =>
@@ -61,6 +62,7 @@ const brokerAt = (port: number): Channel =>
     clientId: `test-${port}`,
     status: 'told',
     silentMillis: SILENT_MILLIS,
+    hidden: (text) => text,
   });
 
 const hookAt = (port: number): Channel =>
@@ -70,6 +72,7 @@ const hookAt = (port: number): Channel =>
     url: `http://127.0.0.1:${port}/`,
     key: null,
     wallMillis: () => 1_784_032_920_000,
+    hidden: (text) => text,
   });
 
 describe('a mail server that', () => {

@@ -50,7 +50,14 @@ const sentTo = async (
     from: 'shed@example.org',
     ...(user === undefined ? {} : { user }),
   };
-  const channel = mailChannel({ farm: 'Hill', mail, password: null, times: TIMES, ...more });
+  const channel = mailChannel({
+    farm: 'Hill',
+    mail,
+    password: null,
+    times: TIMES,
+    hidden: (text) => text,
+    ...more,
+  });
   return words(await channel.send(MESSAGE, AbortSignal.timeout(3000)));
 };
 
@@ -135,6 +142,20 @@ describe('a mail server (npm smtp-server) that', () => {
       expect(await sentTo(port)).toMatch(
         new RegExp(`^${again}: the mail server refuses: ${responseCode} .*${says}`),
       );
+    });
+  });
+
+  it('repeats a secret of 60 letters is told without a part of it, though its words are cut', async () => {
+    const secret = 'hunter2-'.repeat(8);
+    const error = Object.assign(new Error(`${'x'.repeat(60)} ${secret}`), { responseCode: 554 });
+    const options: SMTPServerOptions = {
+      onMailFrom: (_, __, done) => {
+        done(error);
+      },
+    };
+    await withServer(options, async (port) => {
+      const hidden = (text: string): string => text.replaceAll(secret, '…');
+      expect(await sentTo(port, 'none', { hidden })).not.toContain('hunter');
     });
   });
 

@@ -35,13 +35,32 @@ const against = async <Result>(
 };
 
 const channel = (url: string | null, key: string | null = 'key'): ReturnType<typeof webhookChannel> =>
-  webhookChannel({ farm: 'Hill', name: 'shop', url, key, wallMillis: () => 1_784_032_920_000 });
+  webhookChannel({
+    farm: 'Hill',
+    name: 'shop',
+    url,
+    key,
+    wallMillis: () => 1_784_032_920_000,
+    hidden: (text) => text,
+  });
 const soon = (millis = 2000): AbortSignal => AbortSignal.timeout(millis);
 
 describe('a webhook', () => {
   it('whose address is none is told so without a letter of it: it may be a secret', async () => {
     const said = words(await channel('hooks.example.com/services/T0/THE-SECRET').send(postMessage, soon()));
     expect(said).toBe('later: its address is none: it begins with https://');
+  });
+
+  it('whose address has a login gets it as RFC 7617 has it, and the address without', async () => {
+    await against(
+      (response) => response.writeHead(204).end(),
+      async (url, got) => {
+        const withLogin = url.replace('//', '//grower:h%C3%BCnter%3A2@');
+        expect(words(await channel(withLogin).send(postMessage, soon()))).toBe('sent: answered 204');
+        const login = Buffer.from('grower:hünter:2', 'utf8').toString('base64');
+        expect(got[0]!.headers.authorization).toBe(`Basic ${login}`);
+      },
+    );
   });
 
   it('is posted JSON with its time and an HMAC over time and body that the receiver can compute', async () => {

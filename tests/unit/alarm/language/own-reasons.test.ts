@@ -139,7 +139,7 @@ describe('a reason of this program', () => {
     [errorWords('+CMS ERROR: 38'), 'a rede móvel está avariada (+CMS ERROR: 38)'],
     [errorWords('+CME ERROR: 9999'), 'o modem responde "+CME ERROR: 9999"'],
     [
-      `the mail server: ${networkWords(Object.assign(new Error('x'), { code: 'ENOTFOUND' }))}`,
+      `the mail server: ${networkWords(Object.assign(new Error('x'), { code: 'ENOTFOUND' }), String)}`,
       'o servidor de correio: ninguém conhece esse nome (ENOTFOUND)',
     ],
     ['the mail server: Greeting never received', 'o servidor de correio: "Greeting never received"'],
