@@ -52,7 +52,7 @@ export interface HeraldJob {
 
 /** Whoever feeds the watchdog hears of it this often. */
 const ALIVE_MILLIS = 5000;
-/** Once in so long at most; what is lost between is told again by the controller. */
+/** What became of calls is written once in so long at most: after a crash some go out twice. A new call is written at once. */
 const WRITE_MILLIS = 1000;
 
 /** The herald itself, in whatever thread: channels, delivery, and what is kept of it. */
@@ -67,25 +67,41 @@ export const heraldJob = (
   let take = (message: ForRun): void => void waiting.push(message);
   let clockIsKnown = true;
   let newest: KeptDelivery | null = null;
-  let writing: Promise<void> | null = null;
+  /** The disk has one in hand, or has had one of late. */
+  let disk: 'idle' | 'writes' | 'rests' = 'idle';
+  let rest: NodeJS.Timeout | undefined;
+  let isNewCall = false;
   let onDisk: Promise<void> = Promise.resolve();
   let toldOfDisk = false;
 
   const write = (): void => {
     const kept = newest;
-    if (kept === null || writing !== null) return;
+    if (kept === null || disk === 'writes' || (disk === 'rests' && !isNewCall)) return;
+    clearTimeout(rest);
     newest = null;
-    onDisk = writeDelivery(folder, kept).catch((error: unknown) => {
-      const code = (error as NodeJS.ErrnoException).code ?? String(error);
-      if (!toldOfDisk) tell({ kind: 'talk', text: `What is on its way to people cannot be kept: ${code}` });
-      toldOfDisk = true;
-    });
-    writing = onDisk
-      .then(() => new Promise<void>((go) => setTimeout(go, WRITE_MILLIS).unref()))
+    isNewCall = false;
+    disk = 'writes';
+    onDisk = writeDelivery(folder, kept)
+      .catch((error: unknown) => {
+        const code = (error as NodeJS.ErrnoException).code ?? String(error);
+        if (!toldOfDisk) tell({ kind: 'talk', text: `What is on its way to people cannot be kept: ${code}` });
+        toldOfDisk = true;
+      })
       .then(() => {
-        writing = null;
+        disk = 'rests';
+        rest = setTimeout(() => {
+          disk = 'idle';
+          write();
+        }, WRITE_MILLIS);
+        rest.unref();
         write();
       });
+  };
+
+  const lastWritten = async (): Promise<void> => {
+    while (disk === 'writes') await onDisk;
+    clearTimeout(rest);
+    if (newest !== null) await writeDelivery(folder, newest);
   };
 
   const start = async (): Promise<void> => {
@@ -129,6 +145,8 @@ export const heraldJob = (
     take = (message) => {
       switch (message.kind) {
         case 'tell':
+          // The controller tells what is not of high priority only once.
+          isNewCall = true;
           run.tell(message.call);
           return;
         case 'says':
@@ -141,8 +159,7 @@ export const heraldJob = (
         case 'close':
           void run
             .close()
-            .then(() => onDisk)
-            .then(() => (newest === null ? undefined : writeDelivery(folder, newest)))
+            .then(lastWritten)
             .catch(() => undefined)
             .then(() => {
               clearInterval(alive);

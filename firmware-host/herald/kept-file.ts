@@ -12,10 +12,10 @@ export const readDelivery = async (folder: string): Promise<KeptDelivery | null>
     // Only when needed: the library takes 4 MB of this thread.
     const { keptDelivery } = await import('./kept-schema.ts');
     const read = keptDelivery.safeParse(JSON.parse(text));
-    // An alarm of another version is no alarm here; its kind is only ever compared and handed back.
+    // An alarm of another version may be none here; its kind is only ever compared and handed back.
     return read.success ? (read.data as KeptDelivery) : null;
   } catch {
-    // Unreadable is as good as none: the controller tells again what still stands.
+    // Of what is unreadable the controller tells again what still stands and is of high priority.
     return null;
   }
 };

@@ -1,0 +1,103 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { describe, expect, it } from 'vitest';
+import { clockAtZero, heraldJob } from '../../../firmware-host/herald/herald-job.ts';
+import { deliveryFile, readDelivery, writeDelivery } from '../../../firmware-host/herald/kept-file.ts';
+import { heraldSchema } from '../../../src/farm/herald-schema.ts';
+import {
+  drive,
+  FAILS,
+  GSM,
+  HOOK,
+  MAIL,
+  nowAt,
+  RAISED,
+  settingsWith,
+  told,
+} from '../delivery/virtual-network.ts';
+
+const newFolder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-kept-'));
+const LOW = { ...RAISED, alarm: 'no-good-temperature', priority: 'low' } as const;
+const MEDIUM = { ...RAISED, alarm: 'weak-flow', priority: 'medium' } as const;
+const keysIn = async (folder: string): Promise<readonly string[]> =>
+  (await readDelivery(folder))?.state.jobs.map(({ key }) => key) ?? [];
+
+describe('a call on its way to people', () => {
+  it('is on the disk within 0.3 s, also when it comes 0.1 s behind another', async () => {
+    const folder = newFolder();
+    const job = heraldJob(
+      {
+        farm: 'Hill',
+        timeZone: 'Europe/Lisbon',
+        herald: heraldSchema.parse({ webhooks: [{ name: 'shop', url: 'http://127.0.0.1:9/' }] }),
+        folder,
+        clockAtZero: clockAtZero(),
+      },
+      () => undefined,
+    );
+    job.take({ kind: 'tell', call: RAISED });
+    while (!(await keysIn(folder)).includes('missed-flood')) await sleep(10);
+    await sleep(100);
+    job.take({ kind: 'tell', call: LOW });
+    job.take({ kind: 'tell', call: MEDIUM });
+    await sleep(300);
+    expect(await keysIn(folder)).toEqual(['missed-flood', 'no-good-temperature', 'weak-flow']);
+    job.take({ kind: 'close' });
+  });
+});
+
+describe('what is kept of calls', () => {
+  const settings = settingsWith([GSM, MAIL, HOOK]);
+  const kept = {
+    state: drive(settings, () => FAILS, [told(LOW), told(MEDIUM, 20)], 30).state,
+    at: nowAt(30),
+  };
+  const changed = (change: (file: Record<string, unknown>) => unknown): string => {
+    const folder = newFolder();
+    const file: unknown = JSON.parse(JSON.stringify(kept));
+    writeFileSync(deliveryFile(folder), JSON.stringify(change(file as Record<string, unknown>)));
+    return folder;
+  };
+  const jobs = kept.state.jobs;
+
+  it('comes back as it was', async () => {
+    const folder = newFolder();
+    await writeDelivery(folder, kept);
+    expect(await readDelivery(folder)).toEqual(kept);
+  });
+
+  it('of the version before, without rings in vain and what shows a channel well, comes back whole', async () => {
+    const text = JSON.stringify(kept).replaceAll('"ringsInVain":0,', '').replaceAll('"wellBy":"look",', '');
+    expect(text).not.toContain('ringsInVain');
+    expect(text).not.toContain('wellBy');
+    expect(await readDelivery(changed(() => JSON.parse(text)))).toEqual(kept);
+  });
+
+  it('of a later version comes back without what that has added', async () => {
+    const more = (of: object): object => ({ ...of, later: 1 });
+    const { state, at } = kept;
+    const folder = changed(() => ({
+      at: more(at),
+      state: { ...more(state), jobs: jobs.map((job) => more({ ...job, call: more(job.call!) })) },
+      later: {},
+    }));
+    expect(await readDelivery(folder)).toEqual(kept);
+  });
+
+  it('comes back without the one call that cannot be read, and without the health that cannot', async () => {
+    const [first, ...others] = jobs;
+    const folder = changed(() => ({
+      ...kept,
+      state: { ...kept.state, jobs: [{ ...first, rank: 'low' }, ...others], health: { modem: 'well' } },
+    }));
+    const read = await readDelivery(folder);
+    expect(read?.state.jobs).toEqual(others);
+    expect(read?.state.health).toEqual({});
+  });
+
+  it('that is no file of calls at all is none', async () => {
+    expect(await readDelivery(changed(() => ({ state: [] })))).toBeNull();
+  });
+});
