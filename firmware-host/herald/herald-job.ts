@@ -16,6 +16,7 @@ import { readSecrets } from './secrets.ts';
 export interface HeraldOpening {
   readonly farm: string;
   readonly timeZone: string;
+  readonly language: Farm['language'];
   readonly herald: NonNullable<Farm['herald']>;
   readonly folder: string;
   /** The clock of the host at the zero of `process.hrtime`, which all threads share; `performance.now` starts in each anew. */
@@ -57,7 +58,7 @@ const WRITE_MILLIS = 1000;
 
 /** The herald itself, in whatever thread: channels, delivery, and what is kept of it. */
 export const heraldJob = (
-  { farm, timeZone, herald, folder, clockAtZero: atZero }: HeraldOpening,
+  { farm, timeZone, language, herald, folder, clockAtZero: atZero }: HeraldOpening,
   tell: (message: FromHerald) => void,
 ): HeraldJob => {
   const waiting: ForRun[] = [];
@@ -123,6 +124,7 @@ export const heraldJob = (
     });
     const run = runHerald({
       rota: { people: herald.people, night: herald.night, timeZone },
+      language,
       channels: channels.all,
       kept,
       heard: (heard) => {

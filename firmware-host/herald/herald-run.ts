@@ -14,11 +14,13 @@ import {
 import { restarted, type KeptDelivery } from '../../src/delivery/delivery-restart.ts';
 import { step, wakesAt } from '../../src/delivery/delivery.ts';
 import type { HeraldHeard } from '../../src/delivery/heard.ts';
+import type { LanguageCode } from '../../src/farm/languages-spoken.ts';
 import type { DeadChannel } from '../../src/ports/host-health.ts';
 import type { Rota } from '../../src/delivery/rota.ts';
 
 export interface HeraldRunAsked {
   readonly rota: Rota;
+  readonly language: LanguageCode;
   readonly channels: readonly Channel[];
   readonly kept: KeptDelivery | null;
   readonly heard: (heard: HeraldHeard) => void;
@@ -45,6 +47,7 @@ const TIMER_MILLIS_MAX = 60_000;
 export const runHerald = (asked: HeraldRunAsked): HeraldRun => {
   const settings: DeliverySettings = {
     rota: asked.rota,
+    language: asked.language,
     channels: asked.channels.map(({ name, forms, most, check }) => ({
       name,
       forms,

@@ -37,6 +37,7 @@ const job = z.object({
   key: z.string(),
   rank: z.number(),
   call: call.nullable(),
+  text: z.string().nullable().default(null),
   untilAt: moment,
   replaced: z.boolean(),
   errands: z.array(errand),
@@ -71,6 +72,9 @@ export const keptDelivery = z.object({
           ),
         ),
       ),
+    answered: z
+      .record(z.string(), z.array(z.object({ kind: z.enum(['state', 'hint']), at: moment })))
+      .catch({}),
     sentence: z.object({ text: z.string(), at: moment }).nullable().catch(null),
   }),
 });

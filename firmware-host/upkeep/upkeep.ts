@@ -110,7 +110,14 @@ const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> 
     herald:
       farm.herald === undefined
         ? null
-        : createHerald({ farm: farm.farm, timeZone: farm.place.timeZone, herald: farm.herald, folder, talk }),
+        : createHerald({
+            farm: farm.farm,
+            timeZone: farm.place.timeZone,
+            language: farm.language,
+            herald: farm.herald,
+            folder,
+            talk,
+          }),
     heartbeat: createHeartbeat({
       manager: serviceManager(process.env, talk),
       timers: realTimers,

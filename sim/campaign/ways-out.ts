@@ -18,7 +18,8 @@ const PEOPLE = [
   { name: 'Rui', phone: '+351912000002', email: 'rui@example.org' },
 ] as const;
 
-export const settingsOf = ({ place }: Farm): DeliverySettings => ({
+export const settingsOf = ({ place, language }: Farm): DeliverySettings => ({
+  language,
   rota: { people: PEOPLE, night: { from: '21:00', to: '07:00' }, timeZone: place.timeZone },
   channels: WAYS,
 });

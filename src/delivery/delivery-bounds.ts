@@ -37,6 +37,19 @@ export const TRIES_BEFORE_NEXT_PERSON = 2;
 export const LIFE_MINUTES = { high: 240, medium: 60, low: 60 } as const;
 /** An answer of a while ago helps nobody. */
 export const ANSWER_LIFE_MINUTES = 10;
+export interface AnswerBounds {
+  readonly apartMinutes: number;
+  /** Of 24 h. */
+  readonly most: number;
+}
+/**
+ * Answers to the texts of one person. Of the state: more than anybody asks in a bad night, and few enough that forged
+ * questions empty no card. Of what is understood: two machines that answer each other end there.
+ */
+export const ANSWERS_OF_A_DAY: Readonly<Record<'state' | 'hint', AnswerBounds>> = {
+  state: { apartMinutes: 1, most: 20 },
+  hint: { apartMinutes: 60, most: 4 },
+};
 /** The controller takes up an "ok" within this, so that the answer shows it. */
 export const ANSWER_AFTER_SECONDS = 3;
 /** A sentence older than this is told with its age. */

@@ -73,7 +73,7 @@ const messageOf = (
     id: errand.id,
     form: errand.form,
     to: person === undefined ? null : addressee(person),
-    text: (errand.form === 'text' ? job.call?.message : job.call?.text) ?? answerText(state, now),
+    text: (errand.form === 'text' ? job.call?.message : job.call?.text) ?? job.text ?? answerText(state, now),
     call: job.call,
     purpose: job.call === null ? 'answer' : 'call',
   };

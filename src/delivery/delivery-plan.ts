@@ -1,12 +1,7 @@
 import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { isActive, type Call } from './call.ts';
 import type { Form } from './message.ts';
-import {
-  ANSWER_AFTER_SECONDS,
-  ANSWER_LIFE_MINUTES,
-  LIFE_MINUTES,
-  NEXT_PERSON_SECONDS,
-} from './delivery-bounds.ts';
+import { LIFE_MINUTES, NEXT_PERSON_SECONDS } from './delivery-bounds.ts';
 import {
   isUnderWay,
   type DeliverySettings,
@@ -21,8 +16,6 @@ const rankOf = (call: Call): number => {
   if (!isActive(call) || call.priority === 'low') return 2;
   return call.priority === 'high' ? 0 : 1;
 };
-/** A person who asks stands there and waits. */
-const ANSWER_RANK = 1;
 
 /**
  * By what a person is called. A phone rings for what cannot wait: at night, and whenever it has been told in vain.
@@ -43,7 +36,12 @@ export const canTake = ({ phone, email }: Person, form: Form): boolean =>
 
 type Numbered = Omit<Errand, 'id'>;
 
-const errand = (form: Form, channel: string, person: string | null, dueAt: MonotonicMillis): Numbered => ({
+export const errand = (
+  form: Form,
+  channel: string,
+  person: string | null,
+  dueAt: MonotonicMillis,
+): Numbered => ({
   form,
   channel,
   person,
@@ -79,7 +77,7 @@ export const numbered = (
 });
 
 /** What still waits of earlier jobs of the same key gives way; what is under way goes on. */
-const makeWay = (jobs: readonly Job[], key: string): readonly Job[] =>
+export const makeWay = (jobs: readonly Job[], key: string): readonly Job[] =>
   jobs.flatMap((job) => {
     if (job.key !== key) return [job];
     const errands = job.errands.filter(isUnderWay);
@@ -130,6 +128,7 @@ export const withCall = (
     key,
     rank: rankOf(call),
     call,
+    text: null,
     untilAt: afterMinutes(now.monotonic, LIFE_MINUTES[call.priority]),
     replaced: false,
     errands: made.errands,
@@ -137,35 +136,6 @@ export const withCall = (
     reached: [],
     next: next.map(({ name }) => name),
     nextAt: afterSeconds(now.monotonic, NEXT_PERSON_SECONDS),
-  };
-  return { ...made.state, jobs: [...makeWay(state.jobs, key), job] };
-};
-
-/** The newest sentence of the host, to whoever asked for it by text. */
-export const withAnswer = (
-  state: DeliveryState,
-  person: Person,
-  channel: string,
-  asked: 'now' | 'after-acknowledging',
-  { monotonic }: Now,
-): DeliveryState => {
-  const key = `answer to ${person.name}`;
-  const dueAt = asked === 'now' ? monotonic : afterSeconds(monotonic, ANSWER_AFTER_SECONDS);
-  const made = numbered({ ...state, nextId: state.nextId + 1 }, [
-    errand('text', channel, person.name, dueAt),
-  ]);
-  const job: Job = {
-    id: state.nextId,
-    key,
-    rank: ANSWER_RANK,
-    call: null,
-    untilAt: afterMinutes(monotonic, ANSWER_LIFE_MINUTES),
-    replaced: false,
-    errands: made.errands,
-    called: [person.name],
-    reached: [],
-    next: [],
-    nextAt: afterMinutes(monotonic, ANSWER_LIFE_MINUTES),
   };
   return { ...made.state, jobs: [...makeWay(state.jobs, key), job] };
 };

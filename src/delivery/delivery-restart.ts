@@ -62,6 +62,12 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
           .filter(leads)
           .map((errand) => ({ ...errand, dueAt: now.monotonic, endsAt: null })),
       })),
+    answered: Object.fromEntries(
+      Object.entries(kept.state.answered).map(([name, answers]) => [
+        name,
+        answers.map((answer) => ({ ...answer, at: moved(answer.at) })),
+      ]),
+    ),
     health: Object.fromEntries(
       Object.entries(fresh.health).map(([name, health]) => {
         const old = kept.state.health[name];

@@ -1,3 +1,4 @@
+import type { LanguageCode } from '../farm/languages-spoken.ts';
 import type { MonotonicMillis, Now, WallMillis } from '../time/instant.ts';
 import type { Call } from './call.ts';
 import type { Form, Message, Sent } from './message.ts';
@@ -26,8 +27,10 @@ export interface Job {
   readonly key: string;
   /** 0 is the most urgent. */
   readonly rank: number;
-  /** Null for the answer to a "?": its text is the newest sentence. */
+  /** Null for the answer to a text that came in. */
   readonly call: Call | null;
+  /** What an answer says; null: the newest sentence of the host. */
+  readonly text: string | null;
   readonly untilAt: MonotonicMillis;
   /** A newer job has taken its place: only what is under way is left of it. */
   readonly replaced: boolean;
@@ -54,12 +57,20 @@ export interface Health {
   readonly checking: { readonly id: number; readonly endsAt: MonotonicMillis } | null;
 }
 
+/** One answer to the text of a person, and when it went or goes; `hint`: what is understood, to whoever wrote something else. */
+export interface Answered {
+  readonly kind: 'state' | 'hint';
+  readonly at: MonotonicMillis;
+}
+
 /** Plain data: what is written down comes back after a restart. */
 export interface DeliveryState {
   readonly nextId: number;
   /** Oldest first. */
   readonly jobs: readonly Job[];
   readonly health: Readonly<Record<string, Health>>;
+  /** By the name of the person, those of the last 24 h, oldest first. */
+  readonly answered: Readonly<Record<string, readonly Answered[]>>;
   /** What the host last said of itself. */
   readonly sentence: { readonly text: string; readonly at: MonotonicMillis } | null;
 }
@@ -73,6 +84,7 @@ export interface ChannelTraits {
 }
 
 export interface DeliverySettings {
+  readonly language: LanguageCode;
   readonly rota: Rota;
   readonly channels: readonly ChannelTraits[];
 }
@@ -122,5 +134,6 @@ export const freshDelivery = ({ channels }: DeliverySettings, { monotonic }: Now
       } satisfies Health,
     ]),
   ),
+  answered: {},
   sentence: null,
 });

@@ -3,7 +3,8 @@ import type { Call } from './call.ts';
 import { withForgotten } from './channel-health.ts';
 import { NEXT_PERSON_SECONDS, TRIES_BEFORE_NEXT_PERSON } from './delivery-bounds.ts';
 import { launched, preemptsAt } from './delivery-launch.ts';
-import { errandsTo, numbered, withAnswer, withCall } from './delivery-plan.ts';
+import { withAnswer, withHint } from './answers.ts';
+import { errandsTo, numbered, withCall } from './delivery-plan.ts';
 import { isOpen, settled, tidied, withHungEnded } from './delivery-settle.ts';
 import {
   isUnderWay,
@@ -13,7 +14,7 @@ import {
   type DeliveryState,
   type Job,
 } from './delivery-state.ts';
-import { sameNumber } from './rota.ts';
+import { senderOf } from './rota.ts';
 
 const nothing = (state: DeliveryState): Delivered => ({ state, effects: [] });
 
@@ -35,6 +36,11 @@ const told = (state: DeliveryState, call: Call): Delivered => {
 };
 
 const LAST_DIGITS = 3;
+/** No letter and no digit around it, so that neither "not ok" nor "ok?" says that somebody has seen the alarm. */
+const SEEN = /^[^\p{L}\p{N}?]*o\.?k(?:ay)?[^\p{L}\p{N}?]*$/iu;
+const ASKED = /^[^\p{L}\p{N}?]*\?[^\p{L}\p{N}]*$/u;
+/** Nothing is written in it: no person waits for an answer. */
+const EMPTY = /^\s*$/;
 
 /** After an "ok" nobody calls them on about what had reached them. Whoever was not reached is called all the same. */
 const withSeen = (state: DeliveryState, name: string): DeliveryState => ({
@@ -52,30 +58,32 @@ const withSeen = (state: DeliveryState, name: string): DeliveryState => ({
 
 const textCame = (
   state: DeliveryState,
-  { rota }: DeliverySettings,
+  settings: DeliverySettings,
   { channel, from, text, sentAt }: Extract<DeliveryEvent, { kind: 'text-came' }>,
   now: Now,
 ): Delivered => {
-  const person = rota.people.find(({ phone }) => phone !== undefined && sameNumber(phone, from));
+  const person = senderOf(settings.rota, from);
   if (person === undefined) {
     const lastDigits = from.replace(/\D/g, '').slice(-LAST_DIGITS);
     return { state, effects: [{ kind: 'heard', heard: { kind: 'stranger', channel, lastDigits } }] };
   }
   const who = person.name;
-  const said = text.trim().toLowerCase();
-  if (/^\?+$/.test(said)) {
+  if (ASKED.test(text)) {
     return {
       state: withAnswer(state, person, channel, 'now', now),
       effects: [{ kind: 'heard', heard: { kind: 'asked', who, channel } }],
     };
   }
-  if (/^o\.?k(?:ay)?[.!]*$/.test(said)) {
+  if (SEEN.test(text)) {
     return {
       state: withAnswer(withSeen(state, who), person, channel, 'after-acknowledging', now),
       effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel, sentAt } }],
     };
   }
-  return { state, effects: [{ kind: 'heard', heard: { kind: 'not-understood', who, channel } }] };
+  return {
+    state: EMPTY.test(text) ? state : withHint(state, settings, person, channel, now),
+    effects: [{ kind: 'heard', heard: { kind: 'not-understood', who, channel } }],
+  };
 };
 
 const afterEvent = (

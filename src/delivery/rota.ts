@@ -63,12 +63,22 @@ export const addressee = ({ name, phone, email }: Person): Addressee => ({
   email: email ?? null,
 });
 
-/** Same number, also where the network leaves the country code out; ITU-T E.164 has at most 3 digits of it. */
+/**
+ * Same number, also where the network leaves out the plus, which stands in the type of the number instead (3GPP TS 27.005, 3.1,
+ * `<tooa>` 145), or the country code; ITU-T E.164 has at most 3 digits of it.
+ */
 export const sameNumber = (listed: string, seen: string): boolean => {
   const clean = seen.replace(/[\s()-]/g, '');
   if (clean.startsWith('+')) return clean === listed;
   if (clean.startsWith('00')) return `+${clean.slice(2)}` === listed;
+  if (`+${clean}` === listed) return true;
   const national = clean.replace(/^0/, '');
   const code = listed.length - national.length - 1;
   return /^\d{7,}$/.test(national) && code >= 1 && code <= 3 && listed.endsWith(national);
+};
+
+/** Who is listed with the number of a text; nobody where it may be that of two. */
+export const senderOf = ({ people }: Rota, from: string): Person | undefined => {
+  const [first, ...others] = people.filter(({ phone }) => phone !== undefined && sameNumber(phone, from));
+  return others.every(({ phone }) => phone === first?.phone) ? first : undefined;
 };

@@ -26,6 +26,7 @@ const CALL = {
 const asked = (herald: unknown, folder: string = ownFolder()): HeraldAsked => ({
   farm: 'Hill',
   timeZone: 'Europe/Lisbon',
+  language: 'en',
   herald: heraldSchema.parse(herald),
   folder,
   talk: () => undefined,

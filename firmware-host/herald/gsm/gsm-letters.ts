@@ -35,8 +35,11 @@ export const textBytes = (text: string): Uint8Array => {
   return Uint8Array.from(Array.from(`${kept}${ELLIPSIS}`), codeOf);
 };
 
-/** A phone that writes in UCS-2 comes as four hexadecimal digits a letter (3GPP TS 27.005, 3.1, `<data>`). */
-const UCS2 = /^(?:00[2-7][0-9A-Fa-f])+$/;
+/**
+ * A phone that writes in UCS-2, as all do with an emoji or a curly quote, comes as four hexadecimal digits a letter (3GPP TS
+ * 27.005, 3.1, `<data>`). A person who sends such digits means no word that is understood here.
+ */
+const UCS2 = /^(?:[0-9A-Fa-f]{4})+$/;
 
 /** The letters behind the body of a text that came in. */
 export const lettersOf = (body: string): string =>

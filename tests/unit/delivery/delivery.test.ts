@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { deadChannels } from '../../../src/delivery/channel-health.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
+import { NOT_UNDERSTOOD } from '../../../src/alarm/language/not-understood.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';
 import {
   ANA,
@@ -188,11 +189,14 @@ describe('a text that comes in', () => {
     expect(run.begun[0]?.message.text).toBe('10 min ago: Wet. Next flood 14:59.');
   });
 
-  it.each(['ok', 'OK', ' Ok. ', 'OK!', 'okay'])('"%s" acknowledges, and is answered 3 s later', (text) => {
-    const run = drive(ALL, () => WELL, [says, came(text, '912000001')], 60);
-    expect(run.heard[0]).toMatchObject({ kind: 'acknowledge', who: 'Ana', atSeconds: 5 });
-    expect(run.begun[0]?.atSeconds).toBe(8);
-  });
+  it.each(['ok', 'OK', ' Ok. ', 'OK!', 'okay', 'O.K.', 'Ok 👍', 'oK…', '“ok”', 'Ok\u00a0', '👍 ok'])(
+    '"%s" acknowledges, and is answered 3 s later',
+    (text) => {
+      const run = drive(ALL, () => WELL, [says, came(text, '912000001')], 60);
+      expect(run.heard[0]).toMatchObject({ kind: 'acknowledge', who: 'Ana', atSeconds: 5 });
+      expect(run.begun[0]?.atSeconds).toBe(8);
+    },
+  );
 
   it('"ok" carries the moment at which the network took it', () => {
     const sentAt = wallMillis(BY_DAY - 7_200_000);
@@ -201,12 +205,20 @@ describe('a text that comes in', () => {
     expect(run.heard[0]).toMatchObject({ kind: 'acknowledge', sentAt });
   });
 
-  it.each(['not ok', 'ok?', 'broken', ''])(
-    '"%s" from a listed number neither acknowledges nor asks',
+  it.each(['? ', '??', '¿?', '“?”'])('"%s" asks as "?" does', (text) => {
+    const run = drive(ALL, () => WELL, [says, came(text, '+351912000001')], 60);
+    expect(run.heard[0]).toMatchObject({ kind: 'asked', who: 'Ana' });
+    expect(run.begun[0]?.message.text).toBe('Wet. Next flood 14:59.');
+  });
+
+  it.each(['not ok', 'ok?', 'ok, but not today', 'broken', "d'accord", 'sim', 'estado?', '2', '👍', ''])(
+    '"%s" from a listed number neither acknowledges nor asks, and is told what does',
     (text) => {
       const run = drive(ALL, () => WELL, [says, came(text, '+351912000001')], 60);
-      expect(run.heard).toMatchObject([{ kind: 'not-understood', who: 'Ana' }]);
-      expect(run.begun).toEqual([]);
+      expect(run.heard[0]).toMatchObject({ kind: 'not-understood', who: 'Ana' });
+      expect(run.begun.map(({ message }) => [message.form, message.to?.name, message.text])).toEqual(
+        text === '' ? [] : [['text', 'Ana', NOT_UNDERSTOOD.en]],
+      );
     },
   );
 

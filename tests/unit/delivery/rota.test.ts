@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { calledInOrder, isNight, sameNumber, type Person, type Rota } from '../../../src/delivery/rota.ts';
+import {
+  calledInOrder,
+  isNight,
+  sameNumber,
+  senderOf,
+  type Person,
+  type Rota,
+} from '../../../src/delivery/rota.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
 
 const rota = (people: readonly Person[]): Rota => ({
@@ -57,6 +64,9 @@ describe('a number that was seen', () => {
     ['+351 912 000 001', true],
     ['+34912000001', false],
     ['2000001', false],
+    // The plus stands in the type of the number (145), which not every modem tells.
+    ['351912000001', true],
+    ['0351912000001', false],
     ['12000001', false],
     ['', false],
     ['BANK', false],
@@ -66,5 +76,16 @@ describe('a number that was seen', () => {
 
   it('without the 0 of its country is the same as with it', () => {
     expect(sameNumber('+447700900123', '07700900123')).toBe(true);
+  });
+});
+
+describe('the sender of a text', () => {
+  const of = (from: string, ...phones: readonly string[]): string | undefined =>
+    senderOf(rota(phones.map((phone, place) => ({ name: `person ${place}`, phone }))), from)?.name;
+
+  it('is nobody where the number may be that of two, and the first of two who share one', () => {
+    expect(of('912000001', '+351912000001', '+34912000001')).toBeUndefined();
+    expect(of('351912000001', '+351912000001', '+34912000001')).toBe('person 0');
+    expect(of('912000001', '+351912000001', '+351912000001')).toBe('person 0');
   });
 });

@@ -24,6 +24,7 @@ export const settingsWith = (
   channels: readonly ChannelTraits[],
   people: readonly Person[] = [ANA, RUI],
 ): DeliverySettings => ({
+  language: 'en',
   rota: { people, night: { from: '21:00', to: '07:00' }, timeZone: 'Europe/Lisbon' },
   channels,
 });

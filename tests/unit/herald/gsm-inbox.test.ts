@@ -30,6 +30,8 @@ describe('texts that come in', () => {
     ['', ''],
     ['004F004B', 'OK'],
     ['003F', '?'],
+    ['004F006B0020D83DDC4D', 'Ok 👍'],
+    ['201C006F006B201D', '“ok”'],
   ])('with the body %j is read as %j and deleted', async (body, said) => {
     const { script } = cardOf([text(1, ANA, body)]);
     await withModem(script, async (modem) => {

@@ -14,6 +14,7 @@ const heraldFrom = (thread: string): ReturnType<typeof createHerald> => {
     {
       farm: 'Hill',
       timeZone: 'Europe/Lisbon',
+      language: 'en',
       herald: heraldSchema.parse({}),
       folder,
       talk: () => undefined,

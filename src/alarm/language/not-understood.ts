@@ -1,0 +1,9 @@
+import type { InFour } from './reasons/in-four.ts';
+
+/** To a listed person whose text is neither an "ok" nor a "?". One text message, as each of the languages fits in it. */
+export const NOT_UNDERSTOOD: InFour = {
+  en: 'Not understood. Send only ok when you have seen the alarms, or only ? to be told how it stands.',
+  pt: 'Não entendi. Envie só ok quando tiver visto os alarmes, ou só ? para saber como está.',
+  es: 'No he entendido. Envíe solo ok cuando haya visto las alarmas, o solo ? para saber cómo está.',
+  fr: 'Pas compris. Envoyez seulement ok quand vous avez vu les alarmes, ou seulement ? pour savoir où on en est.',
+};
