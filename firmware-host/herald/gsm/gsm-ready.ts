@@ -102,6 +102,25 @@ export const resynchronised = async (dialog: Dialog, times: GsmTimes): Promise<R
   return { kind: 'hung' };
 };
 
+/**
+ * 3GPP TS 27.005, 3.1, `<fo>` 17 and `<vp>` 143: for 12 h the network tries to bring a text. That is as long as a phone is off
+ * over a night, for what is told only once, and no longer than a bare clock time such as 13:42 means one moment only. The
+ * rest is the default alphabet, whatever an earlier owner of the modem has set.
+ */
+const TEXT_KEPT = 'AT+CSMP=17,143,0,0';
+
+/** `+CPMS: "ME",3,50,"ME",3,50,"SM",0,20` (27.005, 3.2.2): where texts are read, and where one that comes in is put. */
+const MEMORIES = /^\+CPMS: *"(\w+)",[^"]*"\w+",[^"]*"(\w+)"/;
+
+/** Texts are read where the modem puts them; one that does not tell, or will not, is read where it is. */
+const readWherePut = async (dialog: Dialog, timeoutMillis: number): Promise<Answer> => {
+  const asked = await dialog.ask({ command: 'AT+CPMS?', timeoutMillis });
+  const lines = asked.kind === 'ok' ? asked.lines : [];
+  const [, read, put] = lines.map((line) => MEMORIES.exec(line)).find((found) => found !== null) ?? [];
+  if (put === undefined || put === read) return asked;
+  return dialog.ask({ command: `AT+CPMS="${put}"`, timeoutMillis });
+};
+
 /** Sets the modem up and finds out whether it is in a network. */
 export const madeReady = async (dialog: Dialog, sim: SimPin, times: GsmTimes): Promise<Ready> => {
   const awake = await resynchronised(dialog, times);
@@ -119,8 +138,12 @@ export const madeReady = async (dialog: Dialog, sim: SimPin, times: GsmTimes): P
     if (answer.kind !== 'ok') return notReady(answer);
   }
   // Told of each text that comes in (27.005, 3.4.1); where a modem will not, the looks find them.
-  const told = await dialog.ask({ command: 'AT+CNMI=2,1,0,0,0', timeoutMillis });
-  if (told.kind === 'silent' || told.kind === 'lost') return notReady(told);
+  for (const command of [TEXT_KEPT, 'AT+CNMI=2,1,0,0,0']) {
+    const answer = await dialog.ask({ command, timeoutMillis });
+    if (answer.kind === 'silent' || answer.kind === 'lost') return notReady(answer);
+  }
+  const memories = await readWherePut(dialog, timeoutMillis);
+  if (memories.kind === 'silent' || memories.kind === 'lost') return notReady(memories);
   const network = await dialog.ask({ command: 'AT+CREG?', timeoutMillis, needs: /^\+CREG:/ });
   if (network.kind !== 'ok') return notReady(network);
   const why = registrationWords(network.lines);

@@ -80,6 +80,35 @@ describe('a text through a modem behind a pseudo-terminal', () => {
     expect(asked).not.toContain('AT+CFUN=1,1');
   });
 
+  it('a text is for 12 h on its way at most (+CSMP, 27.005, 3.1), set before it is sent', async () => {
+    const { asked } = await textThrough({});
+    expect(asked.indexOf('AT+CSMP=17,143,0,0')).toBeGreaterThan(0);
+    expect(asked.indexOf('AT+CSMP=17,143,0,0')).toBeLessThan(asked.indexOf(CMGS));
+  });
+
+  it.each<[string, Script, readonly string[]]>([
+    [
+      'reads them there',
+      { 'AT+CPMS?': '\r\n+CPMS: "ME",3,50,"ME",3,50,"SM",0,20\r\n\r\nOK\r\n' },
+      ['AT+CPMS="SM"'],
+    ],
+    ['is left as it is', { 'AT+CPMS?': '\r\n+CPMS: "SM",0,20,"SM",0,20,"SM",0,20\r\n\r\nOK\r\n' }, []],
+    ['or does not tell is left as it is', { 'AT+CPMS?': '\r\nERROR\r\n' }, []],
+    [
+      'and will not read them there sends all the same',
+      {
+        'AT+CPMS?': '\r\n+CPMS: "ME",3,50,"ME",3,50,"SM",0,20\r\n\r\nOK\r\n',
+        'AT+CPMS="SM"': '\r\n+CMS ERROR: 302\r\n',
+        'AT+CSMP=17,143,0,0': '\r\nERROR\r\n',
+      },
+      ['AT+CPMS="SM"'],
+    ],
+  ])('a modem that tells where it puts texts %s', async (_, script, set) => {
+    const { result, asked } = await textThrough(script);
+    expect(result).toBe('sent: taken by the network');
+    expect(asked.filter((each) => each.startsWith('AT+CPMS="'))).toEqual(set);
+  });
+
   it.each<[string, Script, RegExp]>([
     ['38, network out of order', { words: '\r\n+CMS ERROR: 38\r\n' }, /^later: the network is out of order/],
     [
