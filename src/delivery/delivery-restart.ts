@@ -63,10 +63,9 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
           .map((errand) => ({ ...errand, dueAt: now.monotonic, endsAt: null })),
       })),
     answered: Object.fromEntries(
-      Object.entries(kept.state.answered).map(([name, answers]) => [
-        name,
-        answers.map((answer) => ({ ...answer, at: moved(answer.at) })),
-      ]),
+      Object.entries(kept.state.answered)
+        .filter(([name]) => people.has(name))
+        .map(([name, answers]) => [name, answers.map((answer) => ({ ...answer, at: moved(answer.at) }))]),
     ),
     health: Object.fromEntries(
       Object.entries(fresh.health).map(([name, health]) => {

@@ -72,6 +72,12 @@ describe('the answers of a day', () => {
     expect(answersAt(on)).toEqual([day + HOUR]);
   });
 
+  it('are forgotten over a restart of whoever is listed no more', () => {
+    const first = drive(SETTINGS, () => WELL, [came('?', 5)], 60);
+    const alone = settingsWith([GSM], [RUI]);
+    expect(restarted({ state: first.state, at: nowAt(60) }, alone, nowAt(60)).answered).toEqual({});
+  });
+
   it('are not lost for one who asks twice within a minute: the second waits for its end', () => {
     const run = drive(SETTINGS, () => WELL, [came('?', 5), came('ok', 20)], 200);
     expect(run.heard.filter(({ kind }) => kind === 'acknowledge')).toMatchObject([{ atSeconds: 20 }]);
