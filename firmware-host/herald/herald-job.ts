@@ -5,6 +5,7 @@ import { openChannels } from './channels.ts';
 import { toGsm7 } from '../../src/alarm/language/gsm7.ts';
 import type { Call } from '../../src/delivery/call.ts';
 import type { KeptDelivery } from '../../src/delivery/delivery-restart.ts';
+import type { TextCame } from './gsm/gsm-inbox.ts';
 import { runHerald } from './herald-run.ts';
 import type { HeraldHeard } from '../../src/delivery/heard.ts';
 import type { DeadChannel } from '../../src/ports/host-health.ts';
@@ -91,7 +92,7 @@ export const heraldJob = (
     const secrets = await readSecrets(folder);
     if (secrets.refused !== null) tell({ kind: 'talk', text: secrets.refused });
     const kept = await readDelivery(folder);
-    let came = (_from: string, _text: string): void => undefined;
+    let came = (_text: TextCame): void => undefined;
     const channels = await openChannels({
       farm,
       herald,
@@ -99,8 +100,8 @@ export const heraldJob = (
       folder,
       toGsm7,
       openLine: lines.open,
-      came: ({ from, text }) => {
-        came(from, text);
+      came: (text) => {
+        came(text);
       },
     });
     const run = runHerald({
@@ -121,8 +122,8 @@ export const heraldJob = (
       clockIsKnown: () => clockIsKnown,
       monotonic: () => monotonicMillis(hrtimeMillis() + atZero),
     });
-    came = (from, text) => {
-      run.textCame('modem', from, text);
+    came = (text) => {
+      run.textCame('modem', text);
     };
     take = (message) => {
       switch (message.kind) {

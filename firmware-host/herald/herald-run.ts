@@ -3,6 +3,7 @@ import type { Call } from '../../src/delivery/call.ts';
 import { deadChannels } from '../../src/delivery/channel-health.ts';
 import { failed, type Sent } from '../../src/delivery/message.ts';
 import type { Channel } from './channel.ts';
+import type { TextCame } from './gsm/gsm-inbox.ts';
 import {
   freshDelivery,
   type DeliveryEffect,
@@ -33,7 +34,7 @@ export interface HeraldRunAsked {
 export interface HeraldRun {
   readonly tell: (call: Call) => void;
   readonly says: (sentence: string) => void;
-  readonly textCame: (channel: string, from: string, text: string) => void;
+  readonly textCame: (channel: string, came: TextCame) => void;
   readonly close: () => Promise<void>;
 }
 
@@ -131,8 +132,8 @@ export const runHerald = (asked: HeraldRunAsked): HeraldRun => {
     says: (sentence) => {
       happen({ kind: 'says', sentence });
     },
-    textCame: (channel, from, text) => {
-      happen({ kind: 'text-came', channel, from, text });
+    textCame: (channel, came) => {
+      happen({ kind: 'text-came', channel, ...came });
     },
     close: async () => {
       closed = true;

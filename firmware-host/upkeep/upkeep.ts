@@ -199,7 +199,8 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       say([heardHappening(heard)], now);
       if (heard.kind !== 'acknowledge') return [];
       // Those that are over too: who was called for one may answer when it has gone, and else it would stay unseen for good.
-      return alarms.map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who: heard.who }) as const);
+      const { who, sentAt } = heard;
+      return alarms.map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who, sentAt }) as const);
     });
 
   const everySecond = (now: Now, { says, readings: newest }: Shown): void => {

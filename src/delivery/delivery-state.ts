@@ -1,4 +1,4 @@
-import type { MonotonicMillis, Now } from '../time/instant.ts';
+import type { MonotonicMillis, Now, WallMillis } from '../time/instant.ts';
 import type { Call } from './call.ts';
 import type { Form, Message, Sent } from './message.ts';
 import type { HeraldHeard } from './heard.ts';
@@ -78,7 +78,14 @@ export type DeliveryEvent =
   | { readonly kind: 'says'; readonly sentence: string }
   /** What came of the attempt or the look of this number. */
   | { readonly kind: 'came'; readonly id: number; readonly result: Sent }
-  | { readonly kind: 'text-came'; readonly channel: string; readonly from: string; readonly text: string }
+  | {
+      readonly kind: 'text-came';
+      readonly channel: string;
+      readonly from: string;
+      readonly text: string;
+      /** When the network took it; undefined where nobody can read that. */
+      readonly sentAt?: WallMillis | undefined;
+    }
   | { readonly kind: 'tick' };
 
 export type DeliveryEffect =

@@ -53,7 +53,7 @@ const withSeen = (state: DeliveryState, name: string): DeliveryState => ({
 const textCame = (
   state: DeliveryState,
   { rota }: DeliverySettings,
-  { channel, from, text }: Extract<DeliveryEvent, { kind: 'text-came' }>,
+  { channel, from, text, sentAt }: Extract<DeliveryEvent, { kind: 'text-came' }>,
   now: Now,
 ): Delivered => {
   const person = rota.people.find(({ phone }) => phone !== undefined && sameNumber(phone, from));
@@ -72,7 +72,7 @@ const textCame = (
   if (/^o\.?k(?:ay)?[.!]*$/.test(said)) {
     return {
       state: withAnswer(withSeen(state, who), person, channel, 'after-acknowledging', now),
-      effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel } }],
+      effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel, sentAt } }],
     };
   }
   return { state, effects: [{ kind: 'heard', heard: { kind: 'not-understood', who, channel } }] };

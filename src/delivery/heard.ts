@@ -1,10 +1,16 @@
 import type { Call } from './call.ts';
-import type { MonotonicMillis } from '../time/instant.ts';
+import type { MonotonicMillis, WallMillis } from '../time/instant.ts';
 
 /** What came back from outside, and what became of what went out. */
 export type HeraldHeard =
   /** A text "ok" from a listed number. */
-  | { readonly kind: 'acknowledge'; readonly who: string; readonly channel: string }
+  | {
+      readonly kind: 'acknowledge';
+      readonly who: string;
+      readonly channel: string;
+      /** When the network took it, which may be hours ago, by its clock; undefined where nobody can read that. */
+      readonly sentAt?: WallMillis | undefined;
+    }
   /** A text "?" from a listed number; the answer is on its way. */
   | { readonly kind: 'asked'; readonly who: string; readonly channel: string }
   /** Another text from a listed number; it is not kept. */

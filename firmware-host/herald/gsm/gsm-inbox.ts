@@ -1,11 +1,15 @@
+import type { WallMillis } from '../../../src/time/instant.ts';
 import { ANSWER_LINES_MAX, type Answer, type Dialog } from './at-dialog.ts';
 import { lettersOf } from './gsm-letters.ts';
 import type { GsmTimes } from './gsm-ready.ts';
 import { errorWords } from './gsm-words.ts';
+import { sentAtIn } from './sent-at.ts';
 
 export interface TextCame {
   readonly from: string;
   readonly text: string;
+  /** When the service centre took it, by its own clock; undefined where the modem does not say. */
+  readonly sentAt: WallMillis | undefined;
 }
 
 /**
@@ -133,7 +137,8 @@ export const emptiedInbox = async ({
     const isNew = before?.words !== words;
     if (isNew && handedOn.size >= HANDED_ON_MAX) continue;
     texts += 1;
-    if (isNew && from !== undefined) came({ from, text: lettersOf(body).slice(0, 160) });
+    if (isNew && from !== undefined)
+      came({ from, text: lettersOf(body).slice(0, 160), sentAt: sentAtIn(header) });
     const isUntrue = before?.words === words && before.deletion !== 'refused';
     // To the end of the row.
     handedOn.delete(index);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { deadChannels } from '../../../src/delivery/channel-health.ts';
+import { wallMillis } from '../../../src/time/instant.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';
 import {
   ANA,
@@ -191,6 +192,13 @@ describe('a text that comes in', () => {
     const run = drive(ALL, () => WELL, [says, came(text, '912000001')], 60);
     expect(run.heard[0]).toMatchObject({ kind: 'acknowledge', who: 'Ana', atSeconds: 5 });
     expect(run.begun[0]?.atSeconds).toBe(8);
+  });
+
+  it('"ok" carries the moment at which the network took it', () => {
+    const sentAt = wallMillis(BY_DAY - 7_200_000);
+    const event = { kind: 'text-came', channel: 'modem', from: '+351912000001', text: 'ok', sentAt } as const;
+    const run = drive(ALL, () => WELL, [{ atSeconds: 5, event }], 60);
+    expect(run.heard[0]).toMatchObject({ kind: 'acknowledge', sentAt });
   });
 
   it.each(['not ok', 'ok?', 'broken', ''])(

@@ -5,6 +5,8 @@ import { messageOf, neverAborted, ok, SHORT, withModem, type FakeModem } from '.
 
 const ANA = '+351912000001';
 const STRANGER = '+351930000009';
+/** Of the made card: 13:42 in summer time, four quarters of an hour before UTC. */
+const SENT_AT = Date.parse('2026-07-14T12:42:00Z');
 const text = (index: number, from: string, body: string): Held => ({ index, from, body });
 
 const look = async ({ channel }: FakeModem): Promise<string> => {
@@ -32,7 +34,7 @@ describe('texts that come in', () => {
     const { script } = cardOf([text(1, ANA, body)]);
     await withModem(script, async (modem) => {
       expect(await look(modem)).toBe('in a network');
-      expect(modem.came).toEqual([{ from: ANA, text: said }]);
+      expect(modem.came).toEqual([{ from: ANA, text: said, sentAt: SENT_AT }]);
       expect(modem.asked.at(-1)).toBe('AT+CMGD=1');
       expect(modem.asked).not.toContain('AT+CFUN=1,1');
     });
@@ -47,7 +49,7 @@ describe('texts that come in', () => {
       modem.say('\r\n+CMTI: "SM",7\r\n');
       await until(() => modem.came.length > 0);
       expect(performance.now() - before).toBeLessThan(1000);
-      expect(modem.came).toEqual([{ from: ANA, text: 'ok' }]);
+      expect(modem.came).toEqual([{ from: ANA, text: 'ok', sentAt: SENT_AT }]);
     });
   });
 
@@ -77,7 +79,7 @@ describe('a text that cannot be deleted', () => {
       const { script } = cardOf([text(1, ANA, 'ok')], () => `\r\n${says}\r\n`);
       await withModem(script, async (modem) => {
         for (let looks = 0; looks < 4; looks += 1) expect(await look(modem)).toMatch(NOT_DELETED);
-        expect(modem.came).toEqual([{ from: ANA, text: 'ok' }]);
+        expect(modem.came).toEqual([{ from: ANA, text: 'ok', sentAt: SENT_AT }]);
       });
     },
   );
@@ -107,7 +109,7 @@ describe('a text that cannot be deleted', () => {
       held.push(text(40, ANA, 'ok'));
       await look(modem);
       expect(modem.came).toHaveLength(36);
-      expect(modem.came.at(-1)).toEqual({ from: ANA, text: 'ok' });
+      expect(modem.came.at(-1)).toEqual({ from: ANA, text: 'ok', sentAt: SENT_AT });
     });
   }, 20_000);
 
@@ -219,8 +221,10 @@ describe('a body of many lines', () => {
     const { held, script } = cardOf([text(5, STRANGER, body), text(2, ANA, '?')], undefined, nothing);
     await withModem(script, async (modem) => {
       expect(await look(modem)).toBe('in a network');
-      expect(modem.came).toContainEqual({ from: STRANGER, text: 'hello' });
-      expect(modem.came.filter(({ from }) => from === ANA)).toEqual([{ from: ANA, text: '?' }]);
+      expect(modem.came).toContainEqual({ from: STRANGER, text: 'hello', sentAt: SENT_AT });
+      expect(modem.came.filter(({ from }) => from === ANA)).toEqual([
+        { from: ANA, text: '?', sentAt: SENT_AT },
+      ]);
       expect(held).toEqual([]);
       expect(modem.asked).not.toContain('AT+CMGD=7');
     });
