@@ -17,7 +17,7 @@ import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { NamedReading } from '../../src/sense/readings.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
-import { believedNow, trustAtStart } from '../../src/time/clock-trust.ts';
+import { believedNow, inDoubt, trustAtStart } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
 import { realTimers } from '../devices/timers.ts';
@@ -33,6 +33,7 @@ import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
+import { clockWordWatch } from './clock-word.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createPast, type Past, type PastAsked } from './past.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
@@ -144,6 +145,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
   const battery = batteryWatch(powerSupplies());
+  const clockWord = clockWordWatch(asked.folder, Date.now);
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
 
@@ -203,8 +205,14 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       return alarms.map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who, sentAt }) as const);
     });
 
+  const clockEvents = (): readonly Event[] => {
+    const word = clockWord.said();
+    return word === null ? [] : [{ kind: 'clock-right', who: word.who }];
+  };
+
   const everySecond = (now: Now, { says, readings: newest }: Shown): void => {
     readings = newest;
+    if (inDoubt(trust)) clockWord.look();
     herald?.says(says);
     herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
     heartbeat.says(says);
@@ -232,7 +240,12 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       say([settingsEntry(asked)], now);
       return state;
     },
-    events: (board, now) => [...past.events(now), ...heardEvents(now), ...healthEvents(board, now.monotonic)],
+    events: (board, now) => [
+      ...past.events(now),
+      ...heardEvents(now),
+      ...clockEvents(),
+      ...healthEvents(board, now.monotonic),
+    ],
     told: (step, now, shown) => {
       trust = step.state.clock;
       alarms = step.state.alarms;

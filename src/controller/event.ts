@@ -21,6 +21,8 @@ export type Event =
       /** Of a text, when the network took it; undefined for one that was given here, or where nobody can read that. */
       readonly sentAt?: WallMillis | undefined;
     }
+  /** Somebody who stands at the host has looked at its clock and says that it is right. Nothing else ends the doubt in it. */
+  | { readonly kind: 'clock-right'; readonly who: string }
   /** Puts an alarm off; zero minutes or less end what was put off before. */
   | { readonly kind: 'shelve'; readonly alarm: AlarmKind; readonly minutes: number; readonly who: string }
   /** Comes when the host has something new to tell of itself. */
