@@ -2,9 +2,14 @@ import { z } from 'zod';
 import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 
 const moment = z.number().transform(monotonicMillis);
+/** More than these no herald ever keeps. */
+const MANY = { alarms: 60, people: 64 } as const;
 const call = z.strictObject({
   kind: z.enum(['raised', 'again', 'escalated', 'returned', 'all-well']),
   alarm: z.string().nullable(),
+  // Of a version that did not say so.
+  also: z.array(z.string()).max(MANY.alarms).default([]),
+  seenBy: z.string().nullable().default(null),
   priority: z.enum(['high', 'medium', 'low']),
   text: z.string(),
   message: z.string(),
@@ -20,11 +25,13 @@ const errand = z.strictObject({
   dueAt: moment,
   endsAt: moment.nullable(),
 });
-const job = z.strictObject({
+const keptJob = z.strictObject({
   id: z.number(),
   key: z.string(),
   rank: z.number(),
   call: call.nullable(),
+  opening: z.string().nullable().default(null),
+  madeAt: moment.exactOptional(),
   untilAt: moment,
   replaced: z.boolean(),
   errands: z.array(errand),
@@ -32,6 +39,15 @@ const job = z.strictObject({
   reached: z.array(z.string()),
   next: z.array(z.string()),
   nextAt: moment,
+});
+/** Of a version that did not write when it was made: that was shortly before the next person was to be called. */
+const job = keptJob.transform((kept) => ({ ...kept, madeAt: kept.madeAt ?? kept.nextAt }));
+const names = z.array(z.string()).max(MANY.people);
+const told = z.strictObject({
+  alarm: z.string(),
+  round: names,
+  called: names,
+  reached: z.array(z.strictObject({ person: z.string(), at: moment, madeAt: moment })).max(MANY.people),
 });
 const health = z.strictObject({
   failures: z.number(),
@@ -50,6 +66,8 @@ export const keptDelivery = z.strictObject({
     nextId: z.number(),
     jobs: z.array(job),
     health: z.record(z.string(), health),
+    // Of a version that did not remember it.
+    told: z.array(told).max(MANY.alarms).default([]),
     sentence: z.strictObject({ text: z.string(), at: moment }).nullable(),
   }),
 });

@@ -131,6 +131,8 @@ const voice = z.object({
   card,
   raisedAt: moment,
   phase: z.enum(['waiting', 'called', 'seen', 'over']),
+  // Of a version that did not remember it.
+  seenBy: z.string().nullable().default(null),
   rung: z.int().min(-1),
   calledAt: pastOrNull,
   dueAt: pastOrNull,

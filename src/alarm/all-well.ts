@@ -129,6 +129,7 @@ export const allWell = (asked: {
       message: allWellMessage(farm.farm, sentences),
       card: null,
       also: [],
+      seenBy: null,
       rung: 0,
       minutesLeft: Math.floor(told.minutesLeft),
     },

@@ -22,6 +22,8 @@ export interface Call {
   readonly card: Card | null;
   /** Alarms that it speaks for besides its own, in the order in which they came. */
   readonly also: readonly AlarmKind[];
+  /** Who has acknowledged it; null where nobody has. */
+  readonly seenBy: string | null;
   /** 0 is the first person of the rota, each escalation one more. */
   readonly rung: number;
   readonly minutesLeft: number | null;
@@ -115,6 +117,7 @@ const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsk
     message: callMessage(facts, language),
     card,
     also,
+    seenBy: lead.seenBy,
     rung: isOver(lead) ? Math.max(0, lead.rung) : Math.max(...bundle.map(({ rung }) => rung)) + 1,
     minutesLeft: isOver(lead) ? null : Math.floor(minutesLeft()),
   };

@@ -19,6 +19,8 @@ export interface Voice {
   readonly raisedAt: MonotonicMillis;
   /** Not yet called; called and not answered; acknowledged or put off; over, and still to be said. */
   readonly phase: 'waiting' | 'called' | 'seen' | 'over';
+  /** Who has acknowledged it; null where nobody has, or only before it was raised this time. */
+  readonly seenBy: string | null;
   /** How many persons down the rota the last call went; −1 before the first, and after an answer. */
   readonly rung: number;
   readonly calledAt: MonotonicMillis | null;
@@ -51,6 +53,7 @@ const raised = (look: Look, alarm: Alarm, isSpokenFor: boolean): Voice => ({
   card: alarm.card,
   raisedAt: alarm.raisedAt,
   phase: 'waiting',
+  seenBy: null,
   rung: isSpokenFor ? -1 : inheritedRung(look, alarm),
   calledAt: null,
   dueAt: isSpokenFor ? null : look.now,
@@ -113,6 +116,10 @@ const over = (voice: Voice, now: MonotonicMillis): Voice | null => {
   if (voice.phase === 'over') return voice;
   return voice.calledAt === null ? null : { ...voice, phase: 'over', dueAt: now };
 };
+
+/** The voices once somebody has acknowledged an alarm: they hear of it again, and that it is over. */
+export const seenNow = (voices: readonly Voice[], kind: AlarmKind, who: string): readonly Voice[] =>
+  voices.map((voice) => (voice.card.kind === kind ? { ...voice, seenBy: who } : voice));
 
 /** The voices after one more look at the alarms, in their order; those of alarms that have left come last. */
 export const voicesAfter = (look: Look): readonly Voice[] => {

@@ -1,4 +1,5 @@
 import { acknowledged } from '../alarm/alarm.ts';
+import { seenNow } from '../alarm/voices.ts';
 import { current, floodOrdered } from '../command/orders.ts';
 import { confirmed, inDoubt } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
@@ -32,9 +33,11 @@ export const hear = (turn: Turn, event: Event): Turn => {
     }
     case 'acknowledge': {
       const { alarms, changes } = acknowledged(state.alarms, event.alarm, event.who, now.monotonic);
+      const voices =
+        changes.length === 0 ? state.calls.voices : seenNow(state.calls.voices, event.alarm, event.who);
       return turnedTo(
         turn,
-        { orders, alarms },
+        { orders, alarms, calls: { ...state.calls, voices } },
         changes.map(() => ({ kind: 'alarm-acknowledged', alarm: event.alarm, who: event.who })),
       );
     }

@@ -56,11 +56,14 @@ const withErrand = (
   ),
 });
 
-const answerText = ({ sentence }: DeliveryState, now: MonotonicMillis): string => {
+const sentenceText = ({ sentence }: DeliveryState, now: MonotonicMillis): string => {
   if (sentence === null) return 'The host has said nothing yet.';
   const age = secondsBetween(sentence.at, now);
   return age <= SENTENCE_FRESH_SECONDS ? sentence.text : `${Math.round(age / 60)} min ago: ${sentence.text}`;
 };
+
+const answerText = (state: DeliveryState, { opening }: Job, now: MonotonicMillis): string =>
+  [opening, sentenceText(state, now)].filter((part) => part !== null).join(' ');
 
 const messageOf = (
   state: DeliveryState,
@@ -73,7 +76,7 @@ const messageOf = (
     id: errand.id,
     form: errand.form,
     to: person === undefined ? null : addressee(person),
-    text: (errand.form === 'text' ? job.call?.message : job.call?.text) ?? answerText(state, now),
+    text: (errand.form === 'text' ? job.call?.message : job.call?.text) ?? answerText(state, job, now),
     call: job.call,
     purpose: job.call === null ? 'answer' : 'call',
   };

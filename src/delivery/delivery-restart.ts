@@ -32,17 +32,20 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
   const { at } = kept;
   const awayMillis = now.wall === 'unknown' || at.wall === 'unknown' ? 0 : now.wall - at.wall;
   const isStale = awayMillis > STALE_MINUTES * 60_000;
+  /** What was so long before the end is that and the time away before now. */
   const moved = (moment: MonotonicMillis): MonotonicMillis =>
-    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment));
+    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment) - Math.max(0, awayMillis) / 1000);
   const channels = new Set(settings.channels.map(({ name }) => name));
   const people = new Set(settings.rota.people.map(({ name }) => name));
   return {
     ...fresh,
     nextId: kept.state.nextId,
     jobs: kept.state.jobs
-      .filter((job) => !job.replaced && (!isStale || isStillOwed(job)))
+      // How long the host was away it may not know; that all was well then says nothing of now.
+      .filter((job) => job.call?.kind !== 'all-well' && !job.replaced && (!isStale || isStillOwed(job)))
       .map((job) => ({
         ...job,
+        madeAt: moved(job.madeAt),
         untilAt: moved(job.untilAt),
         nextAt: moved(job.nextAt),
         next: job.next.filter((name) => people.has(name)),
@@ -50,6 +53,10 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
           .filter(({ channel, person }) => channels.has(channel) && (person === null || people.has(person)))
           .map((errand) => ({ ...errand, dueAt: now.monotonic, endsAt: null })),
       })),
+    told: kept.state.told.map((one) => ({
+      ...one,
+      reached: one.reached.map((reach) => ({ ...reach, at: moved(reach.at), madeAt: moved(reach.madeAt) })),
+    })),
     health: Object.fromEntries(
       Object.entries(fresh.health).map(([name, health]) => {
         const old = kept.state.health[name];

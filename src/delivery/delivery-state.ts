@@ -3,6 +3,7 @@ import type { Call } from './call.ts';
 import type { Form, Message, Sent } from './message.ts';
 import type { HeraldHeard } from './heard.ts';
 import type { Rota } from './rota.ts';
+import type { Told } from './told.ts';
 
 /** One form of one call to one person, through one channel. */
 export interface Errand {
@@ -24,8 +25,12 @@ export interface Job {
   readonly key: string;
   /** 0 is the most urgent. */
   readonly rank: number;
-  /** Null for the answer to a "?": its text is the newest sentence. */
+  /** Null for the answer to a text: that is the newest sentence. */
   readonly call: Call | null;
+  /** What is said before the sentence of an answer; null where nothing is. */
+  readonly opening: string | null;
+  /** When the controller made the call, or somebody asked. */
+  readonly madeAt: MonotonicMillis;
   readonly untilAt: MonotonicMillis;
   /** A newer job has taken its place: only what is under way is left of it. */
   readonly replaced: boolean;
@@ -56,6 +61,8 @@ export interface DeliveryState {
   /** Oldest first. */
   readonly jobs: readonly Job[];
   readonly health: Readonly<Record<string, Health>>;
+  /** To whom each alarm was carried. */
+  readonly told: readonly Told[];
   /** What the host last said of itself. */
   readonly sentence: { readonly text: string; readonly at: MonotonicMillis } | null;
 }
@@ -111,5 +118,6 @@ export const freshDelivery = ({ channels }: DeliverySettings, { monotonic }: Now
       { failures: 0, why: '', since: null, checkAt: monotonic, checking: null } satisfies Health,
     ]),
   ),
+  told: [],
   sentence: null,
 });

@@ -14,6 +14,7 @@ import {
   type Job,
 } from './delivery-state.ts';
 import { sameNumber } from './rota.ts';
+import { knownTo, sentMoment, withCalled } from './told.ts';
 
 const nothing = (state: DeliveryState): Delivered => ({ state, effects: [] });
 
@@ -35,12 +36,14 @@ const told = (state: DeliveryState, call: Call): Delivered => {
 };
 
 const LAST_DIGITS = 3;
+/** Whoever sent an "ok" may else believe that it was taken, and sleep on. */
+const NOTHING_SEEN = 'Nothing acknowledged: no alarm had been told to you when your "ok" was sent.';
 
-/** After an "ok" nobody calls them on about what had reached them. Whoever was not reached is called all the same. */
-const withSeen = (state: DeliveryState, name: string): DeliveryState => ({
+/** After an "ok" nobody calls them on about what they have seen. Whoever was not reached is called all the same. */
+const withSeen = (state: DeliveryState, name: string, known: ReturnType<typeof knownTo>): DeliveryState => ({
   ...state,
   jobs: state.jobs.map((job) =>
-    job.call !== null && job.reached.includes(name)
+    job.reached.includes(name) && known.some(({ alarm }) => alarm === job.call?.alarm)
       ? {
           ...job,
           next: [],
@@ -65,14 +68,22 @@ const textCame = (
   const said = text.trim().toLowerCase();
   if (/^\?+$/.test(said)) {
     return {
-      state: withAnswer(state, person, channel, 'now', now),
+      state: withAnswer(state, person, channel, { when: 'now', opening: null }, now),
       effects: [{ kind: 'heard', heard: { kind: 'asked', who, channel } }],
     };
   }
   if (/^o\.?k(?:ay)?[.!]*$/.test(said)) {
+    const known = knownTo(state.told, who, sentMoment(sentAt, now));
+    const opening = known.length === 0 ? NOTHING_SEEN : null;
     return {
-      state: withAnswer(withSeen(state, who), person, channel, 'after-acknowledging', now),
-      effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel, sentAt } }],
+      state: withAnswer(
+        withSeen(state, who, known),
+        person,
+        channel,
+        { when: 'after-acknowledging', opening },
+        now,
+      ),
+      effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel, known } }],
     };
   }
   return { state, effects: [{ kind: 'heard', heard: { kind: 'not-understood', who, channel } }] };
@@ -120,7 +131,11 @@ const withNextPeople = (before: DeliveryState, settings: DeliverySettings, now: 
       next,
       nextAt: afterSeconds(now.monotonic, NEXT_PERSON_SECONDS),
     };
-    state = { ...made.state, jobs: state.jobs.map((each) => (each.id === job.id ? gone : each)) };
+    state = {
+      ...made.state,
+      told: name === undefined ? state.told : withCalled(state.told, call, [name]),
+      jobs: state.jobs.map((each) => (each.id === job.id ? gone : each)),
+    };
   }
   return state;
 };

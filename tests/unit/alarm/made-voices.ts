@@ -8,6 +8,7 @@ export const voice = (kind: AlarmKind, told: Partial<Voice> = {}): Voice => ({
   card: cardOf(kind),
   raisedAt: minute(0),
   phase: 'waiting',
+  seenBy: null,
   rung: -1,
   calledAt: null,
   dueAt: null,
