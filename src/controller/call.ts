@@ -5,7 +5,7 @@ import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { Happening } from '../journal/entry.ts';
 import { goodValue } from '../sense/reading.ts';
-import { tankLitres } from '../sense/senses.ts';
+import { switched, tankLitres } from '../sense/senses.ts';
 import { localTimeOfDay } from '../time/local-day.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
@@ -19,10 +19,20 @@ const hourNow = ({ farm, now }: Turn): 'night' | 'day' => {
   return minute >= NIGHT.fromMinute || minute < NIGHT.untilMinute ? 'night' : 'day';
 };
 
-const dayFacts = ({ farm, state, now }: Turn, left: () => TimeLeft): DayFacts => {
-  const litres = farm.evidence.tankLevel ? goodValue(tankLitres(state.senses, now.monotonic)) : undefined;
+/** What is seen of the tank: of one at which nothing looks there is nothing to say, least of all that it is well. */
+const tankSeen = ({ farm, state, now }: Turn): DayFacts['tank'] => {
+  const { tankFloat, tankLevel } = farm.evidence;
+  const litres = tankLevel ? goodValue(tankLitres(state.senses, now.monotonic)) : undefined;
+  if (litres !== undefined) return litres;
+  if (state.tank.kind !== 'well') return 'low';
+  const float = tankFloat ? goodValue(switched(state.senses, 'tank-float', now.monotonic)) : undefined;
+  return float === undefined ? null : 'well';
+};
+
+const dayFacts = (turn: Turn, left: () => TimeLeft): DayFacts => {
+  const { state } = turn;
   return {
-    tank: litres ?? (state.tank.kind === 'well' ? 'well' : 'low'),
+    tank: tankSeen(turn),
     strengthMillisiemensPerCm: state.host?.strengthMillisiemensPerCm ?? null,
     minutesLeft: left().minutes,
   };
