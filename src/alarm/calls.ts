@@ -51,7 +51,7 @@ export interface CallsAsked {
   readonly language: Language;
   /** Worked out only when something is to be said. */
   readonly minutesLeft: () => number;
-  /** A low alarm rings nobody out of bed. */
+  /** Neither a low alarm nor the renewed word of what does not press wakes anybody. */
   readonly hour: () => 'night' | 'day';
 }
 
@@ -66,6 +66,10 @@ const isOver = ({ phase }: Voice): boolean => phase === 'over';
 const isUrgent = (voice: Voice): boolean => voice.card.priority === 'high' && !isOver(voice);
 
 const stakeOf = ({ card }: Voice): Stake => STAKES[card.kind];
+
+/** What can wait for the morning. */
+const waitsForDay = ({ card, phase }: Voice): boolean =>
+  card.priority === 'low' || (card.priority === 'medium' && phase === 'seen');
 
 /** Voices that speak in one message, the one that leads it first. */
 type Bundle = readonly Voice[];
@@ -135,8 +139,8 @@ export const callsAfter = (asked: CallsAsked): Called => {
   const voices = voicesAfter({ ...asked, voices: kept.voices });
   const recent = recentOf(kept, now);
   const due = voices.filter(
-    ({ dueAt, card }) =>
-      dueAt !== null && dueAt <= now && !(card.priority === 'low' && asked.hour() === 'night'),
+    (voice) =>
+      voice.dueAt !== null && voice.dueAt <= now && !(waitsForDay(voice) && asked.hour() === 'night'),
   );
   const isStorm = recent.length + due.length > STORM_CALLS;
   const bundles: readonly Bundle[] = isStorm ? storming(due, recent) : due.map((voice) => [voice]);

@@ -91,7 +91,7 @@ const seen = (look: Look, alarm: Alarm, voice: Voice | undefined, isSpokenFor: b
   if (alarm.state === 'shelved' || isSpokenFor || !speaksAgain(alarm.card)) return { ...same, dueAt: null };
   const planned = isNew ? null : before.dueAt;
   if (planned !== null && planned <= now) return same;
-  return { ...same, dueAt: sooner(planned, now, againMinutes(minutesLeft())) };
+  return { ...same, dueAt: sooner(planned, now, againMinutes(alarm.card, minutesLeft())) };
 };
 
 /** The voice of an alarm in the list, from the one that it had; null when it has none. */
@@ -134,7 +134,8 @@ export const calledNow = (voice: Voice, minutesLeft: () => number, now: Monotoni
   if (voice.phase === 'over') return null;
   const rung = voice.rung + 1;
   const next = { ...voice, rung, calledAt: now };
-  if (voice.phase === 'seen') return { ...next, dueAt: afterMinutes(now, againMinutes(minutesLeft())) };
+  if (voice.phase === 'seen')
+    return { ...next, dueAt: afterMinutes(now, againMinutes(voice.card, minutesLeft())) };
   const dueAt = escalates(voice.card, rung)
     ? afterMinutes(now, escalationMinutes(minutesLeft(), rung))
     : null;

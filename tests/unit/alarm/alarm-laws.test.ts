@@ -8,7 +8,7 @@ import { shelving } from '../../../src/alarm/shelving.ts';
 import { isOnWater } from '../../../src/alarm/stakes.ts';
 import { monotonicMillis } from '../../../src/time/instant.ts';
 import { calledOn, type CalledOn, type CallMade } from './called-on.ts';
-import { KINDS } from './made-alarms.ts';
+import { cardOf, KINDS } from './made-alarms.ts';
 
 /** What may happen at any moment, in any order. */
 type Act =
@@ -231,7 +231,7 @@ describe('calls, whatever happens', () => {
             shed.left(left);
             shed.until(shed.now());
             const from = shed.now();
-            const bound = againMinutes(left) + SECOND;
+            const bound = againMinutes(cardOf('tank-low'), left) + SECOND;
             shed.until(from + wait);
             const next = shed.calls().find(({ at, kind: is }) => is === 'again' && at >= from);
             if (wait >= bound) expect(next!.at - from).toBeLessThanOrEqual(bound);

@@ -89,6 +89,39 @@ describe('an alarm on water that somebody has acknowledged', () => {
   });
 });
 
+describe('an acknowledged alarm on water of medium priority', () => {
+  it.each(['return-lower', 'weak-flow', 'tank-falls', 'strength-off'] as const)(
+    '%s speaks again every 8 h while little time is left: the plants are watered, but it stands',
+    (kind) => {
+      const shed = calledOn();
+      shed.left(300);
+      shed.stands(cardOf(kind, 'x', 'medium'));
+      shed.until(1);
+      shed.acknowledge(kind);
+      shed.until(24 * 60);
+      expect(words(shed)).toEqual([
+        `raised ${kind} 0 at 0`,
+        `again ${kind} 0 at 481`,
+        `again ${kind} 1 at 961`,
+      ]);
+    },
+  );
+
+  it('speaks again once a day at least, and wakes nobody: what falls due at night waits for the morning', () => {
+    const shed = calledOn();
+    shed.left(100 * 24 * 60);
+    shed.stands(cardOf('return-lower', 'x', 'medium'));
+    shed.until(1);
+    shed.acknowledge('return-lower');
+    shed.until(24 * 60);
+    shed.hour('night');
+    shed.until(30 * 60);
+    shed.hour('day');
+    shed.until(31 * 60);
+    expect(words(shed)).toEqual(['raised return-lower 0 at 0', 'again return-lower 0 at 1800']);
+  });
+});
+
 describe('an alarm that is not about water today', () => {
   it('goes to two more people where it is medium, and then stays on the page', () => {
     const shed = calledOn();
