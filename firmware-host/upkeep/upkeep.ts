@@ -9,21 +9,15 @@ import {
   type Standstill,
   type Step,
 } from '../../src/controller.ts';
+import { meantBy } from '../../src/alarm/meant.ts';
 import { carriedCall } from '../../src/delivery/call.ts';
-import type { HeraldHeard } from '../../src/delivery/heard.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry, Happening } from '../../src/journal/entry.ts';
 import { heardHappening } from '../../src/journal/heard-happening.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { NamedReading } from '../../src/sense/readings.ts';
-import {
-  afterSeconds,
-  monotonicMillis,
-  secondsBetween,
-  type MonotonicMillis,
-  type Now,
-} from '../../src/time/instant.ts';
+import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
 import { believedNow, inDoubt, trustAtStart } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
@@ -81,9 +75,6 @@ export interface Upkeep {
 }
 
 const EVERY_SECONDS = 1;
-
-/** A restart moves the moments of host and herald each by its own measure of the time away. */
-const SAME_SECONDS = 60;
 
 /** The herald counts on the clock of this process, which stands still while the machine sleeps. */
 const hostMoment = (ofHerald: MonotonicMillis, now: MonotonicMillis): MonotonicMillis =>
@@ -151,6 +142,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     believedNow(trust, asked.now()),
   );
   let alarms: ControllerState['alarms'] = [];
+  let voices: ControllerState['calls']['voices'] = [];
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
   let lookedAt: MonotonicMillis | null = null;
@@ -206,26 +198,13 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     return [{ kind: 'host', health: newest }];
   };
 
-  /** What was raised anew since they were told of it they cannot have meant. */
-  const isKnown = (
-    { card, raisedAt }: ControllerState['alarms'][number],
-    known: Extract<HeraldHeard, { kind: 'acknowledge' }>['known'],
-    now: Now,
-  ): boolean =>
-    known.some(
-      ({ alarm, madeAt }) =>
-        alarm === card.kind && secondsBetween(raisedAt, hostMoment(madeAt, now.monotonic)) >= -SAME_SECONDS,
-    );
-
   const heardEvents = (now: Now): readonly Event[] =>
     (herald?.heard() ?? []).flatMap((heard): readonly Event[] => {
       say([heardHappening(heard)], now);
       if (heard.kind !== 'acknowledge') return [];
-      const { known, who } = heard;
-      // Those that are over too: who was called for one may answer when it has gone, and else it would stay unseen for good.
-      return alarms
-        .filter((alarm) => isKnown(alarm, known, now))
-        .map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who }) as const);
+      const { who } = heard;
+      const known = heard.known.map((one) => ({ ...one, madeAt: hostMoment(one.madeAt, now.monotonic) }));
+      return meantBy(alarms, voices, known).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
     });
 
   const clockEvents = (): readonly Event[] => {
@@ -272,6 +251,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     told: (step, now, shown) => {
       trust = step.state.clock;
       alarms = step.state.alarms;
+      voices = step.state.calls.voices;
       for (const call of step.calls) herald?.tell(carriedCall(call));
       heartbeat.answered('scheduler');
       heartbeat.answered('link');

@@ -111,7 +111,8 @@ const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsk
       .filter(isOver)
       .map((voice) => voice.card.kind),
     first: first === undefined || first === card.kind || isOver(lead) ? null : first,
-    comesAndGoes: alarm !== undefined && chatters(alarm.course, now) ? 'yes' : 'no',
+    comesAndGoes:
+      !isOver(lead) && (lead.wavers || (alarm !== undefined && chatters(alarm.course, now))) ? 'yes' : 'no',
   };
   return {
     kind,

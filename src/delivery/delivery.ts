@@ -1,4 +1,5 @@
 import { afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
+import type { Known } from '../alarm/meant.ts';
 import type { Call } from './call.ts';
 import { withForgotten } from './channel-health.ts';
 import { NEXT_PERSON_SECONDS, TRIES_BEFORE_NEXT_PERSON } from './delivery-bounds.ts';
@@ -40,7 +41,7 @@ const LAST_DIGITS = 3;
 const NOTHING_SEEN = 'Nothing acknowledged: no alarm had been told to you when your "ok" was sent.';
 
 /** After an "ok" nobody calls them on about what they have seen. Whoever was not reached is called all the same. */
-const withSeen = (state: DeliveryState, name: string, known: ReturnType<typeof knownTo>): DeliveryState => ({
+const withSeen = (state: DeliveryState, name: string, known: readonly Known[]): DeliveryState => ({
   ...state,
   jobs: state.jobs.map((job) =>
     job.reached.includes(name) && known.some(({ alarm }) => alarm === job.call?.alarm)

@@ -1,4 +1,4 @@
-import type { AlarmKind } from '../alarm/card.ts';
+import type { Known } from '../alarm/meant.ts';
 import type { MonotonicMillis } from '../time/instant.ts';
 import type { Call } from './call.ts';
 
@@ -10,7 +10,7 @@ export type HeraldHeard =
       readonly who: string;
       readonly channel: string;
       /** The alarms of which they had been told when they sent it, each with the moment of the call that told them. */
-      readonly known: readonly { readonly alarm: AlarmKind; readonly madeAt: MonotonicMillis }[];
+      readonly known: readonly Known[];
     }
   /** A text "?" from a listed number; the answer is on its way. */
   | { readonly kind: 'asked'; readonly who: string; readonly channel: string }

@@ -1,6 +1,12 @@
 import type { AlarmKind } from '../alarm/card.ts';
-import { minutesBetween, type MonotonicMillis, type Now, type WallMillis } from '../time/instant.ts';
-import { afterMinutes } from '../time/instant.ts';
+import type { Known } from '../alarm/meant.ts';
+import {
+  afterMinutes,
+  minutesBetween,
+  type MonotonicMillis,
+  type Now,
+  type WallMillis,
+} from '../time/instant.ts';
 import { isActive, type Call } from './call.ts';
 import { CLOCKS_APART_MINUTES, TEXT_OLD_DAYS } from './delivery-bounds.ts';
 import type { Form } from './message.ts';
@@ -118,11 +124,7 @@ export const sentMoment = (sentAt: WallMillis | undefined, { monotonic, wall }: 
 };
 
 /** The alarms that somebody can have meant who said at that moment that they had seen it, each with the call that told them. */
-export const knownTo = (
-  told: readonly Told[],
-  name: string,
-  at: MonotonicMillis,
-): readonly { readonly alarm: AlarmKind; readonly madeAt: MonotonicMillis }[] =>
+export const knownTo = (told: readonly Told[], name: string, at: MonotonicMillis): readonly Known[] =>
   told.flatMap(({ alarm, reached }) => {
     const last = reached.findLast(({ person, at: out }) => person === name && minutesBetween(out, at) >= 0);
     return last === undefined ? [] : [{ alarm, madeAt: last.madeAt }];

@@ -121,6 +121,8 @@ describe('ten calls within ten minutes', () => {
       ['strength-off', 'called', NOW],
       ['tank-low', 'called', NOW],
       ['pump-runs-on', 'called', NOW],
+      // Remembered for as long as it may come again.
+      ['mains-lost', 'over', minute(90)],
     ]);
   });
 
