@@ -43,6 +43,11 @@ export const CLOCKS_APART_MINUTES = 10;
 /** No network keeps a text for longer that a phone is to take; common practice, no source. */
 export const TEXT_OLD_DAYS = 7;
 
+/** A call that goes out later than this says when it was made: what it tells may have changed since. */
+export const LATE_MINUTES = 5;
+/** Beyond this a time of day does not say of which day it is (`alarm/facts`). */
+export const SAID_AS_CLOCK_HOURS = 20;
+
 /** Calls that wait at once. More are an avalanche; then the least urgent, oldest ones give way, and that is told. */
 export const JOBS_MAX = 32;
 

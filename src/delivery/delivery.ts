@@ -154,7 +154,7 @@ export const step = (
   const heard = afterEvent(state, settings, event, now);
   const ended = withHungEnded(heard.state, now.monotonic);
   const tidy = tidied(withNextPeople(ended.state, settings, now), now);
-  const begun = launched(withForgotten(tidy.state, settings), settings, now.monotonic);
+  const begun = launched(withForgotten(tidy.state, settings), settings, now);
   return {
     state: begun.state,
     effects: [...heard.effects, ...ended.effects, ...tidy.effects, ...begun.effects],

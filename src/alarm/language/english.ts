@@ -12,7 +12,7 @@ const asItIs = (text: string): string => text;
 const style: ReasonStyle = { code: 'en', reasons: ENGLISH_REASONS, figure: asItIs, quoted: asItIs };
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `for ${moment.minutes.toFixed(0)} min` : `since ${moment.time}`;
+  moment.kind === 'ago' ? `for ${spanOf(moment.minutes)}` : `since ${moment.time}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 

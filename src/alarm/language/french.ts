@@ -16,7 +16,7 @@ const style: ReasonStyle = {
 };
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `depuis ${moment.minutes.toFixed(0)} min` : `depuis ${moment.time}`;
+  moment.kind === 'ago' ? `depuis ${spanOf(moment.minutes)}` : `depuis ${moment.time}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 

@@ -21,7 +21,7 @@ const clock = (singular: string, plural: string, time: string): string =>
   `${time.startsWith('01:') ? singular : plural} ${time}`;
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `há ${moment.minutes.toFixed(0)} min` : `desde ${clock('a', 'as', moment.time)}`;
+  moment.kind === 'ago' ? `há ${spanOf(moment.minutes)}` : `desde ${clock('a', 'as', moment.time)}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 

@@ -19,7 +19,7 @@ const style: ReasonStyle = {
 const clock = (time: string): string => `${time.startsWith('01:') ? 'la' : 'las'} ${time}`;
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `desde hace ${moment.minutes.toFixed(0)} min` : `desde ${clock(moment.time)}`;
+  moment.kind === 'ago' ? `desde hace ${spanOf(moment.minutes)}` : `desde ${clock(moment.time)}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { webhookBody } from '../../../firmware-host/herald/webhook-channel.ts';
 import type { Call } from '../../../src/delivery/call.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';
 import type { Person } from '../../../src/delivery/rota.ts';
@@ -10,6 +11,7 @@ import {
   drive,
   FAILS,
   GSM,
+  HOOK,
   MAIL,
   nowAt,
   RAISED,
@@ -250,6 +252,51 @@ describe('the daily word', () => {
   it('is not said after a start, however long ago the host went', () => {
     const dark = drive(texting, () => FAILS, [told(well)], 60);
     expect(restarted({ state: dark.state, at: nowAt(60) }, texting, nowAt(61)).jobs).toEqual([]);
+  });
+});
+
+describe('a call that goes out late', () => {
+  const late = (until: number, form: string, call: Call = RAISED): Network['begun'][number]['message'] => {
+    const run = drive(
+      settingsWith([GSM, HOOK], [ANA]),
+      (_, at) => (at < until ? FAILS : WELL),
+      [told(call)],
+      until + 1800,
+    );
+    return run.begun.findLast(({ message }) => message.form === form)!.message;
+  };
+
+  it('says when it was made once that is 5 min ago, in the text, the mail and the posting', () => {
+    // 13:42:10 in Lisbon.
+    expect(late(3600, 'text').text).toBe('(13:42) No water since 13:42.');
+    expect(late(3600, 'post').text).toBe('(13:42) No water came back since 13:42.');
+    expect(late(100, 'text').text).toBe('No water since 13:42.');
+  });
+
+  it('says how long ago where that is longer than 20 h', () => {
+    expect(late(26 * 3600, 'text').text).toMatch(/^\(-26 h\) No water/);
+  });
+
+  it('keeps to 160 letters, cut at a word', () => {
+    const { text } = late(3600, 'text', { ...RAISED, message: 'abcde '.repeat(27).trim().slice(0, 160) });
+    expect(text.length).toBeLessThanOrEqual(160);
+    expect(text.endsWith('abcde')).toBe(true);
+  });
+
+  it('carries the time left of the moment at which it goes, and the moment of the call', () => {
+    const run = drive(
+      settingsWith([HOOK], []),
+      (_, at) => (at < 170 * MINUTE ? FAILS : WELL),
+      [told({ ...RAISED, minutesLeft: 360 }, 0)],
+      181 * MINUTE,
+    );
+    const { atSeconds, message } = run.begun.at(-1)!;
+    expect(message.call?.minutesLeft).toBe(360 - Math.floor(atSeconds / 60));
+    expect(message.calledAt).toBe(BY_DAY);
+    expect(JSON.parse(webhookBody('Hill', message))).toMatchObject({
+      at: '2026-07-14T12:42:00.000Z',
+      minutesLeft: 360 - Math.floor(atSeconds / 60),
+    });
   });
 });
 
