@@ -4,6 +4,7 @@ import { isActive, type Alarms } from './alarm.ts';
 import { callMessage, callText, type CallFacts } from './call-words.ts';
 import type { AlarmKind, Card, Priority } from './card.ts';
 import { chatters } from './deadband.ts';
+import type { Pace } from './escalation.ts';
 import { EXPLAINS, followers } from './grouping.ts';
 import type { Language } from './language/language.ts';
 import { STAKES, type Stake } from './stakes.ts';
@@ -44,13 +45,11 @@ export const STORM_MINUTES = 10;
 /** A bound on what is remembered: calls on water are never held back, and may be more. */
 const RECENT_MAX = 64;
 
-export interface CallsAsked {
+export interface CallsAsked extends Pace {
   readonly alarms: Alarms;
   readonly kept: CallsKept;
   readonly now: MonotonicMillis;
   readonly language: Language;
-  /** Worked out only when something is to be said. */
-  readonly minutesLeft: () => number;
   /** Neither a low alarm nor the renewed word of what does not press wakes anybody. */
   readonly hour: () => 'night' | 'day';
 }
@@ -133,7 +132,7 @@ const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsk
  * An alarm that another one explains has no call of its own while that one stands.
  */
 export const callsAfter = (asked: CallsAsked): Called => {
-  const { kept, now, minutesLeft } = asked;
+  const { kept, now } = asked;
   if (asked.alarms.length === 0 && kept.voices.length === 0) {
     return { kept: kept.recent.length === 0 ? kept : { ...kept, recent: recentOf(kept, now) }, calls: [] };
   }
@@ -149,7 +148,7 @@ export const callsAfter = (asked: CallsAsked): Called => {
   return {
     kept: {
       voices: voices
-        .map((voice) => (spoken.has(voice) ? calledNow(voice, minutesLeft, now) : voice))
+        .map((voice) => (spoken.has(voice) ? calledNow(voice, asked, now) : voice))
         .filter((voice) => voice !== null),
       recent: [...recent, ...bundles.map((bundle) => ({ at: now, stake: stakeOf(itemAt(bundle, 0)) }))].slice(
         -RECENT_MAX,

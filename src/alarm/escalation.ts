@@ -23,6 +23,20 @@ export const AGAIN_MINUTES_MIN: Readonly<Record<Priority, number>> = {
 };
 /** Nor more seldom than once a day, however much time is left. */
 export const AGAIN_MINUTES_MAX = 24 * 60;
+/** Once every bench has most likely passed its wilt floor haste saves nothing any more; judgement. */
+const LOST_MINUTES = 60;
+
+/** How much time people have. */
+export interface Pace {
+  /** Worked out only when something is to be said. */
+  readonly minutesLeft: () => number;
+  /** Whether every bench has most likely passed its wilt floor. */
+  readonly isLost: () => boolean;
+}
+
+const least = (minutes: number, { isLost, minutesLeft }: Pace): number =>
+  minutes < LOST_MINUTES && minutesLeft() <= 0 && isLost() ? LOST_MINUTES : minutes;
+
 /** An alarm that cannot hurt the crop today is carried to so many more people; then it stays on the page. */
 export const MEDIUM_RUNGS_MAX = 2;
 /**
@@ -32,14 +46,18 @@ export const MEDIUM_RUNGS_MAX = 2;
 const UNEXPLAINED_MINUTES = { least: 10, most: 30 } as const;
 
 /** From the call that went to `rung` on to the next person. */
-export const escalationMinutes = (minutesLeft: number, rung: number): number =>
-  Math.max(
-    rung < QUICK_RUNGS ? ESCALATION_MINUTES_MIN.quick : ESCALATION_MINUTES_MIN.slow,
-    Math.min(ESCALATION_MINUTES_MAX, ESCALATION_SHARE * minutesLeft),
-  );
+export const escalationMinutes = (pace: Pace, rung: number): number => {
+  const minutes = Math.min(ESCALATION_MINUTES_MAX, ESCALATION_SHARE * pace.minutesLeft());
+  // Until the rota has most likely gone round everybody is called as soon as ever.
+  if (rung < QUICK_RUNGS) return Math.max(ESCALATION_MINUTES_MIN.quick, minutes);
+  return least(Math.max(ESCALATION_MINUTES_MIN.slow, minutes), pace);
+};
 
-export const againMinutes = ({ priority }: Card, minutesLeft: number): number =>
-  Math.max(AGAIN_MINUTES_MIN[priority], Math.min(AGAIN_MINUTES_MAX, AGAIN_SHARE * minutesLeft));
+export const againMinutes = ({ priority }: Card, pace: Pace): number =>
+  least(
+    Math.max(AGAIN_MINUTES_MIN[priority], Math.min(AGAIN_MINUTES_MAX, AGAIN_SHARE * pace.minutesLeft())),
+    pace,
+  );
 
 export const unexplainedMinutes = (minutesLeft: number): number =>
   Math.max(UNEXPLAINED_MINUTES.least, Math.min(UNEXPLAINED_MINUTES.most, ESCALATION_SHARE * minutesLeft));

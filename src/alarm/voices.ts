@@ -8,6 +8,7 @@ import {
   sooner,
   speaksAgain,
   unexplainedMinutes,
+  type Pace,
 } from './escalation.ts';
 import { followers, speaker } from './grouping.ts';
 import type { Voice } from './voice.ts';
@@ -15,10 +16,9 @@ import { goesOn, isOverTold, WAVERS_MINUTES } from './wavering.ts';
 
 export type { Voice } from './voice.ts';
 
-interface Look {
+interface Look extends Pace {
   readonly alarms: Alarms;
   readonly voices: readonly Voice[];
-  readonly minutesLeft: () => number;
   readonly now: MonotonicMillis;
 }
 
@@ -53,8 +53,7 @@ const raised = (look: Look, alarm: Alarm, isSpokenFor: boolean): Voice => ({
 const backAgain = (look: Look, alarm: Alarm, before: Voice): Voice => {
   const { calledAt, rung } = before;
   const isSeen = alarm.state === 'active-acknowledged';
-  const minutes = (): number =>
-    isSeen ? againMinutes(alarm.card, look.minutesLeft()) : escalationMinutes(look.minutesLeft(), rung);
+  const minutes = (): number => (isSeen ? againMinutes(alarm.card, look) : escalationMinutes(look, rung));
   const speaks = isSeen ? speaksAgain(alarm.card) : escalates(alarm.card, rung);
   return {
     ...before,
@@ -89,11 +88,11 @@ const unanswered = (look: Look, alarm: Alarm, voice: Voice, isSpokenFor: boolean
   }
   if (!escalates(alarm.card, voice.rung)) return { ...same, dueAt: null };
   if (voice.dueAt !== null && voice.dueAt <= now) return same;
-  return { ...same, dueAt: sooner(voice.dueAt, now, escalationMinutes(minutesLeft(), voice.rung)) };
+  return { ...same, dueAt: sooner(voice.dueAt, now, escalationMinutes(look, voice.rung)) };
 };
 
 const seen = (look: Look, alarm: Alarm, voice: Voice | undefined, isSpokenFor: boolean): Voice => {
-  const { minutesLeft, now } = look;
+  const { now } = look;
   // It is acknowledged from the beginning only where it goes on.
   if (voice?.phase === 'over' && !isSpokenFor) return backAgain(look, alarm, voice);
   const before: Voice = voice ?? { ...raised(look, alarm, true), phase: 'seen' };
@@ -108,7 +107,7 @@ const seen = (look: Look, alarm: Alarm, voice: Voice | undefined, isSpokenFor: b
   if (alarm.state === 'shelved' || isSpokenFor || !speaksAgain(alarm.card)) return { ...same, dueAt: null };
   const planned = isNew ? null : before.dueAt;
   if (planned !== null && planned <= now) return same;
-  return { ...same, dueAt: sooner(planned, now, againMinutes(alarm.card, minutesLeft())) };
+  return { ...same, dueAt: sooner(planned, now, againMinutes(alarm.card, look)) };
 };
 
 /** The voice of an alarm in the list, from the one that it had; null when it has none. */
@@ -157,15 +156,12 @@ export const voicesAfter = (look: Look): readonly Voice[] => {
 };
 
 /** The voice after a call; null when there is nothing more to say. */
-export const calledNow = (voice: Voice, minutesLeft: () => number, now: MonotonicMillis): Voice | null => {
+export const calledNow = (voice: Voice, pace: Pace, now: MonotonicMillis): Voice | null => {
   if (voice.phase === 'over')
     return voice.wavers || voice.endedAt === null ? null : { ...voice, dueAt: null };
   const rung = voice.rung + 1;
-  const next = { ...voice, rung, calledAt: now, leftMinutes: Math.floor(minutesLeft()) };
-  if (voice.phase === 'seen')
-    return { ...next, dueAt: afterMinutes(now, againMinutes(voice.card, minutesLeft())) };
-  const dueAt = escalates(voice.card, rung)
-    ? afterMinutes(now, escalationMinutes(minutesLeft(), rung))
-    : null;
+  const next = { ...voice, rung, calledAt: now, leftMinutes: Math.floor(pace.minutesLeft()) };
+  if (voice.phase === 'seen') return { ...next, dueAt: afterMinutes(now, againMinutes(voice.card, pace)) };
+  const dueAt = escalates(voice.card, rung) ? afterMinutes(now, escalationMinutes(pace, rung)) : null;
   return { ...next, phase: 'called', dueAt, unexplainedAt: null };
 };

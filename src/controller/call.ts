@@ -1,12 +1,13 @@
 import { ALL_WELL_MINUTE, allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
 import { callsAfter, type Call } from '../alarm/calls.ts';
 import { languageOf } from '../alarm/language/languages.ts';
-import type { TimeLeft } from '../estimate/time-left.ts';
+import type { Outlook, TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { Happening } from '../journal/entry.ts';
 import { goodValue } from '../sense/reading.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
 import { localTimeOfDay } from '../time/local-day.ts';
+import { itemAt } from '../units/assertion.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A low alarm waits for the end of these hours, by the clock of the farm. Common practice, no source. */
@@ -38,6 +39,12 @@ const dayFacts = (turn: Turn, left: () => TimeLeft): DayFacts => {
   };
 };
 
+/** Whether nothing is left to save: every bench with plants is more likely below its wilt floor than above it. */
+const isLost = ({ farm, state }: Turn, { facts }: Outlook): boolean =>
+  state.belief.benches.every(
+    ({ theta }, place) => !itemAt(facts, place).planted || theta <= farm.floors.wilt,
+  );
+
 /** Of the farm file's clock time, such as 07:30. */
 const allWellMinute = ({ herald }: Farm): number => {
   const [hour, minute] = (herald?.allWellAt ?? '').split(':').map(Number);
@@ -58,7 +65,7 @@ export interface CalledTurn {
 }
 
 /** Works out whom to call now, and once a day says that all is well. */
-export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
+export const call = (before: Turn, left: () => TimeLeft, outlook: Outlook): CalledTurn => {
   const { farm, state, now, entries } = before;
   const verdicts = entries.flatMap((entry) => (entry.kind === 'verdict' ? [entry.verdict.kind] : []));
   const day = withVerdicts(state.day, verdicts, now.monotonic);
@@ -68,6 +75,7 @@ export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
     now: now.monotonic,
     language: languageOf(farm),
     minutesLeft: () => left().minutes,
+    isLost: () => isLost(before, outlook),
     hour: () => hourNow(before),
   });
   const daily = allWell({

@@ -25,6 +25,8 @@ export interface CalledOn {
   readonly hour: (hour: 'night' | 'day') => void;
   /** Minutes left from now on if nothing else is said; they run down by themselves. */
   readonly left: (minutes: number) => void;
+  /** Every bench is below its wilt floor from now on. */
+  readonly lost: () => void;
   /** Looks now, and on until so many minutes from the start. */
   readonly until: (minutes: number) => void;
   readonly calls: () => readonly CallMade[];
@@ -43,6 +45,7 @@ export const calledOn = (): CalledOn => {
   let cards: readonly Card[] = [];
   let dryAt = 24 * 60;
   let hour: 'night' | 'day' = 'day';
+  let lost = false;
   const calls: CallMade[] = [];
   const now = (): MonotonicMillis => monotonicMillis(at * 60_000);
   const minutesLeft = (): number => Math.max(0, dryAt - at);
@@ -54,6 +57,7 @@ export const calledOn = (): CalledOn => {
       kept,
       now: now(),
       minutesLeft,
+      isLost: () => lost,
       language: LANGUAGES.en,
       hour: () => hour,
     });
@@ -83,6 +87,9 @@ export const calledOn = (): CalledOn => {
     },
     left: (minutes) => {
       dryAt = at + minutes;
+    },
+    lost: () => {
+      lost = true;
     },
     until: (minutes) => {
       look();

@@ -26,6 +26,7 @@ const calledOn = (alarms: Alarms, kept: CallsKept = NO_CALLS, now: MonotonicMill
     now,
     language: LANGUAGES.en,
     minutesLeft: () => 90.9,
+    isLost: () => false,
     hour: () => 'day',
   });
 /** As many calls as nobody reads more of, all within the last ten minutes. */
