@@ -75,7 +75,7 @@ export const step = (farm: Farm, before: ControllerState, event: Event, clocks: 
   const { turn: judged, need } = judge(believing, seen);
   const acted = act(judged, need, seen, outlook);
   const { turn: heardOf, left } = tell(acted, event, seen, outlook);
-  const { turn: told, calls } = call(heardOf, left);
+  const { turn: told, calls } = call(heardOf, left, outlook);
   return {
     state: told.state,
     commands: told.commands,

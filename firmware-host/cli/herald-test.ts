@@ -64,7 +64,10 @@ const sentWith = async ({ channel, form, to }: Errand, text: string, id: number)
       }, 500);
     });
   });
-  return Promise.race([channel.send({ id, form, to, text, call: null, purpose: 'test' }, signal), hung]);
+  return Promise.race([
+    channel.send({ id, form, to, text, call: null, calledAt: null, purpose: 'test' }, signal),
+    hung,
+  ]);
 };
 
 /** `rillkeeper herald test FARM` */

@@ -13,9 +13,14 @@ const readable =
   };
 
 const moment = z.number().transform(monotonicMillis);
+/** More than these no herald ever keeps. */
+const MANY = { alarms: 60, people: 64 } as const;
 const call = z.object({
   kind: z.enum(['raised', 'again', 'escalated', 'returned', 'all-well']),
   alarm: z.string().nullable(),
+  // Of a version that did not say so.
+  also: z.array(z.string()).max(MANY.alarms).default([]),
+  seenBy: z.string().nullable().default(null),
   priority: z.enum(['high', 'medium', 'low']),
   text: z.string(),
   message: z.string(),
@@ -32,12 +37,14 @@ const errand = z.object({
   dueAt: moment,
   endsAt: moment.nullable(),
 });
-const job = z.object({
+const keptJob = z.object({
   id: z.number(),
   key: z.string(),
   rank: z.number(),
   call: call.nullable(),
   text: z.string().nullable().default(null),
+  opening: z.string().nullable().default(null),
+  madeAt: moment.exactOptional(),
   untilAt: moment,
   replaced: z.boolean(),
   errands: z.array(errand),
@@ -45,6 +52,15 @@ const job = z.object({
   reached: z.array(z.string()),
   next: z.array(z.string()),
   nextAt: moment,
+});
+/** Of a version that did not write when it was made: that was shortly before the next person was to be called. */
+const job = keptJob.transform((kept) => ({ ...kept, madeAt: kept.madeAt ?? kept.nextAt }));
+const names = z.array(z.string()).max(MANY.people);
+const told = z.object({
+  alarm: z.string(),
+  round: names,
+  called: names,
+  reached: z.array(z.object({ person: z.string(), at: moment, madeAt: moment })).max(MANY.people),
 });
 const health = z.object({
   failures: z.number(),
@@ -72,6 +88,12 @@ export const keptDelivery = z.object({
           ),
         ),
       ),
+    // Of a version that did not remember it.
+    told: z
+      .array(z.unknown())
+      .max(MANY.alarms)
+      .transform((all) => all.flatMap(readable(told)))
+      .catch([]),
     answered: z
       .record(z.string(), z.array(z.object({ kind: z.enum(['state', 'hint']), at: moment })))
       .catch({}),

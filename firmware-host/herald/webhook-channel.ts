@@ -13,7 +13,7 @@ export interface WebhookAsked {
 }
 
 /** What a webhook is told, as JSON. */
-export const webhookBody = (farm: string, { id, text, call, purpose }: Message): string =>
+export const webhookBody = (farm: string, { id, text, call, calledAt, purpose }: Message): string =>
   JSON.stringify({
     farm,
     purpose,
@@ -21,6 +21,7 @@ export const webhookBody = (farm: string, { id, text, call, purpose }: Message):
     kind: call?.kind ?? null,
     alarm: call?.alarm ?? null,
     priority: call?.priority ?? null,
+    at: calledAt === null ? null : new Date(calledAt).toISOString(),
     minutesLeft: call?.minutesLeft ?? null,
     text,
   });

@@ -128,15 +128,23 @@ const alarm = z.looseObject({
   shelf: z.object({ until: moment, who: z.string() }).nullable(),
 });
 
-const voice = z.object({
+const keptVoice = z.object({
   card,
   raisedAt: moment,
+  // Of a version for which each raising was a new one.
+  since: moment.exactOptional(),
+  endedAt: pastOrNull.default(null),
+  wavers: z.boolean().default(false),
+  leftMinutes: z.number().nullable().default(null),
   phase: z.enum(['waiting', 'called', 'seen', 'over']),
+  // Of a version that did not remember it.
+  seenBy: z.string().nullable().default(null),
   rung: z.int().min(-1),
   calledAt: pastOrNull,
   dueAt: pastOrNull,
   unexplainedAt: pastOrNull,
 });
+const voice = keptVoice.transform((kept) => ({ ...kept, since: kept.since ?? kept.raisedAt }));
 
 const calls = z.object({
   voices: z.array(voice).max(MANY.alarms),

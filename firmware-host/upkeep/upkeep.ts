@@ -9,6 +9,7 @@ import {
   type Standstill,
   type Step,
 } from '../../src/controller.ts';
+import { meantBy } from '../../src/alarm/meant.ts';
 import { carriedCall } from '../../src/delivery/call.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry, Happening } from '../../src/journal/entry.ts';
@@ -17,7 +18,7 @@ import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { NamedReading } from '../../src/sense/readings.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
-import { believedNow, trustAtStart } from '../../src/time/clock-trust.ts';
+import { believedNow, inDoubt, trustAtStart } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
 import { realTimers } from '../devices/timers.ts';
@@ -33,6 +34,7 @@ import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
+import { clockWordWatch } from './clock-word.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createPast, type Past, type PastAsked } from './past.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
@@ -73,6 +75,10 @@ export interface Upkeep {
 }
 
 const EVERY_SECONDS = 1;
+
+/** The herald counts on the clock of this process, which stands still while the machine sleeps. */
+const hostMoment = (ofHerald: MonotonicMillis, now: MonotonicMillis): MonotonicMillis =>
+  monotonicMillis(now - Math.max(0, performance.now() - ofHerald));
 
 const settingsEntry = ({ file, text }: UpkeepAsked): Happening => ({
   kind: 'settings',
@@ -143,6 +149,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     believedNow(trust, asked.now()),
   );
   let alarms: ControllerState['alarms'] = [];
+  let voices: ControllerState['calls']['voices'] = [];
   let readings: readonly NamedReading[] = [];
   let health: HostHealth | null = null;
   let lookedAt: MonotonicMillis | null = null;
@@ -151,6 +158,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
   const battery = batteryWatch(powerSupplies());
+  const clockWord = clockWordWatch(asked.folder, Date.now);
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
 
@@ -170,12 +178,8 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     return line.bad;
   };
 
-  /** The herald counts on the clock of this process, which stands still while the machine sleeps. */
   const deadChannels = (now: MonotonicMillis): HostHealth['channels'] =>
-    (herald?.dead() ?? []).map((channel) => ({
-      ...channel,
-      since: monotonicMillis(now - Math.max(0, performance.now() - channel.since)),
-    }));
+    (herald?.dead() ?? []).map((channel) => ({ ...channel, since: hostMoment(channel.since, now) }));
 
   const healthEvents = (board: BoardLink, now: MonotonicMillis): readonly Event[] => {
     stood = lastStandstill(stood, lookedAt, now);
@@ -206,12 +210,19 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       say([heardHappening(heard)], now);
       if (heard.kind !== 'acknowledge') return [];
       // Those that are over too: who was called for one may answer when it has gone, and else it would stay unseen for good.
-      const { who, sentAt } = heard;
-      return alarms.map(({ card }) => ({ kind: 'acknowledge', alarm: card.kind, who, sentAt }) as const);
+      const { who } = heard;
+      const known = heard.known.map((one) => ({ ...one, madeAt: hostMoment(one.madeAt, now.monotonic) }));
+      return meantBy(alarms, voices, known).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
     });
+
+  const clockEvents = (): readonly Event[] => {
+    const word = clockWord.said();
+    return word === null ? [] : [{ kind: 'clock-right', who: word.who }];
+  };
 
   const everySecond = (now: Now, { says, readings: newest }: Shown): void => {
     readings = newest;
+    if (inDoubt(trust)) clockWord.look();
     herald?.says(says);
     herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
     heartbeat.says(says);
@@ -239,10 +250,16 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       say([settingsEntry(asked)], now);
       return state;
     },
-    events: (board, now) => [...past.events(now), ...heardEvents(now), ...healthEvents(board, now.monotonic)],
+    events: (board, now) => [
+      ...past.events(now),
+      ...heardEvents(now),
+      ...clockEvents(),
+      ...healthEvents(board, now.monotonic),
+    ],
     told: (step, now, shown) => {
       trust = step.state.clock;
       alarms = step.state.alarms;
+      voices = step.state.calls.voices;
       for (const call of step.calls) herald?.tell(carriedCall(call));
       heartbeat.answered('scheduler');
       heartbeat.answered('link');

@@ -1,6 +1,6 @@
 import { minutesBetween, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
 import { assert } from '../units/assertion.ts';
-import type { AlarmKind, Card, Priority } from './card.ts';
+import { GRAVITY, type AlarmKind, type Card } from './card.ts';
 import { beginning, courseAfter, goneAt, type Course } from './deadband.ts';
 import { TRANSITIONS, type AlarmState, type Happens, type Tells } from './states.ts';
 
@@ -65,8 +65,6 @@ const moved = (alarm: Alarm, happens: Happens, by: Shelf | null, now: MonotonicM
   };
 };
 
-const GRAVITY: Readonly<Record<Priority, number>> = { low: 0, medium: 1, high: 2 };
-
 /** Channels that die one after the other within this die of one thing; one that dies later is another fault. Judgement. */
 const JOINS_MINUTES = 10;
 
@@ -115,13 +113,15 @@ const inOrder = (alarms: Alarms, now: MonotonicMillis): Alarms => [
 
 /**
  * The alarms after the conditions of this moment. An alarm that stands keeps its moment and takes the newest words. Of
- * the kinds in `untold` nobody can say at this moment whether their condition stands: they stay as they are.
+ * the kinds in `untold` nobody can say at this moment whether their condition stands: they stay as they are. What comes now
+ * and `isSeen` says that somebody has seen it is acknowledged from the beginning: it only came and went.
  */
 export const afterConditions = (
   alarms: Alarms,
   cards: readonly Card[],
   now: MonotonicMillis,
   untold: ReadonlySet<AlarmKind> = new Set(),
+  isSeen: (card: Card) => boolean = () => false,
 ): Changed => {
   const changes: AlarmChange[] = [];
   const kept: Alarm[] = [];
@@ -137,7 +137,8 @@ export const afterConditions = (
   for (const card of standing.values()) {
     const { to, tells } = TRANSITIONS.normal.stands;
     if (to === 'normal') continue;
-    kept.push({ state: to, raisedAt: now, card, course: beginning(now), shelf: null });
+    const state = isSeen(card) ? 'active-acknowledged' : to;
+    kept.push({ state, raisedAt: now, card, course: beginning(now), shelf: null });
     changes.push(...tells.map((kind) => change(kind, card, null)));
   }
   return { alarms: inOrder(kept, now), changes };

@@ -41,8 +41,8 @@ export const withVerdicts = (
 };
 
 export interface DayFacts {
-  /** Litres where a level sensor tells, else what its rule says. */
-  readonly tank: number | 'well' | 'low';
+  /** Litres where a level sensor tells, else what its rule says; null where nothing looks at it. */
+  readonly tank: number | 'well' | 'low' | null;
   readonly strengthMillisiemensPerCm: number | null;
   readonly minutesLeft: number;
 }
@@ -70,7 +70,7 @@ const allWellSentences = (
   return {
     well: calls.allWell,
     floods: calls.floods(floodCounts(kept, now)),
-    tank: calls.tank(tank),
+    tank: tank === null ? '' : calls.tank(tank),
     strength: strength === null ? '' : calls.strength(strength),
     left: calls.withoutPump(minutesLeft >= DAY_MINUTES ? null : span(Math.floor(minutesLeft))),
   };
@@ -128,6 +128,7 @@ export const allWell = (asked: {
       message: allWellMessage(farm.farm, sentences),
       card: null,
       also: [],
+      seenBy: null,
       rung: 0,
       minutesLeft: Math.floor(told.minutesLeft),
     },

@@ -4,6 +4,7 @@ import { isActive, type Alarms } from './alarm.ts';
 import { callMessage, callText, type CallFacts } from './call-words.ts';
 import type { AlarmKind, Card, Priority } from './card.ts';
 import { chatters } from './deadband.ts';
+import type { Pace } from './escalation.ts';
 import { EXPLAINS, followers } from './grouping.ts';
 import type { Language } from './language/language.ts';
 import { STAKES, type Stake } from './stakes.ts';
@@ -22,6 +23,8 @@ export interface Call {
   readonly card: Card | null;
   /** Alarms that it speaks for besides its own, in the order in which they came. */
   readonly also: readonly AlarmKind[];
+  /** Who has acknowledged it; null where nobody has. */
+  readonly seenBy: string | null;
   /** 0 is the first person of the rota, each escalation one more. */
   readonly rung: number;
   readonly minutesLeft: number | null;
@@ -42,14 +45,12 @@ export const STORM_MINUTES = 10;
 /** A bound on what is remembered: calls on water are never held back, and may be more. */
 const RECENT_MAX = 64;
 
-export interface CallsAsked {
+export interface CallsAsked extends Pace {
   readonly alarms: Alarms;
   readonly kept: CallsKept;
   readonly now: MonotonicMillis;
   readonly language: Language;
-  /** Worked out only when something is to be said. */
-  readonly minutesLeft: () => number;
-  /** A low alarm rings nobody out of bed. */
+  /** Neither a low alarm nor the renewed word of what does not press wakes anybody. */
   readonly hour: () => 'night' | 'day';
 }
 
@@ -64,6 +65,10 @@ const isOver = ({ phase }: Voice): boolean => phase === 'over';
 const isUrgent = (voice: Voice): boolean => voice.card.priority === 'high' && !isOver(voice);
 
 const stakeOf = ({ card }: Voice): Stake => STAKES[card.kind];
+
+/** What can wait for the morning. */
+const waitsForDay = ({ card, phase }: Voice): boolean =>
+  card.priority === 'low' || (card.priority === 'medium' && phase === 'seen');
 
 /** Voices that speak in one message, the one that leads it first. */
 type Bundle = readonly Voice[];
@@ -105,7 +110,8 @@ const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsk
       .filter(isOver)
       .map((voice) => voice.card.kind),
     first: first === undefined || first === card.kind || isOver(lead) ? null : first,
-    comesAndGoes: alarm !== undefined && chatters(alarm.course, now) ? 'yes' : 'no',
+    comesAndGoes:
+      !isOver(lead) && (lead.wavers || (alarm !== undefined && chatters(alarm.course, now))) ? 'yes' : 'no',
   };
   return {
     kind,
@@ -115,6 +121,7 @@ const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsk
     message: callMessage(facts, language),
     card,
     also,
+    seenBy: lead.seenBy,
     rung: isOver(lead) ? Math.max(0, lead.rung) : Math.max(...bundle.map(({ rung }) => rung)) + 1,
     minutesLeft: isOver(lead) ? null : Math.floor(minutesLeft()),
   };
@@ -125,15 +132,15 @@ const callOf = (bundle: Bundle, { alarms, language, minutesLeft, now }: CallsAsk
  * An alarm that another one explains has no call of its own while that one stands.
  */
 export const callsAfter = (asked: CallsAsked): Called => {
-  const { kept, now, minutesLeft } = asked;
+  const { kept, now } = asked;
   if (asked.alarms.length === 0 && kept.voices.length === 0) {
     return { kept: kept.recent.length === 0 ? kept : { ...kept, recent: recentOf(kept, now) }, calls: [] };
   }
   const voices = voicesAfter({ ...asked, voices: kept.voices });
   const recent = recentOf(kept, now);
   const due = voices.filter(
-    ({ dueAt, card }) =>
-      dueAt !== null && dueAt <= now && !(card.priority === 'low' && asked.hour() === 'night'),
+    (voice) =>
+      voice.dueAt !== null && voice.dueAt <= now && !(waitsForDay(voice) && asked.hour() === 'night'),
   );
   const isStorm = recent.length + due.length > STORM_CALLS;
   const bundles: readonly Bundle[] = isStorm ? storming(due, recent) : due.map((voice) => [voice]);
@@ -141,7 +148,7 @@ export const callsAfter = (asked: CallsAsked): Called => {
   return {
     kept: {
       voices: voices
-        .map((voice) => (spoken.has(voice) ? calledNow(voice, minutesLeft, now) : voice))
+        .map((voice) => (spoken.has(voice) ? calledNow(voice, asked, now) : voice))
         .filter((voice) => voice !== null),
       recent: [...recent, ...bundles.map((bundle) => ({ at: now, stake: stakeOf(itemAt(bundle, 0)) }))].slice(
         -RECENT_MAX,

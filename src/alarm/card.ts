@@ -6,6 +6,8 @@ export type AlarmKind = FactKind;
 
 export type Priority = 'high' | 'medium' | 'low';
 
+export const GRAVITY: Readonly<Record<Priority, number>> = { low: 0, medium: 1, high: 2 };
+
 /** What a person is told: enough to get up and go to the right place. */
 export interface Card {
   readonly kind: AlarmKind;

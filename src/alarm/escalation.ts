@@ -1,5 +1,5 @@
 import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../time/instant.ts';
-import type { Card } from './card.ts';
+import type { Card, Priority } from './card.ts';
 import { isOnWater } from './stakes.ts';
 
 /** Whoever is called has this long, or a quarter of the time left, before the next person is (faults.md). */
@@ -11,9 +11,32 @@ const ESCALATION_SHARE = 1 / 4;
  */
 const ESCALATION_MINUTES_MIN = { quick: 1, slow: 5 } as const;
 export const QUICK_RUNGS = 3;
-/** An acknowledged alarm on water speaks again at half of the time then left, though not more often than this. */
+/**
+ * An acknowledged alarm on water speaks again at half of the time then left, though not more often than this: while it is not
+ * of high priority the plants are watered, and whoever has seen it is to be reminded by day, not pressed. Judgement.
+ */
 const AGAIN_SHARE = 1 / 2;
-export const AGAIN_MINUTES_MIN = 5;
+export const AGAIN_MINUTES_MIN: Readonly<Record<Priority, number>> = {
+  high: 5,
+  medium: 8 * 60,
+  low: 24 * 60,
+};
+/** Nor more seldom than once a day, however much time is left. */
+export const AGAIN_MINUTES_MAX = 24 * 60;
+/** Once every bench has most likely passed its wilt floor haste saves nothing any more; judgement. */
+const LOST_MINUTES = 60;
+
+/** How much time people have. */
+export interface Pace {
+  /** Worked out only when something is to be said. */
+  readonly minutesLeft: () => number;
+  /** Whether every bench has most likely passed its wilt floor. */
+  readonly isLost: () => boolean;
+}
+
+const least = (minutes: number, { isLost, minutesLeft }: Pace): number =>
+  minutes < LOST_MINUTES && minutesLeft() <= 0 && isLost() ? LOST_MINUTES : minutes;
+
 /** An alarm that cannot hurt the crop today is carried to so many more people; then it stays on the page. */
 export const MEDIUM_RUNGS_MAX = 2;
 /**
@@ -23,14 +46,18 @@ export const MEDIUM_RUNGS_MAX = 2;
 const UNEXPLAINED_MINUTES = { least: 10, most: 30 } as const;
 
 /** From the call that went to `rung` on to the next person. */
-export const escalationMinutes = (minutesLeft: number, rung: number): number =>
-  Math.max(
-    rung < QUICK_RUNGS ? ESCALATION_MINUTES_MIN.quick : ESCALATION_MINUTES_MIN.slow,
-    Math.min(ESCALATION_MINUTES_MAX, ESCALATION_SHARE * minutesLeft),
-  );
+export const escalationMinutes = (pace: Pace, rung: number): number => {
+  const minutes = Math.min(ESCALATION_MINUTES_MAX, ESCALATION_SHARE * pace.minutesLeft());
+  // Until the rota has most likely gone round everybody is called as soon as ever.
+  if (rung < QUICK_RUNGS) return Math.max(ESCALATION_MINUTES_MIN.quick, minutes);
+  return least(Math.max(ESCALATION_MINUTES_MIN.slow, minutes), pace);
+};
 
-export const againMinutes = (minutesLeft: number): number =>
-  Math.max(AGAIN_MINUTES_MIN, AGAIN_SHARE * minutesLeft);
+export const againMinutes = ({ priority }: Card, pace: Pace): number =>
+  least(
+    Math.max(AGAIN_MINUTES_MIN[priority], Math.min(AGAIN_MINUTES_MAX, AGAIN_SHARE * pace.minutesLeft())),
+    pace,
+  );
 
 export const unexplainedMinutes = (minutesLeft: number): number =>
   Math.max(UNEXPLAINED_MINUTES.least, Math.min(UNEXPLAINED_MINUTES.most, ESCALATION_SHARE * minutesLeft));
@@ -48,7 +75,7 @@ export const escalates = ({ priority }: Card, rung: number): boolean => {
 };
 
 /** Whether it speaks again although somebody has seen it. */
-export const speaksAgain = ({ kind, priority }: Card): boolean => isOnWater(kind) && priority === 'high';
+export const speaksAgain = ({ kind }: Card): boolean => isOnWater(kind);
 
 /** The sooner of what was planned and what the time left asks for now: less time left never means later. */
 export const sooner = (

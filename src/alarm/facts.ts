@@ -10,7 +10,7 @@ import type { Reason } from './reason.ts';
  * in his own words.
  */
 
-/** A moment by the clock of the farm, or by its age where no clock can be believed. */
+/** A moment by the clock of the farm, or by its age where that is long or no clock can be believed. */
 export type Moment =
   { readonly kind: 'clock'; readonly time: string } | { readonly kind: 'ago'; readonly minutes: number };
 
@@ -33,11 +33,13 @@ export interface Ahead {
   readonly from: string | null;
 }
 
-/** Beyond this, "from 14:40" would mislead more than it helps. */
+/** Beyond this, "from 14:40" and "since 11:42" would mislead more than they help: nobody knows of which day. */
 const SAID_AS_CLOCK_MINUTES = 20 * 60;
+const wholeHours = (minutes: number): number => Math.round(minutes / 60) * 60;
 
 export const momentOf = (moment: MonotonicMillis, now: Now, timeZone: string): Moment => {
   const minutes = minutesBetween(moment, now.monotonic);
+  if (minutes >= SAID_AS_CLOCK_MINUTES) return { kind: 'ago', minutes: wholeHours(minutes) };
   if (now.wall === 'unknown') return { kind: 'ago', minutes };
   return { kind: 'clock', time: localClockText(wallAfterMinutes(now.wall, -minutes), timeZone) };
 };

@@ -1,6 +1,6 @@
 import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
 import type { Alarm, Alarms } from './alarm.ts';
-import type { AlarmKind, Card } from './card.ts';
+import type { AlarmKind } from './card.ts';
 import {
   againMinutes,
   escalates,
@@ -8,30 +8,17 @@ import {
   sooner,
   speaksAgain,
   unexplainedMinutes,
+  type Pace,
 } from './escalation.ts';
 import { followers, speaker } from './grouping.ts';
+import type { Voice } from './voice.ts';
+import { goesOn, isOverTold, WAVERS_MINUTES } from './wavering.ts';
 
-/** How far one alarm has been carried to people; plain data. */
-export interface Voice {
-  /** Its newest words: those of an alarm that is over are needed once more. */
-  readonly card: Card;
-  /** Which raising of the alarm it belongs to. */
-  readonly raisedAt: MonotonicMillis;
-  /** Not yet called; called and not answered; acknowledged or put off; over, and still to be said. */
-  readonly phase: 'waiting' | 'called' | 'seen' | 'over';
-  /** How many persons down the rota the last call went; −1 before the first, and after an answer. */
-  readonly rung: number;
-  readonly calledAt: MonotonicMillis | null;
-  /** When it is to be called next; null when it is not, as while another alarm speaks for it. */
-  readonly dueAt: MonotonicMillis | null;
-  /** Since when nothing explains it any more that was not called for itself before; null else. */
-  readonly unexplainedAt: MonotonicMillis | null;
-}
+export type { Voice } from './voice.ts';
 
-interface Look {
+interface Look extends Pace {
   readonly alarms: Alarms;
   readonly voices: readonly Voice[];
-  readonly minutesLeft: () => number;
   readonly now: MonotonicMillis;
 }
 
@@ -50,12 +37,42 @@ const inheritedRung = ({ alarms, voices }: Look, alarm: Alarm): number =>
 const raised = (look: Look, alarm: Alarm, isSpokenFor: boolean): Voice => ({
   card: alarm.card,
   raisedAt: alarm.raisedAt,
+  since: alarm.raisedAt,
+  endedAt: null,
+  wavers: false,
+  leftMinutes: null,
   phase: 'waiting',
+  seenBy: null,
   rung: isSpokenFor ? -1 : inheritedRung(look, alarm),
   calledAt: null,
   dueAt: isSpokenFor ? null : look.now,
   unexplainedAt: null,
 });
+
+/** One that has come again before its end was told goes on as if it had stood: who is called next, and when. */
+const backAgain = (look: Look, alarm: Alarm, before: Voice): Voice => {
+  const { calledAt, rung } = before;
+  const isSeen = alarm.state === 'active-acknowledged';
+  const minutes = (): number => (isSeen ? againMinutes(alarm.card, look) : escalationMinutes(look, rung));
+  const speaks = isSeen ? speaksAgain(alarm.card) : escalates(alarm.card, rung);
+  return {
+    ...before,
+    card: alarm.card,
+    raisedAt: alarm.raisedAt,
+    phase: isSeen ? 'seen' : 'called',
+    endedAt: null,
+    wavers: true,
+    dueAt: speaks && calledAt !== null ? afterMinutes(calledAt, minutes()) : null,
+  };
+};
+
+/** An alarm that has been raised since its voice was last looked at. */
+const raisedAnew = (look: Look, alarm: Alarm, before: Voice | undefined, isSpokenFor: boolean): Voice => {
+  const anew = raised(look, alarm, isSpokenFor);
+  const { minutesLeft, now } = look;
+  if (before === undefined || isSpokenFor || !goesOn(before, alarm.card, minutesLeft, now)) return anew;
+  return isOverTold(before) ? { ...anew, wavers: true } : backAgain(look, alarm, before);
+};
 
 /** An alarm that nobody has acknowledged. */
 const unanswered = (look: Look, alarm: Alarm, voice: Voice, isSpokenFor: boolean): Voice => {
@@ -71,11 +88,13 @@ const unanswered = (look: Look, alarm: Alarm, voice: Voice, isSpokenFor: boolean
   }
   if (!escalates(alarm.card, voice.rung)) return { ...same, dueAt: null };
   if (voice.dueAt !== null && voice.dueAt <= now) return same;
-  return { ...same, dueAt: sooner(voice.dueAt, now, escalationMinutes(minutesLeft(), voice.rung)) };
+  return { ...same, dueAt: sooner(voice.dueAt, now, escalationMinutes(look, voice.rung)) };
 };
 
 const seen = (look: Look, alarm: Alarm, voice: Voice | undefined, isSpokenFor: boolean): Voice => {
-  const { minutesLeft, now } = look;
+  const { now } = look;
+  // It is acknowledged from the beginning only where it goes on.
+  if (voice?.phase === 'over' && !isSpokenFor) return backAgain(look, alarm, voice);
   const before: Voice = voice ?? { ...raised(look, alarm, true), phase: 'seen' };
   const isNew = before.phase !== 'seen';
   const same: Voice = {
@@ -88,7 +107,7 @@ const seen = (look: Look, alarm: Alarm, voice: Voice | undefined, isSpokenFor: b
   if (alarm.state === 'shelved' || isSpokenFor || !speaksAgain(alarm.card)) return { ...same, dueAt: null };
   const planned = isNew ? null : before.dueAt;
   if (planned !== null && planned <= now) return same;
-  return { ...same, dueAt: sooner(planned, now, againMinutes(minutesLeft())) };
+  return { ...same, dueAt: sooner(planned, now, againMinutes(alarm.card, look)) };
 };
 
 /** The voice of an alarm in the list, from the one that it had; null when it has none. */
@@ -98,7 +117,9 @@ const voiceNow = (look: Look, alarm: Alarm): Voice | null => {
   switch (alarm.state) {
     case 'active-unacknowledged': {
       const isNew = before?.raisedAt !== alarm.raisedAt || before.phase === 'seen' || before.phase === 'over';
-      return isNew ? raised(look, alarm, isSpokenFor) : unanswered(look, alarm, before, isSpokenFor);
+      return isNew
+        ? raisedAnew(look, alarm, before, isSpokenFor)
+        : unanswered(look, alarm, before, isSpokenFor);
     }
     case 'active-acknowledged':
     case 'shelved':
@@ -108,11 +129,23 @@ const voiceNow = (look: Look, alarm: Alarm): Voice | null => {
   }
 };
 
-/** Who was called hears that it is over; who was not has nothing to hear. */
+/**
+ * Who was called hears that it is over; who was not has nothing to hear. Of one that comes and goes they hear it when it has
+ * been away for good. It is remembered for as long, so that what comes again is known.
+ */
 const over = (voice: Voice, now: MonotonicMillis): Voice | null => {
-  if (voice.phase === 'over') return voice;
-  return voice.calledAt === null ? null : { ...voice, phase: 'over', dueAt: now };
+  if (voice.phase === 'over') {
+    const quietAt = afterMinutes(voice.endedAt ?? now, WAVERS_MINUTES);
+    return isOverTold(voice) && quietAt <= now ? null : voice;
+  }
+  if (voice.calledAt === null) return null;
+  const dueAt = voice.wavers ? afterMinutes(now, WAVERS_MINUTES) : now;
+  return { ...voice, phase: 'over', endedAt: now, dueAt };
 };
+
+/** The voices once somebody has acknowledged an alarm: they hear of it again, and that it is over. */
+export const seenNow = (voices: readonly Voice[], kind: AlarmKind, who: string): readonly Voice[] =>
+  voices.map((voice) => (voice.card.kind === kind ? { ...voice, seenBy: who } : voice));
 
 /** The voices after one more look at the alarms, in their order; those of alarms that have left come last. */
 export const voicesAfter = (look: Look): readonly Voice[] => {
@@ -123,13 +156,12 @@ export const voicesAfter = (look: Look): readonly Voice[] => {
 };
 
 /** The voice after a call; null when there is nothing more to say. */
-export const calledNow = (voice: Voice, minutesLeft: () => number, now: MonotonicMillis): Voice | null => {
-  if (voice.phase === 'over') return null;
+export const calledNow = (voice: Voice, pace: Pace, now: MonotonicMillis): Voice | null => {
+  if (voice.phase === 'over')
+    return voice.wavers || voice.endedAt === null ? null : { ...voice, dueAt: null };
   const rung = voice.rung + 1;
-  const next = { ...voice, rung, calledAt: now };
-  if (voice.phase === 'seen') return { ...next, dueAt: afterMinutes(now, againMinutes(minutesLeft())) };
-  const dueAt = escalates(voice.card, rung)
-    ? afterMinutes(now, escalationMinutes(minutesLeft(), rung))
-    : null;
+  const next = { ...voice, rung, calledAt: now, leftMinutes: Math.floor(pace.minutesLeft()) };
+  if (voice.phase === 'seen') return { ...next, dueAt: afterMinutes(now, againMinutes(voice.card, pace)) };
+  const dueAt = escalates(voice.card, rung) ? afterMinutes(now, escalationMinutes(pace, rung)) : null;
   return { ...next, phase: 'called', dueAt, unexplainedAt: null };
 };

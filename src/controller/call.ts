@@ -1,13 +1,14 @@
 import { allWell, withVerdicts, type DayFacts } from '../alarm/all-well.ts';
 import { callsAfter, type Call } from '../alarm/calls.ts';
 import { languageOf } from '../alarm/language/languages.ts';
-import type { TimeLeft } from '../estimate/time-left.ts';
+import type { Outlook, TimeLeft } from '../estimate/time-left.ts';
 import type { Farm } from '../farm/farm.ts';
 import { ALL_WELL_AT } from '../farm/herald-schema.ts';
 import type { Happening } from '../journal/entry.ts';
 import { goodValue } from '../sense/reading.ts';
-import { tankLitres } from '../sense/senses.ts';
+import { switched, tankLitres } from '../sense/senses.ts';
 import { localTimeOfDay } from '../time/local-day.ts';
+import { itemAt } from '../units/assertion.ts';
 import { turnedTo, type Turn } from './turn.ts';
 
 /** A low alarm waits for the end of these hours, by the clock of the farm. Common practice, no source. */
@@ -20,14 +21,30 @@ const hourNow = ({ farm, now }: Turn): 'night' | 'day' => {
   return minute >= NIGHT.fromMinute || minute < NIGHT.untilMinute ? 'night' : 'day';
 };
 
-const dayFacts = ({ farm, state, now }: Turn, left: () => TimeLeft): DayFacts => {
-  const litres = farm.evidence.tankLevel ? goodValue(tankLitres(state.senses, now.monotonic)) : undefined;
+/** What is seen of the tank: of one at which nothing looks there is nothing to say, least of all that it is well. */
+const tankSeen = ({ farm, state, now }: Turn): DayFacts['tank'] => {
+  const { tankFloat, tankLevel } = farm.evidence;
+  const litres = tankLevel ? goodValue(tankLitres(state.senses, now.monotonic)) : undefined;
+  if (litres !== undefined) return litres;
+  if (state.tank.kind !== 'well') return 'low';
+  const float = tankFloat ? goodValue(switched(state.senses, 'tank-float', now.monotonic)) : undefined;
+  return float === undefined ? null : 'well';
+};
+
+const dayFacts = (turn: Turn, left: () => TimeLeft): DayFacts => {
+  const { state } = turn;
   return {
-    tank: litres ?? (state.tank.kind === 'well' ? 'well' : 'low'),
+    tank: tankSeen(turn),
     strengthMillisiemensPerCm: state.host?.strengthMillisiemensPerCm ?? null,
     minutesLeft: left().minutes,
   };
 };
+
+/** Whether nothing is left to save: every bench with plants is more likely below its wilt floor than above it. */
+const isLost = ({ farm, state }: Turn, { facts }: Outlook): boolean =>
+  state.belief.benches.every(
+    ({ theta }, place) => !itemAt(facts, place).planted || theta <= farm.floors.wilt,
+  );
 
 /** Of the farm file's clock time, such as 07:30. */
 const allWellMinute = ({ herald }: Farm): number => {
@@ -49,7 +66,7 @@ export interface CalledTurn {
 }
 
 /** Works out whom to call now, and once a day says that all is well. */
-export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
+export const call = (before: Turn, left: () => TimeLeft, outlook: Outlook): CalledTurn => {
   const { farm, state, now, entries } = before;
   const verdicts = entries.flatMap((entry) => (entry.kind === 'verdict' ? [entry.verdict.kind] : []));
   const day = withVerdicts(state.day, verdicts, now.monotonic);
@@ -59,6 +76,7 @@ export const call = (before: Turn, left: () => TimeLeft): CalledTurn => {
     now: now.monotonic,
     language: languageOf(farm),
     minutesLeft: () => left().minutes,
+    isLost: () => isLost(before, outlook),
     hour: () => hourNow(before),
   });
   const daily = allWell({

@@ -2,7 +2,6 @@ import type { AlarmKind } from '../alarm/card.ts';
 import type { Link } from '../ports/board.ts';
 import type { HostHealth } from '../ports/host-health.ts';
 import type { Sample } from '../ports/sample.ts';
-import type { WallMillis } from '../time/instant.ts';
 import type { Past } from './past.ts';
 
 /** What may come to the controller. `time` says only that the moment it asked for has come. */
@@ -14,13 +13,9 @@ export type Event =
   | { readonly kind: 'hold'; readonly minutes: number; readonly who: string }
   | { readonly kind: 'release'; readonly who: string }
   | { readonly kind: 'flood-now'; readonly who: string }
-  | {
-      readonly kind: 'acknowledge';
-      readonly alarm: AlarmKind;
-      readonly who: string;
-      /** Of a text, when the network took it; undefined for one that was given here, or where nobody can read that. */
-      readonly sentAt?: WallMillis | undefined;
-    }
+  | { readonly kind: 'acknowledge'; readonly alarm: AlarmKind; readonly who: string }
+  /** Somebody who stands at the host has looked at its clock and says that it is right. Nothing else ends the doubt in it. */
+  | { readonly kind: 'clock-right'; readonly who: string }
   /** Puts an alarm off; zero minutes or less end what was put off before. */
   | { readonly kind: 'shelve'; readonly alarm: AlarmKind; readonly minutes: number; readonly who: string }
   /** Comes when the host has something new to tell of itself. */

@@ -1,6 +1,7 @@
 import { acknowledged } from '../alarm/alarm.ts';
+import { seenNow } from '../alarm/voices.ts';
 import { current, floodOrdered } from '../command/orders.ts';
-import { confirmed } from '../time/clock-trust.ts';
+import { confirmed, inDoubt } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
 import type { Event } from './event.ts';
 import { linked } from './hear-link.ts';
@@ -32,12 +33,25 @@ export const hear = (turn: Turn, event: Event): Turn => {
     }
     case 'acknowledge': {
       const { alarms, changes } = acknowledged(state.alarms, event.alarm, event.who, now.monotonic);
-      const clock = event.alarm === 'clock-stepped' ? confirmed(state.clock) : state.clock;
+      const voices =
+        changes.length === 0 ? state.calls.voices : seenNow(state.calls.voices, event.alarm, event.who);
       return turnedTo(
         turn,
-        { orders, alarms, clock },
+        { orders, alarms, calls: { ...state.calls, voices } },
         changes.map(() => ({ kind: 'alarm-acknowledged', alarm: event.alarm, who: event.who })),
       );
+    }
+    case 'clock-right': {
+      const { who } = event;
+      if (!inDoubt(state.clock)) {
+        const says = 'says that the clock is right, which nobody doubts';
+        return turnedTo(turn, { orders }, [{ kind: 'order', order: 'clock-right', who, says }]);
+      }
+      const { alarms, changes } = acknowledged(state.alarms, 'clock-stepped', who, now.monotonic);
+      return turnedTo(turn, { orders, alarms, clock: confirmed(state.clock) }, [
+        { kind: 'order', order: 'clock-right', who, says: 'the clock is right as it is now' },
+        ...changes.map(() => ({ kind: 'alarm-acknowledged', alarm: 'clock-stepped', who }) as const),
+      ]);
     }
     case 'shelve':
       // For how long it may be put off hangs on the time left, which is known only further on: see `shelve.ts`.

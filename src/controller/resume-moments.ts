@@ -80,6 +80,8 @@ export const movedCalls = ({ voices, recent }: CallsKept, move: Moved): CallsKep
   voices: voices.map((voice) => ({
     ...voice,
     raisedAt: move.past(voice.raisedAt),
+    since: move.past(voice.since),
+    endedAt: pastOrNull(voice.endedAt, move),
     calledAt: pastOrNull(voice.calledAt, move),
     dueAt: voice.dueAt === null ? null : move.any(voice.dueAt),
     unexplainedAt: pastOrNull(voice.unexplainedAt, move),

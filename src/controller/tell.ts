@@ -1,8 +1,9 @@
 import { afterConditions } from '../alarm/alarm.ts';
-import type { AlarmKind } from '../alarm/card.ts';
+import type { AlarmKind, Card } from '../alarm/card.ts';
 import { hostCards, HOST_KINDS } from '../alarm/host-cards.ts';
 import type { Situation } from '../alarm/situation.ts';
 import { standingCards } from '../alarm/standing-cards.ts';
+import { stillSeenBy } from '../alarm/wavering.ts';
 import { floorSigns, wetSigns } from '../command/interlock.ts';
 import { bucketNow } from '../estimate/bucket-now.ts';
 import { brimfulLitres, tankFall } from '../estimate/tank-trend.ts';
@@ -280,7 +281,10 @@ export const tell = (
   const ofHost = host === null ? [] : hostCards(farm, host, now);
   const flow = flowDoubt(turn) === null ? 'good' : 'in-doubt';
   const carried = carriedOver(turn, [...cards, ...ofHost], flow);
-  const after = afterConditions(alarms, carried.cards, now.monotonic, untold(turn));
+  const { voices } = turn.state.calls;
+  const isSeen = (card: Card): boolean =>
+    stillSeenBy(voices, card, () => left().minutes, now.monotonic) !== null;
+  const after = afterConditions(alarms, carried.cards, now.monotonic, untold(turn), isSeen);
   const said = after.changes.map((change) => alarmSaid(change, now.monotonic));
   const raised = turnedTo(turn, { alarms: after.alarms, carriedAlarms: carried.kinds }, said);
   return { turn: shelve(raised, event, left), left };

@@ -44,19 +44,27 @@ const mayGoAt = (
 const isWaiting = ({ jobs }: DeliveryState, key: string): boolean =>
   jobs.some((job) => job.key === key && job.errands.some((each) => !isUnderWay(each)));
 
+/** What waits already says what else there is to say. */
+const withOpening = (state: DeliveryState, key: string, opening: string): DeliveryState => ({
+  ...state,
+  jobs: state.jobs.map((job) => (job.key === key && !job.replaced ? { ...job, opening } : job)),
+});
+
 interface Wanted {
   readonly kind: Answered['kind'];
   readonly key: string;
   readonly dueAt: MonotonicMillis;
   /** Null: the newest sentence of the host. */
   readonly text: string | null;
+  /** What is said before it; null where nothing is. */
+  readonly opening: string | null;
 }
 
 const withWanted = (
   state: DeliveryState,
   person: Person,
   channel: string,
-  { kind, key, dueAt, text }: Wanted,
+  { kind, key, dueAt, text, opening }: Wanted,
   { monotonic }: Now,
 ): DeliveryState => {
   const made = numbered({ ...state, nextId: state.nextId + 1 }, [
@@ -68,6 +76,8 @@ const withWanted = (
     rank: ANSWER_RANK,
     call: null,
     text,
+    opening,
+    madeAt: monotonic,
     untilAt: afterMinutes(monotonic, ANSWER_LIFE_MINUTES),
     replaced: false,
     errands: made.errands,
@@ -78,7 +88,7 @@ const withWanted = (
   };
   return {
     ...made.state,
-    jobs: [...makeWay(state.jobs, key), job],
+    jobs: [...makeWay(state.jobs, [key]), job],
     answered: {
       ...state.answered,
       [person.name]: [...given(state, person, monotonic), { kind, at: dueAt }],
@@ -94,17 +104,18 @@ export const withAnswer = (
   state: DeliveryState,
   person: Person,
   channel: string,
-  asked: 'now' | 'after-acknowledging',
+  asked: { readonly when: 'now' | 'after-acknowledging'; readonly opening: string | null },
   now: Now,
 ): DeliveryState => {
   const key = `answer to ${person.name}`;
-  if (isWaiting(state, key)) return state;
+  const { when, opening } = asked;
+  if (isWaiting(state, key)) return opening === null ? state : withOpening(state, key, opening);
   const of = given(state, person, now.monotonic).filter(({ kind }) => kind === 'state');
   const mayGo = mayGoAt(of, ANSWERS_OF_A_DAY.state);
   if (mayGo === null) return state;
-  const wish = asked === 'now' ? now.monotonic : afterSeconds(now.monotonic, ANSWER_AFTER_SECONDS);
+  const wish = when === 'now' ? now.monotonic : afterSeconds(now.monotonic, ANSWER_AFTER_SECONDS);
   const dueAt = mayGo > wish ? mayGo : wish;
-  return withWanted(state, person, channel, { kind: 'state', key, dueAt, text: null }, now);
+  return withWanted(state, person, channel, { kind: 'state', key, dueAt, text: null, opening }, now);
 };
 
 /** What is understood, to a listed person who wrote something else; seldom, for a machine may write at that number. */
@@ -119,5 +130,5 @@ export const withHint = (
   const mayGo = mayGoAt(of, ANSWERS_OF_A_DAY.hint);
   if (mayGo === null || mayGo > now.monotonic) return state;
   const hint = { kind: 'hint', key: `hint to ${person.name}`, dueAt: now.monotonic } as const;
-  return withWanted(state, person, channel, { ...hint, text: NOT_UNDERSTOOD[language] }, now);
+  return withWanted(state, person, channel, { ...hint, text: NOT_UNDERSTOOD[language], opening: null }, now);
 };

@@ -35,6 +35,8 @@ export const TRIES_BEFORE_NEXT_PERSON = 2;
  * nobody has got yet, and of what a dead channel owes, it begins anew.
  */
 export const LIFE_MINUTES = { high: 240, medium: 60, low: 60 } as const;
+/** That all is well holds for a while only. */
+export const ALL_WELL_LIFE_MINUTES = 15;
 /** An answer of a while ago helps nobody. */
 export const ANSWER_LIFE_MINUTES = 10;
 export interface AnswerBounds {
@@ -54,6 +56,16 @@ export const ANSWERS_OF_A_DAY: Readonly<Record<'state' | 'hint', AnswerBounds>> 
 export const ANSWER_AFTER_SECONDS = 3;
 /** A sentence older than this is told with its age. */
 export const SENTENCE_FRESH_SECONDS = 60;
+
+/** The clocks of the network and of the host may be so far apart: a jump of less is none (`time/clock-trust`). */
+export const CLOCKS_APART_MINUTES = 10;
+/** No network keeps a text for longer that a phone is to take; common practice, no source. */
+export const TEXT_OLD_DAYS = 7;
+
+/** A call that goes out later than this says when it was made: what it tells may have changed since. */
+export const LATE_MINUTES = 5;
+/** Beyond this a time of day does not say of which day it is (`alarm/facts`). */
+export const SAID_AS_CLOCK_HOURS = 20;
 
 /** Calls that wait at once. More are an avalanche; then the least urgent, oldest ones give way, and that is told. */
 export const JOBS_MAX = 32;

@@ -1,10 +1,24 @@
-import { afterMinutes, afterSeconds, secondsBetween, type MonotonicMillis } from '../time/instant.ts';
+import { cutAtWord, toGsm7 } from '../alarm/language/gsm7.ts';
+import { MESSAGE_LETTERS_MAX } from '../alarm/language/message.ts';
+import { localClockText } from '../time/local-day.ts';
+import {
+  afterMinutes,
+  afterSeconds,
+  minutesBetween,
+  secondsBetween,
+  wallAfterMinutes,
+  type MonotonicMillis,
+  type Now,
+} from '../time/instant.ts';
+import type { Call } from './call.ts';
 import type { Form, Message } from './message.ts';
 import {
   ATTEMPT_SECONDS,
   CHECK_SECONDS,
   CHECK_WELL_MINUTES,
+  LATE_MINUTES,
   PREEMPT_SECONDS,
+  SAID_AS_CLOCK_HOURS,
   SENTENCE_FRESH_SECONDS,
 } from './delivery-bounds.ts';
 import { withHealth } from './channel-health.ts';
@@ -56,26 +70,56 @@ const withErrand = (
   ),
 });
 
-const answerText = ({ sentence }: DeliveryState, now: MonotonicMillis): string => {
+const sentenceText = ({ sentence }: DeliveryState, now: MonotonicMillis): string => {
   if (sentence === null) return 'The host has said nothing yet.';
   const age = secondsBetween(sentence.at, now);
   return age <= SENTENCE_FRESH_SECONDS ? sentence.text : `${Math.round(age / 60)} min ago: ${sentence.text}`;
+};
+
+const answerText = (state: DeliveryState, { opening, text }: Job, now: MonotonicMillis): string =>
+  [opening, text ?? sentenceText(state, now)].filter((part) => part !== null).join(' ');
+
+/** The call with the time left of this moment: so much has gone since it was made. */
+const callNow = (call: Call, ageMinutes: number): Call =>
+  call.minutesLeft === null
+    ? call
+    : { ...call, minutesLeft: Math.max(0, call.minutesLeft - Math.floor(ageMinutes)) };
+
+/** "(13:42) " before a text that was held up, "(-26 h) " where no time of day would tell; it reads alike in every language. */
+const ageWords = (ageMinutes: number, timeZone: string, { wall }: Now): string => {
+  if (ageMinutes < LATE_MINUTES) return '';
+  if (ageMinutes >= SAID_AS_CLOCK_HOURS * 60) return `(-${Math.round(ageMinutes / 60)} h) `;
+  return wall === 'unknown'
+    ? `(-${Math.round(ageMinutes)} min) `
+    : `(${localClockText(wallAfterMinutes(wall, -ageMinutes), timeZone)}) `;
 };
 
 const messageOf = (
   state: DeliveryState,
   { rota }: DeliverySettings,
   { job, errand }: Waiting,
-  now: MonotonicMillis,
+  now: Now,
 ): Message => {
   const person = rota.people.find(({ name }) => name === errand.person);
+  const { call } = job;
+  const to = person === undefined ? null : addressee(person);
+  const { id, form } = errand;
+  if (call === null) {
+    const text = answerText(state, job, now.monotonic);
+    return { id, form, to, text, call, calledAt: null, purpose: 'answer' };
+  }
+  const age = minutesBetween(job.madeAt, now.monotonic);
+  const words = ageWords(age, rota.timeZone, now);
+  const short =
+    words === '' ? call.message : cutAtWord(toGsm7(`${words}${call.message}`), MESSAGE_LETTERS_MAX);
   return {
-    id: errand.id,
-    form: errand.form,
-    to: person === undefined ? null : addressee(person),
-    text: (errand.form === 'text' ? job.call?.message : job.call?.text) ?? job.text ?? answerText(state, now),
-    call: job.call,
-    purpose: job.call === null ? 'answer' : 'call',
+    id,
+    form,
+    to,
+    text: form === 'text' ? short : `${words}${call.text}`,
+    call: callNow(call, age),
+    calledAt: now.wall === 'unknown' ? null : wallAfterMinutes(now.wall, -age),
+    purpose: 'call',
   };
 };
 
@@ -83,8 +127,9 @@ const launchedOn = (
   before: DeliveryState,
   settings: DeliverySettings,
   { name, most }: ChannelTraits,
-  now: MonotonicMillis,
+  at: Now,
 ): Delivered => {
+  const now = at.monotonic;
   let state = before;
   const effects: DeliveryEffect[] = [];
   const all = onChannel(state, name);
@@ -96,7 +141,7 @@ const launchedOn = (
     state = withoutLook(state, name, now);
   }
   const start = (waiting: Waiting): void => {
-    effects.push({ kind: 'send', channel: name, message: messageOf(state, settings, waiting, now) });
+    effects.push({ kind: 'send', channel: name, message: messageOf(state, settings, waiting, at) });
     const endsAt = afterSeconds(now, ATTEMPT_SECONDS[waiting.errand.form]);
     state = withErrand(state, waiting, { endsAt, dueAt: now });
   };
@@ -147,11 +192,11 @@ const lookedAt = (state: DeliveryState, { name, checks }: ChannelTraits, now: Mo
 };
 
 /** Begins whatever may begin now. */
-export const launched = (state: DeliveryState, settings: DeliverySettings, now: MonotonicMillis): Delivered =>
+export const launched = (state: DeliveryState, settings: DeliverySettings, now: Now): Delivered =>
   settings.channels.reduce<Delivered>(
     (before, channel) => {
       const sending = launchedOn(before.state, settings, channel, now);
-      const looking = lookedAt(sending.state, channel, now);
+      const looking = lookedAt(sending.state, channel, now.monotonic);
       return {
         state: looking.state,
         effects: [...before.effects, ...sending.effects, ...looking.effects],

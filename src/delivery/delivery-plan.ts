@@ -1,7 +1,7 @@
 import { afterMinutes, afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
 import { isActive, type Call } from './call.ts';
 import type { Form } from './message.ts';
-import { LIFE_MINUTES, NEXT_PERSON_SECONDS } from './delivery-bounds.ts';
+import { ALL_WELL_LIFE_MINUTES, LIFE_MINUTES, NEXT_PERSON_SECONDS } from './delivery-bounds.ts';
 import {
   isUnderWay,
   type DeliverySettings,
@@ -10,12 +10,15 @@ import {
   type Job,
 } from './delivery-state.ts';
 import { calledInOrder, isNight, type Person } from './rota.ts';
+import { toldOf, turnOf, withCalled, withOver } from './told.ts';
 
 const rankOf = (call: Call): number => {
   if (call.kind === 'all-well') return 3;
   if (!isActive(call) || call.priority === 'low') return 2;
   return call.priority === 'high' ? 0 : 1;
 };
+const lifeMinutes = (call: Call): number =>
+  call.kind === 'all-well' ? ALL_WELL_LIFE_MINUTES : LIFE_MINUTES[call.priority];
 
 /**
  * By what a person is called. A phone rings for what cannot wait: at night, and whenever it has been told in vain.
@@ -76,37 +79,65 @@ export const numbered = (
   errands: errands.map((each, place) => ({ id: state.nextId + place, ...each })),
 });
 
-/** What still waits of earlier jobs of the same key gives way; what is under way goes on. */
-export const makeWay = (jobs: readonly Job[], key: string): readonly Job[] =>
+/** What still waits of earlier jobs of these keys gives way; what is under way goes on. */
+export const makeWay = (jobs: readonly Job[], keys: readonly string[]): readonly Job[] =>
   jobs.flatMap((job) => {
-    if (job.key !== key) return [job];
+    if (!keys.includes(job.key)) return [job];
     const errands = job.errands.filter(isUnderWay);
     return errands.length === 0 ? [] : [{ ...job, replaced: true, errands }];
   });
 
 /** Who was to hear of the same before, and to whom nothing has gone out: the newer text is theirs as well. */
-const stillOwed = (jobs: readonly Job[], key: string): readonly string[] =>
+const stillOwed = (jobs: readonly Job[], keys: readonly string[]): readonly string[] =>
   jobs.flatMap((job) =>
-    job.key === key && !job.replaced ? job.called.filter((name) => !job.reached.includes(name)) : [],
+    keys.includes(job.key) && !job.replaced ? job.called.filter((name) => !job.reached.includes(name)) : [],
   );
 
-/** The people whom a call is for at once, and those who come next when nothing reaches them. */
+const ALL_WELL: Call['kind'] = 'all-well';
+const keyOf = ({ alarm, kind }: Call): string => alarm ?? kind;
+/** The older texts that a call takes the place of: its own, and those of alarms that it speaks for. */
+const spokenFor = (call: Call): readonly string[] => [keyOf(call), ...(isActive(call) ? call.also : [])];
+
+interface Called {
+  /** Whom a call is for at once. */
+  readonly first: readonly Person[];
+  /** Who comes next when nothing reaches them. */
+  readonly next: readonly Person[];
+  readonly told: DeliveryState['told'];
+}
+
 const peopleFor = (
+  { jobs, told }: DeliveryState,
   settings: DeliverySettings,
   call: Call,
-  owed: readonly string[],
   now: Now,
-): { readonly first: readonly Person[]; readonly next: readonly Person[] } => {
-  const reachable = (person: Person): boolean => errandsTo(settings, call, person, now).length > 0;
-  if (call.kind === 'returned') {
-    // Whoever was called hears that it is over.
-    const called = calledInOrder(settings.rota, 0, now.wall).slice(0, call.rung + 1);
-    return { first: called.filter(reachable), next: [] };
+): Called => {
+  const order = calledInOrder(settings.rota, now.wall).filter(
+    (person) => errandsTo(settings, call, person, now).length > 0,
+  );
+  const { alarm, seenBy } = call;
+  if (call.kind === 'returned' && alarm !== null) {
+    // Whoever was called hears that it is over, and whoever answered. Of a version that did not remember: as many as it had called.
+    const { called } = toldOf(told, alarm);
+    const names = called.length > 0 ? called : order.slice(0, call.rung + 1).map(({ name }) => name);
+    const first = order.filter(({ name }) => names.includes(name) || name === seenBy);
+    return { first, next: [], told: withOver(told, alarm) };
   }
-  const all = calledInOrder(settings.rota, call.rung, now.wall).filter(reachable);
-  const first = all.filter((person, place) => place === 0 || owed.includes(person.name));
+  const { person, round } = turnOf(told, call, order);
+  const owed = stillOwed(jobs, spokenFor(call));
+  // What was seen and still stands is told to whoever saw it too: they took it upon them.
+  const seer = call.kind === 'again' ? seenBy : null;
+  const first = order.filter((each) => each === person || each.name === seer || owed.includes(each.name));
   const goesOn = isActive(call) && call.priority !== 'low';
-  return { first, next: goesOn ? all.filter((person) => !first.includes(person)) : [] };
+  const others = order.filter((each) => !first.includes(each));
+  const next = goesOn
+    ? [
+        ...others.filter(({ name }) => !round.includes(name)),
+        ...others.filter(({ name }) => round.includes(name)),
+      ]
+    : [];
+  const names = first.map(({ name }) => name);
+  return { first, next, told: withCalled(told, call, names, round) };
 };
 
 /** A call becomes a job, at once due. */
@@ -116,20 +147,21 @@ export const withCall = (
   call: Call,
   now: Now,
 ): DeliveryState => {
-  const key = call.alarm ?? call.kind;
-  const { first, next } = peopleFor(settings, call, stillOwed(state.jobs, key), now);
+  const { first, next, told } = peopleFor(state, settings, call, now);
   const posts = channelsFor(settings, 'post').map((channel) => errand('post', channel, null, now.monotonic));
-  const made = numbered({ ...state, nextId: state.nextId + 1 }, [
+  const made = numbered({ ...state, told, nextId: state.nextId + 1 }, [
     ...first.flatMap((person) => errandsTo(settings, call, person, now)),
     ...posts,
   ]);
   const job: Job = {
     id: state.nextId,
-    key,
+    key: keyOf(call),
     rank: rankOf(call),
     call,
     text: null,
-    untilAt: afterMinutes(now.monotonic, LIFE_MINUTES[call.priority]),
+    opening: null,
+    madeAt: now.monotonic,
+    untilAt: afterMinutes(now.monotonic, lifeMinutes(call)),
     replaced: false,
     errands: made.errands,
     called: first.map(({ name }) => name),
@@ -137,5 +169,7 @@ export const withCall = (
     next: next.map(({ name }) => name),
     nextAt: afterSeconds(now.monotonic, NEXT_PERSON_SECONDS),
   };
-  return { ...made.state, jobs: [...makeWay(state.jobs, key), job] };
+  // That all is well is not said behind an alarm.
+  const gone = [...spokenFor(call), ...(isActive(call) ? [ALL_WELL] : [])];
+  return { ...made.state, jobs: [...makeWay(state.jobs, gone), job] };
 };

@@ -40,8 +40,9 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
   const { at } = kept;
   const awayMillis = now.wall === 'unknown' || at.wall === 'unknown' ? 0 : now.wall - at.wall;
   const isStale = awayMillis > STALE_MINUTES * 60_000;
+  /** What was so long before the end is that and the time away before now. */
   const moved = (moment: MonotonicMillis): MonotonicMillis =>
-    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment));
+    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment) - Math.max(0, awayMillis) / 1000);
   const channels = new Set(settings.channels.map(({ name }) => name));
   const people = new Map(settings.rota.people.map((person) => [person.name, person]));
   const leads = ({ channel, form, person: name }: Errand): boolean => {
@@ -52,9 +53,11 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
     ...fresh,
     nextId: kept.state.nextId,
     jobs: kept.state.jobs
-      .filter((job) => !job.replaced && (!isStale || isStillOwed(job)))
+      // How long the host was away it may not know; that all was well then says nothing of now.
+      .filter((job) => job.call?.kind !== 'all-well' && !job.replaced && (!isStale || isStillOwed(job)))
       .map((job) => ({
         ...job,
+        madeAt: moved(job.madeAt),
         untilAt: moved(job.untilAt),
         nextAt: moved(job.nextAt),
         next: job.next.filter((name) => people.has(name)),
@@ -67,6 +70,10 @@ export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: N
         .filter(([name]) => people.has(name))
         .map(([name, answers]) => [name, answers.map((answer) => ({ ...answer, at: moved(answer.at) }))]),
     ),
+    told: kept.state.told.map((one) => ({
+      ...one,
+      reached: one.reached.map((reach) => ({ ...reach, at: moved(reach.at), madeAt: moved(reach.madeAt) })),
+    })),
     health: Object.fromEntries(
       Object.entries(fresh.health).map(([name, health]) => {
         const old = kept.state.health[name];

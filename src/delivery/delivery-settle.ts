@@ -20,6 +20,7 @@ import {
   type Job,
 } from './delivery-state.ts';
 import type { HeraldHeard } from './heard.ts';
+import { withReached } from './told.ts';
 
 const told = (
   { call }: Job,
@@ -63,6 +64,18 @@ const replacedJob = (state: DeliveryState, job: Job): DeliveryState => ({
   jobs: state.jobs.map((each) => (each.id === job.id ? job : each)),
 });
 
+/** Of whom it is known from now on that they were told. */
+const withOut = (
+  state: DeliveryState,
+  { call, madeAt }: Job,
+  { form, person }: Errand,
+  { kind }: Sent,
+  at: MonotonicMillis,
+): DeliveryState =>
+  kind === 'failed' || call === null || person === null
+    ? state
+    : { ...state, told: withReached(state.told, call, form, { person, at, madeAt }) };
+
 /** Whether something waits that the channel did not take when it was tried last. */
 const takesNothing = ({ jobs }: DeliveryState, name: string): boolean =>
   jobs.some(({ errands }) =>
@@ -88,7 +101,7 @@ export const settled = (state: DeliveryState, id: number, result: Sent, now: Mon
     const errand = job.errands.find((each) => each.id === id && isUnderWay(each));
     if (errand === undefined) continue;
     const health = state.health[errand.channel];
-    const after = replacedJob(state, jobAfter(job, errand, result, now));
+    const after = withOut(replacedJob(state, jobAfter(job, errand, result, now)), job, errand, result, now);
     return {
       state:
         health === undefined

@@ -4,6 +4,7 @@ import type { Call } from './call.ts';
 import type { Form, Message, Sent } from './message.ts';
 import type { HeraldHeard } from './heard.ts';
 import type { Rota } from './rota.ts';
+import type { Told } from './told.ts';
 
 /** One form of one call to one person, through one channel. */
 export interface Errand {
@@ -31,6 +32,10 @@ export interface Job {
   readonly call: Call | null;
   /** What an answer says; null: the newest sentence of the host. */
   readonly text: string | null;
+  /** What is said before the sentence of an answer; null where nothing is. */
+  readonly opening: string | null;
+  /** When the controller made the call, or somebody wrote. */
+  readonly madeAt: MonotonicMillis;
   readonly untilAt: MonotonicMillis;
   /** A newer job has taken its place: only what is under way is left of it. */
   readonly replaced: boolean;
@@ -71,6 +76,8 @@ export interface DeliveryState {
   readonly health: Readonly<Record<string, Health>>;
   /** By the name of the person, those of the last 24 h, oldest first. */
   readonly answered: Readonly<Record<string, readonly Answered[]>>;
+  /** To whom each alarm was carried. */
+  readonly told: readonly Told[];
   /** What the host last said of itself. */
   readonly sentence: { readonly text: string; readonly at: MonotonicMillis } | null;
 }
@@ -135,5 +142,6 @@ export const freshDelivery = ({ channels }: DeliverySettings, { monotonic }: Now
     ]),
   ),
   answered: {},
+  told: [],
   sentence: null,
 });

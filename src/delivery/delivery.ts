@@ -1,4 +1,5 @@
 import { afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
+import type { Known } from '../alarm/meant.ts';
 import type { Call } from './call.ts';
 import { withForgotten } from './channel-health.ts';
 import { NEXT_PERSON_SECONDS, TRIES_BEFORE_NEXT_PERSON } from './delivery-bounds.ts';
@@ -15,6 +16,7 @@ import {
   type Job,
 } from './delivery-state.ts';
 import { senderOf } from './rota.ts';
+import { knownTo, sentMoment, withCalled } from './told.ts';
 
 const nothing = (state: DeliveryState): Delivered => ({ state, effects: [] });
 
@@ -41,12 +43,14 @@ const SEEN = /^[^\p{L}\p{N}?]*o\.?k(?:ay)?[^\p{L}\p{N}?]*$/iu;
 const ASKED = /^[^\p{L}\p{N}?]*\?[^\p{L}\p{N}]*$/u;
 /** Nothing is written in it: no person waits for an answer. */
 const EMPTY = /^\s*$/;
+/** Whoever sent an "ok" may else believe that it was taken, and sleep on. */
+const NOTHING_SEEN = 'Nothing acknowledged: no alarm had been told to you when your "ok" was sent.';
 
-/** After an "ok" nobody calls them on about what had reached them. Whoever was not reached is called all the same. */
-const withSeen = (state: DeliveryState, name: string): DeliveryState => ({
+/** After an "ok" nobody calls them on about what they have seen. Whoever was not reached is called all the same. */
+const withSeen = (state: DeliveryState, name: string, known: readonly Known[]): DeliveryState => ({
   ...state,
   jobs: state.jobs.map((job) =>
-    job.call !== null && job.reached.includes(name)
+    job.reached.includes(name) && known.some(({ alarm }) => alarm === job.call?.alarm)
       ? {
           ...job,
           next: [],
@@ -70,14 +74,22 @@ const textCame = (
   const who = person.name;
   if (ASKED.test(text)) {
     return {
-      state: withAnswer(state, person, channel, 'now', now),
+      state: withAnswer(state, person, channel, { when: 'now', opening: null }, now),
       effects: [{ kind: 'heard', heard: { kind: 'asked', who, channel } }],
     };
   }
   if (SEEN.test(text)) {
+    const known = knownTo(state.told, who, sentMoment(sentAt, now));
+    const opening = known.length === 0 ? NOTHING_SEEN : null;
     return {
-      state: withAnswer(withSeen(state, who), person, channel, 'after-acknowledging', now),
-      effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel, sentAt } }],
+      state: withAnswer(
+        withSeen(state, who, known),
+        person,
+        channel,
+        { when: 'after-acknowledging', opening },
+        now,
+      ),
+      effects: [{ kind: 'heard', heard: { kind: 'acknowledge', who, channel, known } }],
     };
   }
   return {
@@ -128,7 +140,11 @@ const withNextPeople = (before: DeliveryState, settings: DeliverySettings, now: 
       next,
       nextAt: afterSeconds(now.monotonic, NEXT_PERSON_SECONDS),
     };
-    state = { ...made.state, jobs: state.jobs.map((each) => (each.id === job.id ? gone : each)) };
+    state = {
+      ...made.state,
+      told: name === undefined ? state.told : withCalled(state.told, call, [name]),
+      jobs: state.jobs.map((each) => (each.id === job.id ? gone : each)),
+    };
   }
   return state;
 };
@@ -146,7 +162,7 @@ export const step = (
   const heard = afterEvent(state, settings, event, now);
   const ended = withHungEnded(heard.state, now.monotonic);
   const tidy = tidied(withNextPeople(ended.state, settings, now), now);
-  const begun = launched(withForgotten(tidy.state, settings), settings, now.monotonic);
+  const begun = launched(withForgotten(tidy.state, settings), settings, now);
   return {
     state: begun.state,
     effects: [...heard.effects, ...ended.effects, ...tidy.effects, ...begun.effects],

@@ -1,5 +1,6 @@
+import type { Known } from '../alarm/meant.ts';
+import type { MonotonicMillis } from '../time/instant.ts';
 import type { Call } from './call.ts';
-import type { MonotonicMillis, WallMillis } from '../time/instant.ts';
 
 /** What came back from outside, and what became of what went out. */
 export type HeraldHeard =
@@ -8,8 +9,8 @@ export type HeraldHeard =
       readonly kind: 'acknowledge';
       readonly who: string;
       readonly channel: string;
-      /** When the network took it, which may be hours ago, by its clock; undefined where nobody can read that. */
-      readonly sentAt?: WallMillis | undefined;
+      /** The alarms of which they had been told when they sent it, each with the moment of the call that told them. */
+      readonly known: readonly Known[];
     }
   /** A text "?" from a listed number; the answer is on its way. */
   | { readonly kind: 'asked'; readonly who: string; readonly channel: string }

@@ -1,3 +1,4 @@
+import type { WallMillis } from '../time/instant.ts';
 import type { Call } from './call.ts';
 
 /** What becomes of a message on its way: the phone rings, or it carries a text, a mail, or a posting to a machine. */
@@ -15,8 +16,10 @@ export interface Message {
   /** Nobody in particular for a posting. */
   readonly to: Addressee | null;
   readonly text: string;
-  /** What it tells of; null for an answer or a test. */
+  /** What it tells of, with the time left as it is now; null for an answer or a test. */
   readonly call: Call | null;
+  /** When the call was made; null where no clock is believed, and for what is no call. */
+  readonly calledAt: WallMillis | null;
   readonly purpose: 'call' | 'answer' | 'test';
 }
 

@@ -37,17 +37,13 @@ const isOnDuty = ({ days, hours }: Person, local: DateTime): boolean => {
 };
 
 /**
- * Everybody, in the order in which they are called for a rung: who is on duty from that rung on, then the rest of
- * those, then who is not. A clock that nobody believes knows no duty.
+ * Everybody, in the order in which they are called at this moment: who is on duty, then who is not. A clock that nobody
+ * believes knows no duty.
  */
-export const calledInOrder = (rota: Rota, rung: number, wall: WallMillis | 'unknown'): readonly Person[] => {
+export const calledInOrder = (rota: Rota, wall: WallMillis | 'unknown'): readonly Person[] => {
   const local = wall === 'unknown' ? null : DateTime.fromMillis(wall, { zone: rota.timeZone });
   const onDuty = rota.people.filter((person) => local === null || isOnDuty(person, local));
-  const others = rota.people.filter((person) => !onDuty.includes(person));
-  // A rung beyond those on duty goes on to the others, and then round again.
-  const all = [...onDuty, ...others];
-  const from = all.length === 0 ? 0 : rung % all.length;
-  return [...all.slice(from), ...all.slice(0, from)];
+  return [...onDuty, ...rota.people.filter((person) => !onDuty.includes(person))];
 };
 
 /** By an unknown clock it is night: a phone that rings by day does no harm. */

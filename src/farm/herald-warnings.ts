@@ -11,6 +11,13 @@ export const channelNames = ({ people, modem, mail, webhooks, broker }: Herald):
   ...(broker === undefined ? [] : ['broker']),
 ];
 
+const hasWay = ({ phone, email }: Herald['people'][number]): boolean =>
+  phone !== undefined || email !== undefined;
+
+/** Whether what a person has fits a channel that the farm has. */
+const isReached = ({ modem, mail }: Herald, { phone, email }: Herald['people'][number]): boolean =>
+  (phone !== undefined && modem !== undefined) || (email !== undefined && mail !== undefined);
+
 const watchedByBrokerAlone = ({ outsideWatcher, herald }: Farm): boolean =>
   outsideWatcher !== 'nobody' && outsideWatcher.by === 'broker' && herald?.broker === undefined;
 
@@ -45,11 +52,19 @@ export const heraldWarnings = (farm: Farm): readonly FarmWarning[] => {
       says: 'Every channel needs the internet of this place, which often goes together with its mains.',
       advice: 'A GSM modem with the host on a small battery still calls then.',
     }),
-    ...herald.people.flatMap(({ phone, email }, place) =>
-      warnWhen(phone === undefined && email === undefined, {
+    ...herald.people.flatMap((person, place) =>
+      warnWhen(!hasWay(person), {
         path: ['herald', 'people', place],
         says: 'This person has neither phone nor e-mail, and is never called.',
         advice: 'Add one of them.',
+      }),
+    ),
+    ...herald.people.flatMap((person, place) =>
+      warnWhen(hasWay(person) && !isReached(herald, person), {
+        path: ['herald', 'people', place],
+        says: 'No channel of this farm reaches this person, who is never called.',
+        advice:
+          'A phone needs the modem, an e-mail address the mail server: add it, or the other way of this person.',
       }),
     ),
     ...herald.webhooks.flatMap(({ url }, place) =>

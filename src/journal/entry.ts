@@ -35,7 +35,7 @@ export type Happening =
   | { readonly kind: 'sip'; readonly reason: string }
   | {
       readonly kind: 'order';
-      readonly order: 'hold' | 'release' | 'flood-now';
+      readonly order: 'hold' | 'release' | 'flood-now' | 'clock-right';
       readonly who: string;
       readonly says: string;
     }

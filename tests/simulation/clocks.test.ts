@@ -77,6 +77,23 @@ describe('a wall clock that steps at noon of a hot day and stays wrong for two d
     },
   );
 
+  it('by 12 h, and somebody acknowledges its alarm by text: benches stay wet all the same', () => {
+    const noon = clock(12);
+    const run = runShed({
+      farm: FARM,
+      fromMillis: DAY.start,
+      untilMillis: DAY.end,
+      wall: (at) => wallMillis(at < noon ? at : at + 12 * HOUR),
+      tells: {
+        millis: noon + HOUR / 6,
+        event: { kind: 'acknowledge', alarm: 'clock-stepped', who: 'Ana' },
+      },
+    });
+    expect(told(run, 'alarm-acknowledged')).toHaveLength(1);
+    expect(told(run, 'alarm-returned')).toEqual([]);
+    expect(lowestTheta(run)).toBeGreaterThan(FARM.floors.stress);
+  });
+
   it('and back after 3 h is believed again, and its alarm returns', () => {
     const run = runShed({
       farm: FARM,

@@ -49,6 +49,8 @@ export interface RunAsked {
   readonly probe?: (plant: Plant) => number | null;
   /** What somebody does to the plant at one moment. */
   readonly at?: { readonly millis: number; readonly does: (plant: Plant) => void };
+  /** What somebody tells the host at one moment. */
+  readonly tells?: { readonly millis: number; readonly event: Event };
   /** What is at work in the plant beside the script; called at the moment it last asked for or sooner, says when next. */
   readonly works?: (plant: Plant) => number;
 }
@@ -103,7 +105,9 @@ export const runShed = (asked: RunAsked): ShedRun => {
   let wake = fromMillis;
   /** When a host that was ended begins again. */
   const backAt = (at: number): number => at + (asked.resumes?.awayMinutes ?? 0) * MINUTE;
-  const stops = [...restartsAt, faultAt, asked.at?.millis ?? Infinity].sort((a, b) => a - b);
+  const stops = [...restartsAt, faultAt, asked.at?.millis ?? Infinity, asked.tells?.millis ?? Infinity].sort(
+    (a, b) => a - b,
+  );
   const goOn = (until: number): void => {
     while (plant.state.atMillis < until) {
       const next = asked.works?.(plant) ?? Infinity;
@@ -134,6 +138,7 @@ export const runShed = (asked: RunAsked): ShedRun => {
       ...(asked.probe === undefined
         ? []
         : [{ kind: 'host', health: healthWith(asked.probe(plant)) } as const]),
+      ...(asked.tells?.millis === plant.state.atMillis ? [asked.tells.event] : []),
       { kind: 'samples', samples: heard?.(samples) ?? samples },
     ];
     for (const event of events) {

@@ -16,6 +16,8 @@ const WORKER = resolve('dist/herald.mjs');
 const CALL = {
   kind: 'raised',
   alarm: 'missed-flood',
+  also: [],
+  seenBy: null,
   priority: 'high',
   text: 'No water came back since 13:42.',
   message: 'No water since 13:42.',

@@ -12,7 +12,7 @@ const asItIs = (text: string): string => text;
 const style: ReasonStyle = { code: 'en', reasons: ENGLISH_REASONS, figure: asItIs, quoted: asItIs };
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `for ${moment.minutes.toFixed(0)} min` : `since ${moment.time}`;
+  moment.kind === 'ago' ? `for ${spanOf(moment.minutes)}` : `since ${moment.time}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 
@@ -183,7 +183,8 @@ export const ENGLISH: Language = {
     'clock-stepped': () => ({
       cause: 'The clock of the host has jumped, and nobody knows which time is right.',
       consequence: 'Until somebody does, the benches get the floods of the hottest part of the day plan.',
-      firstAction: 'Look at date and time of the host, set them right, then acknowledge this.',
+      firstAction:
+        'Set date and time of the host right, then say so there: rillkeeper clock FARM --right. An "ok" by text only silences this.',
     }),
     'no-good-temperature': (facts) => ({
       cause: `No good air temperature ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -266,7 +267,7 @@ export const ENGLISH: Language = {
     }),
     'clock-stepped': () => ({
       what: 'The clock of the host has jumped, floods are those of the hottest hours',
-      act: 'Set its date and time right, then acknowledge',
+      act: 'Set its date and time right, then type there: rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({
       what: `No good air temperature ${since(facts.since)}, the plan runs at its wet end`,

@@ -16,7 +16,7 @@ const style: ReasonStyle = {
 };
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `depuis ${moment.minutes.toFixed(0)} min` : `depuis ${moment.time}`;
+  moment.kind === 'ago' ? `depuis ${spanOf(moment.minutes)}` : `depuis ${moment.time}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 
@@ -185,7 +185,8 @@ export const FRENCH: Language = {
     'clock-stepped': () => ({
       cause: "L'horloge de l'ordinateur a sauté, et personne ne sait quelle heure est juste.",
       consequence: "D'ici là, les tables reçoivent les arrosages des heures les plus chaudes du plan.",
-      firstAction: "Voyez la date et l'heure de l'ordinateur, corrigez-les, puis confirmez cette alarme.",
+      firstAction:
+        "Corrigez la date et l'heure de l'ordinateur, puis confirmez-les sur place : rillkeeper clock FARM --right. Un « ok » par message ne fait que taire cette alarme.",
     }),
     'no-good-temperature': (facts) => ({
       cause: `Pas de température de l'air fiable ${since(facts.since)} : ${reasonText(facts.why, style)}.`,
@@ -266,7 +267,7 @@ export const FRENCH: Language = {
     }),
     'clock-stepped': () => ({
       what: "L'horloge de l'ordinateur a sauté, arrosages des heures les plus chaudes",
-      act: 'Corrigez date et heure, puis confirmez',
+      act: 'Corrigez date et heure, puis tapez-y : rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({
       what: `Pas de température de l'air ${since(facts.since)}, le plan arrose plutôt trop`,

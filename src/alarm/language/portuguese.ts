@@ -21,7 +21,7 @@ const clock = (singular: string, plural: string, time: string): string =>
   `${time.startsWith('01:') ? singular : plural} ${time}`;
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `há ${moment.minutes.toFixed(0)} min` : `desde ${clock('a', 'as', moment.time)}`;
+  moment.kind === 'ago' ? `há ${spanOf(moment.minutes)}` : `desde ${clock('a', 'as', moment.time)}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 
@@ -187,7 +187,7 @@ export const PORTUGUESE: Language = {
     'clock-stepped': () => ({
       cause: 'O relógio do computador deu um salto, e ninguém sabe qual é a hora certa.',
       consequence: 'Até alguém saber, as bancadas levam as regas das horas mais quentes do plano.',
-      firstAction: 'Veja a data e a hora do computador, acerte-as, depois dê este alarme por visto.',
+      firstAction: 'Acerte-o e confirme no computador: rillkeeper clock FARM --right. Um "ok" só cala.',
     }),
     'no-good-temperature': (facts) => ({
       cause: `Sem temperatura do ar de confiança ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -267,7 +267,7 @@ export const PORTUGUESE: Language = {
     }),
     'clock-stepped': () => ({
       what: 'O relógio do computador deu um salto, regas como nas horas mais quentes',
-      act: 'Acerte data e hora, depois dê por visto',
+      act: 'Acerte data e hora, depois escreva nele: rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({
       what: `Sem temperatura do ar ${since(facts.since)}, o plano rega a mais`,

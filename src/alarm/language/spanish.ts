@@ -19,7 +19,7 @@ const style: ReasonStyle = {
 const clock = (time: string): string => `${time.startsWith('01:') ? 'la' : 'las'} ${time}`;
 
 const since = (moment: Moment): string =>
-  moment.kind === 'ago' ? `desde hace ${moment.minutes.toFixed(0)} min` : `desde ${clock(moment.time)}`;
+  moment.kind === 'ago' ? `desde hace ${spanOf(moment.minutes)}` : `desde ${clock(moment.time)}`;
 
 const maybeSince = (moment: Moment | null): string => (moment === null ? '' : ` ${since(moment)}`);
 
@@ -188,7 +188,8 @@ export const SPANISH: Language = {
       cause: 'El reloj del ordenador ha dado un salto, y nadie sabe qué hora es la buena.',
       consequence:
         'Hasta que alguien lo sepa, las mesas reciben los riegos de las horas más calurosas del plan.',
-      firstAction: 'Mire la fecha y la hora del ordenador, corríjalas, luego dé esta alarma por vista.',
+      firstAction:
+        'Corrija la fecha y la hora del ordenador, luego confírmelas en él: rillkeeper clock FARM --right. Un "ok" por mensaje solo calla esta alarma.',
     }),
     'no-good-temperature': (facts) => ({
       cause: `Sin temperatura del aire fiable ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
@@ -262,8 +263,8 @@ export const SPANISH: Language = {
       act: '¿Corre agua? Si no, desenchufe y suelte el sensor',
     }),
     'clock-stepped': () => ({
-      what: 'El reloj del ordenador ha dado un salto, riegos como en las horas más calurosas',
-      act: 'Corrija fecha y hora, luego dé por vista',
+      what: 'El reloj del ordenador ha dado un salto, riegos de las horas más calurosas',
+      act: 'Corríjalo, luego escriba en él: rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({
       what: `Sin temperatura del aire ${since(facts.since)}, el plan riega de más`,

@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isActive, type Alarm } from '../../../src/alarm/alarm.ts';
 import type { AlarmKind } from '../../../src/alarm/card.ts';
-import { againMinutes, escalationMinutes } from '../../../src/alarm/escalation.ts';
+import { againMinutes, escalationMinutes, type Pace } from '../../../src/alarm/escalation.ts';
 import { speaker } from '../../../src/alarm/grouping.ts';
 import { shelving } from '../../../src/alarm/shelving.ts';
 import { isOnWater } from '../../../src/alarm/stakes.ts';
 import { monotonicMillis } from '../../../src/time/instant.ts';
 import { calledOn, type CalledOn, type CallMade } from './called-on.ts';
-import { KINDS } from './made-alarms.ts';
+import { cardOf, KINDS } from './made-alarms.ts';
 
 /** What may happen at any moment, in any order. */
 type Act =
@@ -17,6 +17,7 @@ type Act =
   | { readonly kind: 'left'; readonly minutes: number }
   | { readonly kind: 'wait'; readonly minutes: number };
 
+const paceOf = (left: number): Pace => ({ minutesLeft: () => left, isLost: () => false });
 const kind = fc.constantFrom(...KINDS);
 const minutes = fc.oneof(
   fc.integer({ min: 0, max: 120 }),
@@ -205,7 +206,7 @@ describe('calls, whatever happens', () => {
             shed.left(left);
             shed.until(shed.now());
             const from = shed.now();
-            const bound = escalationMinutes(left, shed.calls().at(-1)!.rung) + SECOND;
+            const bound = escalationMinutes(paceOf(left), shed.calls().at(-1)!.rung) + SECOND;
             shed.until(from + wait);
             const next = shed.calls().find(({ at }) => at >= from);
             if (wait >= bound) expect(next!.at - from).toBeLessThanOrEqual(bound);
@@ -231,7 +232,7 @@ describe('calls, whatever happens', () => {
             shed.left(left);
             shed.until(shed.now());
             const from = shed.now();
-            const bound = againMinutes(left) + SECOND;
+            const bound = againMinutes(cardOf('tank-low'), paceOf(left)) + SECOND;
             shed.until(from + wait);
             const next = shed.calls().find(({ at, kind: is }) => is === 'again' && at >= from);
             if (wait >= bound) expect(next!.at - from).toBeLessThanOrEqual(bound);

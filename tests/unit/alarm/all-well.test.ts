@@ -127,6 +127,22 @@ describe('the daily word that all is well', () => {
     );
   });
 
+  it('says nothing of a tank at which nothing looks', () => {
+    const facts = { ...FACTS, tank: null };
+    const asked = {
+      farm: FARM,
+      kept: NO_DAY,
+      alarms: [],
+      day: DAY,
+      now: late(0),
+      facts: () => facts,
+      atMinute: 450,
+    };
+    expect(allWell(asked).call?.text).toBe(
+      'All well. 0 floods confirmed in 24 h, 0 missed. Strength 1.6 mS/cm. Without the pump: about 3 h 25 min left.',
+    );
+  });
+
   it('counts the verdicts of the last 24 h, and remembers at most 400', () => {
     const old = withVerdicts(NO_DAY, ['missed'], minute(3000 - 24 * 60));
     const kept = withVerdicts(old, ['confirmed'], MONOTONIC);

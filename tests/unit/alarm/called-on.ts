@@ -7,6 +7,8 @@ import {
 } from '../../../src/alarm/alarm.ts';
 import { callsAfter, NO_CALLS, nextCallAt, type Call, type CallsKept } from '../../../src/alarm/calls.ts';
 import type { AlarmKind, Card } from '../../../src/alarm/card.ts';
+import { seenNow } from '../../../src/alarm/voices.ts';
+import { stillSeenBy } from '../../../src/alarm/wavering.ts';
 import { LANGUAGES } from '../../../src/alarm/language/languages.ts';
 import { afterMinutes, monotonicMillis, type MonotonicMillis } from '../../../src/time/instant.ts';
 import { cardOf } from './made-alarms.ts';
@@ -23,6 +25,8 @@ export interface CalledOn {
   readonly hour: (hour: 'night' | 'day') => void;
   /** Minutes left from now on if nothing else is said; they run down by themselves. */
   readonly left: (minutes: number) => void;
+  /** Every bench is below its wilt floor from now on. */
+  readonly lost: () => void;
   /** Looks now, and on until so many minutes from the start. */
   readonly until: (minutes: number) => void;
   readonly calls: () => readonly CallMade[];
@@ -41,16 +45,19 @@ export const calledOn = (): CalledOn => {
   let cards: readonly Card[] = [];
   let dryAt = 24 * 60;
   let hour: 'night' | 'day' = 'day';
+  let lost = false;
   const calls: CallMade[] = [];
   const now = (): MonotonicMillis => monotonicMillis(at * 60_000);
   const minutesLeft = (): number => Math.max(0, dryAt - at);
   const look = (): void => {
-    alarms = afterConditions(alarms, cards, now()).alarms;
+    const isSeen = (card: Card): boolean => stillSeenBy(kept.voices, card, minutesLeft, now()) !== null;
+    alarms = afterConditions(alarms, cards, now(), new Set(), isSeen).alarms;
     const after = callsAfter({
       alarms,
       kept,
       now: now(),
       minutesLeft,
+      isLost: () => lost,
       language: LANGUAGES.en,
       hour: () => hour,
     });
@@ -68,7 +75,9 @@ export const calledOn = (): CalledOn => {
       cards = kinds.map((one) => (typeof one === 'string' ? cardOf(one) : one));
     },
     acknowledge: (kind) => {
-      ({ alarms } = acknowledged(alarms, kind, 'Ana', now()));
+      const { changes, alarms: after } = acknowledged(alarms, kind, 'Ana', now());
+      alarms = after;
+      if (changes.length > 0) kept = { ...kept, voices: seenNow(kept.voices, kind, 'Ana') };
     },
     shelve: (kind, minutes) => {
       ({ alarms } = shelvedUntil(alarms, kind, { who: 'Ana', until: afterMinutes(now(), minutes) }, now()));
@@ -78,6 +87,9 @@ export const calledOn = (): CalledOn => {
     },
     left: (minutes) => {
       dryAt = at + minutes;
+    },
+    lost: () => {
+      lost = true;
     },
     until: (minutes) => {
       look();

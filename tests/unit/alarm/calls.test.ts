@@ -26,6 +26,7 @@ const calledOn = (alarms: Alarms, kept: CallsKept = NO_CALLS, now: MonotonicMill
     now,
     language: LANGUAGES.en,
     minutesLeft: () => 90.9,
+    isLost: () => false,
     hour: () => 'day',
   });
 /** As many calls as nobody reads more of, all within the last ten minutes. */
@@ -121,6 +122,8 @@ describe('ten calls within ten minutes', () => {
       ['strength-off', 'called', NOW],
       ['tank-low', 'called', NOW],
       ['pump-runs-on', 'called', NOW],
+      // Remembered for as long as it may come again.
+      ['mains-lost', 'over', minute(90)],
     ]);
   });
 

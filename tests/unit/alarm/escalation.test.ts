@@ -89,6 +89,74 @@ describe('an alarm on water that somebody has acknowledged', () => {
   });
 });
 
+describe('once every bench has passed its wilt floor', () => {
+  it('an acknowledged alarm speaks again once an hour, and before that every 5 min', () => {
+    const shed = calledOn();
+    shed.left(5);
+    shed.stands('missed-flood');
+    shed.until(1);
+    shed.acknowledge('missed-flood');
+    shed.until(20);
+    const before = words(shed).length;
+    shed.lost();
+    shed.until(21);
+    const from = words(shed).length;
+    shed.until(24 * 60);
+    expect(before).toBeGreaterThan(3);
+    expect(words(shed).length - from).toBeLessThanOrEqual(25);
+    expect(words(shed).length - from).toBeGreaterThanOrEqual(23);
+  });
+
+  it('an unanswered one goes round four people within 3 min, then to one an hour', () => {
+    const shed = calledOn();
+    shed.left(0);
+    shed.lost();
+    shed.stands('missed-flood');
+    shed.until(130);
+    expect(words(shed)).toEqual([
+      'raised missed-flood 0 at 0',
+      'escalated missed-flood 1 at 1',
+      'escalated missed-flood 2 at 2',
+      'escalated missed-flood 3 at 3',
+      'escalated missed-flood 4 at 63',
+      'escalated missed-flood 5 at 123',
+    ]);
+  });
+});
+
+describe('an acknowledged alarm on water of medium priority', () => {
+  it.each(['return-lower', 'weak-flow', 'tank-falls', 'strength-off'] as const)(
+    '%s speaks again every 8 h while little time is left: the plants are watered, but it stands',
+    (kind) => {
+      const shed = calledOn();
+      shed.left(300);
+      shed.stands(cardOf(kind, 'x', 'medium'));
+      shed.until(1);
+      shed.acknowledge(kind);
+      shed.until(24 * 60);
+      expect(words(shed)).toEqual([
+        `raised ${kind} 0 at 0`,
+        `again ${kind} 0 at 481`,
+        `again ${kind} 1 at 961`,
+      ]);
+    },
+  );
+
+  it('speaks again once a day at least, and wakes nobody: what falls due at night waits for the morning', () => {
+    const shed = calledOn();
+    shed.left(100 * 24 * 60);
+    shed.stands(cardOf('return-lower', 'x', 'medium'));
+    shed.until(1);
+    shed.acknowledge('return-lower');
+    shed.until(24 * 60);
+    shed.hour('night');
+    shed.until(30 * 60);
+    shed.hour('day');
+    shed.until(31 * 60);
+    expect(words(shed)).toEqual(['raised return-lower 0 at 0', 'again return-lower 0 at 1800']);
+  });
+});
+
 describe('an alarm that is not about water today', () => {
   it('goes to two more people where it is medium, and then stays on the page', () => {
     const shed = calledOn();

@@ -7,7 +7,12 @@ import { cardOf } from './made-alarms.ts';
 export const voice = (kind: AlarmKind, told: Partial<Voice> = {}): Voice => ({
   card: cardOf(kind),
   raisedAt: minute(0),
+  since: told.raisedAt ?? minute(0),
+  endedAt: null,
+  wavers: false,
+  leftMinutes: null,
   phase: 'waiting',
+  seenBy: null,
   rung: -1,
   calledAt: null,
   dueAt: null,

@@ -8,8 +8,9 @@ import { voice } from './made-voices.ts';
 
 const NOW = minute(100);
 const LEFT = 80;
+const PACE = { minutesLeft: () => 20, isLost: () => false };
 const after = (alarms: Alarms, voices: readonly Voice[] = [], left = LEFT): readonly Voice[] =>
-  voicesAfter({ alarms, voices, minutesLeft: () => left, now: NOW });
+  voicesAfter({ alarms, voices, minutesLeft: () => left, isLost: () => false, now: NOW });
 const alarm = (kind: AlarmKind, state: AlarmState = 'active-unacknowledged', raisedAt = minute(0)): Alarm =>
   alarmIn(state, cardOf(kind), raisedAt);
 const called = (kind: AlarmKind, told: Partial<Voice> = {}): Voice =>
@@ -113,7 +114,7 @@ describe('the voice of an alarm that somebody has acknowledged', () => {
 
 describe('the voice of an alarm that is over', () => {
   it('is due at once for who was called, once; who was not has nothing to hear', () => {
-    const over = called('tank-low', { phase: 'over', dueAt: NOW });
+    const over = called('tank-low', { phase: 'over', endedAt: NOW, dueAt: NOW });
     expect(after([], [called('tank-low')])).toEqual([over]);
     expect(after([alarm('tank-low', 'returned-unacknowledged')], [called('tank-low')])).toEqual([over]);
     expect(after([], [voice('tank-low', { dueAt: minute(99) })])).toEqual([]);
@@ -128,22 +129,32 @@ describe('the voice of an alarm that is over', () => {
 
 describe('a voice that has been called', () => {
   it('waits for an answer, from one person more', () => {
-    expect(calledNow(voice('tank-low', { dueAt: NOW, unexplainedAt: minute(90) }), () => 20, NOW)).toEqual(
-      called('tank-low', { calledAt: NOW, dueAt: minute(105) }),
+    expect(calledNow(voice('tank-low', { dueAt: NOW, unexplainedAt: minute(90) }), PACE, NOW)).toEqual(
+      called('tank-low', { calledAt: NOW, dueAt: minute(105), leftMinutes: 20 }),
     );
-    expect(calledNow(called('not-recording', { rung: 1 }), () => 20, NOW)).toMatchObject({
+    expect(calledNow(called('not-recording', { rung: 1 }), PACE, NOW)).toMatchObject({
       rung: 2,
       dueAt: null,
     });
   });
 
   it('that had been seen speaks again at half of the time left', () => {
-    expect(calledNow(called('tank-low', { phase: 'seen', rung: 1 }), () => 20, NOW)).toEqual(
-      called('tank-low', { phase: 'seen', rung: 2, calledAt: NOW, dueAt: minute(110) }),
+    expect(calledNow(called('tank-low', { phase: 'seen', rung: 1 }), PACE, NOW)).toEqual(
+      called('tank-low', { phase: 'seen', rung: 2, calledAt: NOW, dueAt: minute(110), leftMinutes: 20 }),
     );
   });
 
-  it('that was over has nothing more to say', () => {
-    expect(calledNow(called('tank-low', { phase: 'over' }), () => 20, NOW)).toBeNull();
+  it('that was over is remembered for 30 min from its end, and has nothing more to say', () => {
+    const over = called('tank-low', { phase: 'over', endedAt: minute(95), dueAt: NOW });
+    const said = { ...over, dueAt: null };
+    expect(calledNow(over, PACE, NOW)).toEqual(said);
+    expect(after([], [said])).toEqual([said]);
+    expect(after([], [{ ...said, endedAt: minute(70) }])).toEqual([]);
+  });
+
+  it('that came and went, and is over for good, is forgotten; so is one of which nobody knows when it ended', () => {
+    const over = called('tank-low', { phase: 'over', endedAt: minute(70), dueAt: NOW });
+    expect(calledNow({ ...over, wavers: true }, PACE, NOW)).toBeNull();
+    expect(calledNow({ ...over, endedAt: null }, PACE, NOW)).toBeNull();
   });
 });

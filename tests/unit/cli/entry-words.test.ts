@@ -39,6 +39,8 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
       call: {
         kind: 'raised',
         alarm: 'missed-flood',
+        also: [],
+        seenBy: null,
         priority: 'high',
         text: '',
         message: '',
@@ -58,7 +60,7 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
   ],
   [
     'Ana says that it was seen, by modem',
-    heardHappening({ kind: 'acknowledge', who: 'Ana', channel: 'modem' }),
+    heardHappening({ kind: 'acknowledge', who: 'Ana', channel: 'modem', known: [] }),
   ],
   ['Ana asks for the state, by modem', heardHappening({ kind: 'asked', who: 'Ana', channel: 'modem' })],
   [

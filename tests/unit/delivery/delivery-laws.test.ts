@@ -36,6 +36,8 @@ const call = fc
     kind: fc.constantFrom('raised', 'again', 'escalated', 'returned'),
     alarm: fc.constantFrom('missed-flood', 'mains-lost', 'tank-low', 'weak-flow'),
     priority: fc.constantFrom('high', 'medium', 'low'),
+    also: fc.constantFrom([], ['drying-out'], ['weak-flow']),
+    seenBy: fc.constantFrom(null, 'Rui'),
     text: fc.uuid(),
     rung: fc.nat({ max: 3 }),
     minutesLeft: fc.constant(30),
@@ -115,6 +117,8 @@ describe('whatever the channels do', () => {
         const high = {
           kind: 'raised',
           alarm: 'mains-lost',
+          also: [],
+          seenBy: null,
           priority: 'high',
           text: 'HIGH',
           message: 'HIGH',

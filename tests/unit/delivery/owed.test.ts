@@ -35,10 +35,11 @@ describe('a channel that answers every look and takes no message, as a modem wit
   const only = settingsWith([GSM], [ANA]);
 
   it.each([
-    ['an alarm', RAISED],
-    ['the daily word', ALL_WELL],
-  ])('is dead within a minute of %s, and its looks do not bring it back', (_, call) => {
-    for (const seconds of [70, 600, 3500]) {
+    ['an alarm', RAISED, [70, 600, 3500]],
+    // Which waits for a quarter of an hour.
+    ['the daily word', ALL_WELL, [70, 600, 900]],
+  ] as const)('is dead within a minute of %s, and its looks do not bring it back', (_, call, moments) => {
+    for (const seconds of moments) {
       expect(deadIn(drive(only, withoutCredit(Infinity), [told(call)], seconds), seconds)).toEqual(['modem']);
     }
   });
@@ -52,7 +53,7 @@ describe('a channel that answers every look and takes no message, as a modem wit
     expect(run.state.jobs).toEqual([]);
   });
 
-  it('gives up a daily word after an hour: that of yesterday would be a lie', () => {
+  it('gives up a daily word after a quarter of an hour: by then it may be a lie', () => {
     const run = drive(only, withoutCredit(2 * HOUR), [told(ALL_WELL)], 3 * HOUR);
     expect(run.heard.at(-1)).toMatchObject({ why: 'its time is over' });
     expect(deliveredAt(run)).toEqual([]);

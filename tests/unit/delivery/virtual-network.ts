@@ -32,6 +32,8 @@ export const settingsWith = (
 export const RAISED: Call = {
   kind: 'raised',
   alarm: 'missed-flood',
+  also: [],
+  seenBy: null,
   priority: 'high',
   text: 'No water came back since 13:42.',
   message: 'No water since 13:42.',

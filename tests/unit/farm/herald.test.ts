@@ -95,6 +95,21 @@ describe('check warns', () => {
       /the herald has none/,
       [[['outsideWatcher'], { who: 'the co-operative', by: 'broker' }]],
     ],
+    [
+      'of a person with an e-mail address and no mail server',
+      /No channel of this farm reaches this person/,
+      [
+        [
+          ['herald', 'people'],
+          [
+            { name: 'Ana', email: 'ana@example.org' },
+            { name: 'Rui', phone: '+351912000002' },
+          ],
+        ],
+        [['herald', 'modem'], { port: '/dev/serial/by-id/x' }],
+        [['herald', 'mail'], undefined],
+      ],
+    ],
   ])('%s', (_, says, changes) => {
     expect(warned(...changes).filter((warning) => says.test(warning))).toHaveLength(1);
   });

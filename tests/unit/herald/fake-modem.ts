@@ -127,6 +127,7 @@ export const messageOf = (form: Form, text = 'No water since 13:42.'): Message =
   to: { name: 'Ana', phone: '+351912000001', email: null },
   text,
   call: null,
+  calledAt: null,
   purpose: 'test',
 });
 

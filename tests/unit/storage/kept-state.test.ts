@@ -50,6 +50,20 @@ describe('a state that is kept', () => {
     expect(read.kind === 'unusable' ? read.why.length : 0).toBeGreaterThan(0);
   });
 
+  it('of a version for which each raising of an alarm was a new one is gone on from', () => {
+    const { voices } = KEPT.calls;
+    expect(voices.length).toBeGreaterThan(0);
+    const since = ['since', 'endedAt', 'wavers', 'leftMinutes', 'seenBy'];
+    const old = JSON.parse(TEXT) as { state: { calls: { voices: Record<string, unknown>[] } } };
+    old.state.calls.voices = old.state.calls.voices.map((voice) =>
+      Object.fromEntries(Object.entries(voice).filter(([key]) => !since.includes(key))),
+    );
+    const read = readKept(JSON.stringify(old));
+    expect(read.kind === 'found' ? read.stored.state.calls.voices : null).toEqual(
+      voices.map((voice) => ({ ...voice, since: voice.raisedAt, leftMinutes: null })),
+    );
+  });
+
   it('keeps what a later version may have added to an alarm', () => {
     const read = readKept(TEXT.replace('"raisedAt":', '"added":5,"raisedAt":'));
     expect(read.kind === 'found' ? read.stored.state.alarms[0] : null).toMatchObject({ added: 5 });
