@@ -4,8 +4,10 @@ import { disturbed, HOST_HINDERED, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from
 
 /** A run shorter than this may be a trial pulse or a retry, and ends no rest; */
 const RUN_SECONDS_LEAST = 200;
-/** the first try of a flood does, which may be as short as this. */
+/** the first try of a flood does, which may be as short as this, */
 const TRY_SECONDS_LEAST = 170;
+/** or shorter, where what tells of its power lies, and a whole run comes after the pauses of two more. */
+const TRIES_MINUTES = 8;
 const SAME_MILLIS = 1500;
 /** Sensors that may shorten or stop floods. */
 const LOCKING: readonly Channel[] = ['tank-float', 'tank-level', 'leak', 'overflow'];
@@ -13,10 +15,16 @@ const TANK_LOW_LITRES = 30;
 
 const wholeRuns = (record: RunRecord): readonly Stretch[] => {
   const begun = rowsOf(record, 'flood-started').map(({ atMillis }) => atMillis);
-  return record.truth.runs.filter(({ fromMillis, untilMillis }) => {
-    const seconds = (untilMillis - fromMillis) / 1000;
-    const isFirstTry = begun.some((atMillis) => Math.abs(atMillis - fromMillis) <= SAME_MILLIS);
-    return seconds >= (isFirstTry ? TRY_SECONDS_LEAST : RUN_SECONDS_LEAST);
+  const seconds = (run: Stretch): number => (run.untilMillis - run.fromMillis) / 1000;
+  return record.truth.runs.filter((run, place, runs) => {
+    const isFirstTry = begun.some((atMillis) => Math.abs(atMillis - run.fromMillis) <= SAME_MILLIS);
+    const followed = runs
+      .slice(place + 1)
+      .some(
+        (later) =>
+          later.fromMillis <= run.fromMillis + TRIES_MINUTES * MINUTE && seconds(later) >= RUN_SECONDS_LEAST,
+      );
+    return seconds(run) >= (isFirstTry ? TRY_SECONDS_LEAST : RUN_SECONDS_LEAST) || (isFirstTry && followed);
   });
 };
 

@@ -25,7 +25,10 @@ const STUCK_MINUTES = 12;
 const FALLEN_SHARE = 0.5;
 /** but not for ever. */
 const DRAINED_MINUTES = 20;
-/** One false word is a glitch on the line; the same again a minute later is not. */
+/**
+ * One false word is a glitch on the line; the same again a minute later is not, unless it was denied between while the channels
+ * may still drain: at its limit a switch says one thing and another.
+ */
 const AGAIN_MINUTES = 1;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */
 const QUIET_MINUTES = 10;
@@ -74,7 +77,7 @@ export const returnTrust = (
       const quiet = minutesBetween(noneSince, now) >= QUIET_MINUTES;
       return {
         stuckSince: quiet ? null : before.stuckSince,
-        oddSince: late && !quiet ? before.oddSince : null,
+        oddSince: idleMinutes > DRAINED_MINUTES && !quiet ? before.oddSince : null,
         noneSince,
         mostInRest: most,
       };

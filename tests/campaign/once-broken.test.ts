@@ -66,6 +66,26 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     'a flood that the tank denied was told at its end, past its deadline, for a pump that ran before it',
     { seed: 841, days: 3, pair: ['host-killed', 'sensor-stuck'] },
   ],
+  [
+    'judge: a board that wavers just as a flood is missed',
+    { seed: 20017, days: 3, pair: ['pump-dead', 'air-open'] },
+  ],
+  [
+    'judge: a pump unplugged in a rest, of a farm that wilts 20 min after the next flood is due',
+    { seed: 20067, days: 3, pair: ['pump-unplugged', 'link-flapping'] },
+  ],
+  [
+    'a switch at its limit, in a channel that drains, was one that sticks',
+    { seed: 20300, days: 3, pair: ['filter-clogging', 'sensor-slow'] },
+  ],
+  [
+    'judge: tries of a minute each, by a contact that says garbage',
+    { seed: 20557, days: 3, pair: ['flow-stuck-low', 'sensor-garbage'] },
+  ],
+  [
+    'judge: garbage of a thermometer that is open',
+    { seed: 20839, days: 3, pair: ['host-killed', 'flood-now'] },
+  ],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
 ];
 

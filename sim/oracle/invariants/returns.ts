@@ -100,9 +100,16 @@ const CONDITIONS: Partial<Readonly<Record<AlarmName, Condition>>> = {
     by: [...RETURN, ...POWER],
   },
   'no-good-temperature': {
+    // What says garbage in place of nothing may say what is good.
     stands: (record, { untilMillis }) =>
       said(
-        standsThrough(record, ['air-silent', 'air-open'], untilMillis, STALE_MINUTES),
+        standsThrough(record, ['air-silent', 'air-open'], untilMillis, STALE_MINUTES) &&
+          !record.broken.some(
+            ({ channel, ...fault }) =>
+              channel === 'air-temperature' &&
+              fault.fromMillis <= untilMillis &&
+              fault.untilMillis >= untilMillis - STALE_MINUTES * MINUTE,
+          ),
         'no air was heard of yet',
       ),
     by: [],
