@@ -6,6 +6,7 @@ import type { WatchOptions } from './cli/board-watch.ts';
 import type { CardOptions } from './cli/card.ts';
 import type { CheckOptions } from './cli/check.ts';
 import { addBookCommands } from './cli/book-command.ts';
+import { addAcknowledgeCommand } from './cli/acknowledge-command.ts';
 import { addClockCommand } from './cli/clock-command.ts';
 import { collected } from './cli/collected.ts';
 import { processConsole } from './cli/console.ts';
@@ -171,6 +172,7 @@ program
 
 addBookCommands(program, console);
 addClockCommand(program, console);
+addAcknowledgeCommand(program, console);
 addUpdateCommand(program, console);
 
 const board = program

@@ -147,6 +147,7 @@ export const statusOf = (asked: StatusAsked): Status => {
       };
     }),
     alarms: state.alarms.map(({ state: alarmState, card }) => ({
+      kind: card.kind,
       priority: card.priority,
       state: alarmState,
       text: cardText(card),

@@ -1,3 +1,4 @@
+import { spanText } from '../../src/alarm/words.ts';
 import { localDateTimeText } from '../../src/time/local-day.ts';
 import { isPlausible } from '../../src/time/clock-trust.ts';
 import { wallMillis } from '../../src/time/instant.ts';
@@ -26,10 +27,24 @@ type Told = Status['alarms'][number];
 /** Its condition has gone, and nobody has said yet that they have seen it. */
 const isOver = ({ state }: Told): boolean => state === 'returned-unacknowledged';
 
+const STATE_WORDS: Readonly<Record<string, string>> = {
+  'active-unacknowledged': 'nobody has answered',
+  'active-acknowledged': 'acknowledged',
+  shelved: 'put off',
+};
+
 const alarmWords = (alarm: Told): string =>
   isOver(alarm)
     ? `Over, not acknowledged ("ok" in a text does that): (${alarm.priority}) ${alarm.text}`
-    : `ALARM (${alarm.priority}, ${alarm.state}) ${alarm.text}`;
+    : `ALARM (${alarm.priority}, ${STATE_WORDS[alarm.state] ?? alarm.state}) ${alarm.text}`;
+
+const RANKS = ['high', 'medium', 'low'] as const;
+
+/** High first, and what is over after all that stands. */
+const inOrder = (alarms: readonly Told[]): readonly Told[] =>
+  alarms.toSorted(
+    (a, b) => Number(isOver(a)) - Number(isOver(b)) || RANKS.indexOf(a.priority) - RANKS.indexOf(b.priority),
+  );
 
 /** How the host stands that wrote the status; a simulated shed is claimed by nobody. */
 type HostState = 'writes' | 'cannot-write' | 'hangs' | 'gone';
@@ -53,9 +68,9 @@ const elsewhereWords = async (farm: string, folder: string, path: string): Promi
 const silentWords = (state: Exclude<HostState, 'writes'>, pid: number | null, when: string): string => {
   switch (state) {
     case 'gone':
-      return `NO HOST since ${when}: ${WATCHED_BY_NOBODY}. What it said last:`;
+      return `NO HOST since ${when}: ${WATCHED_BY_NOBODY}. Go and see whether the benches are wet, then start it. What it said last:`;
     case 'hangs':
-      return `THE HOST HANGS (${ownerWords(pid)}) since ${when}: ${WATCHED_BY_NOBODY}. End it and start it anew. What it said last:`;
+      return `THE HOST HANGS (${ownerWords(pid)}) since ${when}: ${WATCHED_BY_NOBODY}. Go and see whether the benches are wet, end it and start it anew. What it said last:`;
     case 'cannot-write':
       return `NO NEWS since ${when}: the host runs (${ownerWords(pid)}) but cannot write its status. Look whether the disk is full or read-only. What it said last:`;
   }
@@ -78,25 +93,27 @@ const headWords = ({ status, state, pid }: Shown): string => {
     : `${shed}, which nobody runs since ${when}. Of the real shed no host has written here. What was said last of the simulated one:`;
 };
 
+/** Of a host that is silent what was left then is none of now. */
+const leftWords = ({ status: { timeLeft, writtenAt, timeZone }, state }: Shown): string => {
+  const { minutes, bench } = timeLeft;
+  const then = state === 'writes' ? '' : `, at ${clockWords(writtenAt, timeZone)}`;
+  if (bench === null) return `Time left without the pump${then}: more than a day.`;
+  return minutes < 1
+    ? `No time left without the pump${then}: ${bench} may be wilting already.`
+    : `Time left without the pump${then}: ${spanText(minutes)}, then ${bench} may begin to wilt.`;
+};
+
 const statusText = (shown: Shown, columns: number): string => {
   const { status } = shown;
-  const { board, benches, alarms, readings, timeLeft } = status;
+  const { board, benches, alarms, readings } = status;
   const wrap = (text: string): string => wrapped(text, columns, 2);
   const made = status.simulated ? ', simulated' : '';
-  const left =
-    timeLeft.bench === null
-      ? 'Time left without the pump: more than a day.'
-      : timeLeft.minutes < 1
-        ? `No time left without the pump: ${timeLeft.bench} may be wilting already.`
-        : `Time left without the pump: ${timeLeft.minutes} min, then ${timeLeft.bench} may begin to wilt.`;
   return [
     wrap(headWords(shown)),
     '',
     wrap(status.says),
-    wrap(left),
-    ...[...alarms.filter((one) => !isOver(one)), ...alarms.filter(isOver)].map((one) =>
-      wrap(alarmWords(one)),
-    ),
+    wrap(leftWords(shown)),
+    ...inOrder(alarms).map((one) => wrap(alarmWords(one))),
     '',
     `Held water${made}, likely (dry edge of the doubt):`,
     ...benches.map(

@@ -31,7 +31,12 @@ const status = z.strictObject({
   timeLeft: z.strictObject({ minutes: z.number(), bench: z.string().nullable() }),
   benches: z.array(z.strictObject({ name: z.string(), heldPercent: z.number(), dryEdgePercent: z.number() })),
   alarms: z.array(
-    z.strictObject({ priority: z.enum(['high', 'medium', 'low']), state: z.string(), text: z.string() }),
+    z.strictObject({
+      kind: z.string(),
+      priority: z.enum(['high', 'medium', 'low']),
+      state: z.string(),
+      text: z.string(),
+    }),
   ),
   readings: z.array(reading),
 });

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import {
   hostHealth,
+  isAlarmKind,
   keptState,
   lastStandstill,
   sameHealth,
@@ -34,7 +35,7 @@ import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
-import { clockWordWatch } from './clock-word.ts';
+import { hostWordWatch } from './host-word.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createPast, type Past, type PastAsked } from './past.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
@@ -158,7 +159,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
   const battery = batteryWatch(powerSupplies());
-  const clockWord = clockWordWatch(asked.folder, Date.now);
+  const hostWord = hostWordWatch(asked.folder, Date.now);
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
 
@@ -215,14 +216,18 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       return meantBy(alarms, voices, known).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
     });
 
-  const clockEvents = (): readonly Event[] => {
-    const word = clockWord.said();
-    return word === null ? [] : [{ kind: 'clock-right', who: word.who }];
+  const hostWordEvents = (): readonly Event[] => {
+    const word = hostWord.said();
+    if (word === null) return [];
+    const { who } = word;
+    return word.kind === 'clock-right'
+      ? [{ kind: 'clock-right', who }]
+      : word.alarms.filter(isAlarmKind).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
   };
 
   const everySecond = (now: Now, { says, readings: newest }: Shown): void => {
     readings = newest;
-    if (inDoubt(trust)) clockWord.look();
+    hostWord.look(inDoubt(trust) ? 'clock' : 'nothing');
     herald?.says(says);
     herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
     heartbeat.says(says);
@@ -253,7 +258,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     events: (board, now) => [
       ...past.events(now),
       ...heardEvents(now),
-      ...clockEvents(),
+      ...hostWordEvents(),
       ...healthEvents(board, now.monotonic),
     ],
     told: (step, now, shown) => {

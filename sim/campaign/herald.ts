@@ -107,8 +107,10 @@ export class Herald {
     const wakes = [wakesAt(this.#state, settings, now) ?? Infinity, ...deaths].filter(
       (moment) => moment > now.monotonic,
     );
+    // As a timer, no sooner than in a millisecond: what is less than the date can tell would never come.
+    const afterMillis = Math.max(1, Math.min(...wakes, Infinity) - now.monotonic);
     this.#nextMillis = Math.min(
-      this.nowMillis + Math.min(...wakes, Infinity) - now.monotonic,
+      this.nowMillis + afterMillis,
       ...this.#coming.map(({ atMillis }) => atMillis),
     );
   }

@@ -104,7 +104,10 @@ describe('the status file', () => {
         ...STATUS,
         writtenAt: new Date(second * 1000).toISOString(),
         says: second < 25 ? 'Wet.' : 'NO WATER for less than a minute.',
-        alarms: second < 47 ? [] : [{ priority: 'high', state: 'unacknowledged', text: 'No water.' }],
+        alarms:
+          second < 47
+            ? []
+            : [{ kind: 'missed-flood', priority: 'high', state: 'unacknowledged', text: 'No water.' }],
       }));
       await keeper.settled();
       const text = await readWhole(join(own, 'status.json'));
