@@ -1,6 +1,6 @@
 import { accessSync, constants, statSync } from 'node:fs';
-import { userInfo } from 'node:os';
 import { dirname, join } from 'node:path';
+import { userName } from '../user-name.ts';
 import { EXIT } from './exit-code.ts';
 import { Refusal } from './refusal.ts';
 
@@ -14,15 +14,6 @@ export const kindAt = (path: string): 'file' | 'folder' | 'other' | 'nothing' =>
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT' || code === 'ENOTDIR') return 'nothing';
     throw error;
-  }
-};
-
-/** The user by name, or by number where the machine has no name for it. */
-export const userName = (): string => {
-  try {
-    return userInfo().username;
-  } catch {
-    return `user ${String(process.getuid?.() ?? 'unknown')}`;
   }
 };
 

@@ -10,9 +10,10 @@ import { restoreFolder } from '../storage/journal/restore-folder.ts';
 import { calibrationFile } from '../storage/calibration-file.ts';
 import { claimed, ownerWords } from '../storage/one-host.ts';
 import { stateFolder } from '../storage/state-folder.ts';
+import { userName } from '../user-name.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
-import { kindAt, refuseWithoutFolder, userName } from './new-file.ts';
+import { kindAt, refuseWithoutFolder } from './new-file.ts';
 import { Refusal } from './refusal.ts';
 
 export interface RestoreOptions {
