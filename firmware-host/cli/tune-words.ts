@@ -1,3 +1,4 @@
+import { spanOf } from '../../src/alarm/language/language.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Choice, Judged } from '../tune/choices.ts';
 import { WARM_CELSIUS, type Limit } from '../tune/limit.ts';
@@ -58,7 +59,7 @@ export const boundText = (farm: Farm, { setting, candidate: { cost } }: Choice):
   return cost.floods < asked + SOME
     ? []
     : [
-        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (${restMinutesByDay.longest} min by day, ${restMinutesByNight.longest} min by night) and its temperature rule make them more. Safe are these, not the fewer ones.`,
+        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (${spanOf(restMinutesByDay.longest)} by day, ${spanOf(restMinutesByNight.longest)} by night) and its temperature rule make them more. Safe are these, not the fewer ones.`,
       ];
 };
 
