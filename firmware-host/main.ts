@@ -11,6 +11,7 @@ import { addClockCommand } from './cli/clock-command.ts';
 import { collected } from './cli/collected.ts';
 import { processConsole } from './cli/console.ts';
 import { EXIT } from './cli/exit-code.ts';
+import { addHelpCommand } from './cli/help-command.ts';
 import { addHeraldCommand } from './cli/herald-command.ts';
 import { addKeeperCommands } from './cli/keeper-commands.ts';
 import type { CalibrateOptions } from './cli/probe-calibrate.ts';
@@ -232,6 +233,8 @@ program
     const { probeCalibrate } = await import('./cli/probe-calibrate.ts');
     process.exitCode = await probeCalibrate(farm, options, console);
   });
+
+addHelpCommand(program);
 
 /** Every refusal of commander's says what was found; this adds what is allowed. */
 const fullName = (command: Command): string =>

@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import { demoWiring } from '../sim/board/demo-wiring.ts';
 import { createEmulatedBoard } from '../sim/board/avr/emulated-board.ts';
 import type { PinWorld } from '../sim/board/firmata/peer.ts';
@@ -143,10 +144,19 @@ const changesText = ({ hotterCelsius, spell, sunShareMost }: WeatherChanges): st
     ...(spell === null
       ? []
       : [`a ${spell.kind} of ${spell.days} day${spell.days === 1 ? '' : 's'}, ${signed(spell.celsius)}`]),
-    ...(hotterCelsius === 0 ? [] : [signed(hotterCelsius)]),
+    ...(hotterCelsius === 0
+      ? []
+      : [`${Math.abs(hotterCelsius)} °C ${hotterCelsius > 0 ? 'hotter' : 'cooler'}`]),
   ]
     .map((change) => `, ${change}`)
     .join('');
+
+/** A record must reach a day beyond both ends of the weather that is asked for (`recordDay`). */
+const neededText = ({ place }: Farm, fromMillis: number, days: number): string => {
+  const told = (moment: DateTime): string => moment.toFormat('yyyy-MM-dd HH:mm');
+  const start = DateTime.fromMillis(fromMillis, { zone: place.timeZone });
+  return `needed is weather from ${told(start.minus({ days: 1 }))} to ${told(start.plus({ days: days + 1 }))} (local time), or of these days of another year`;
+};
 
 /** The weather from `fromMillis` on for a number of days, from the farm's hot day, a record or drawn days. */
 export const skyOver = (
@@ -157,7 +167,7 @@ export const skyOver = (
   changes: WeatherChanges,
 ): SkyFound => {
   const found = skyOf(farm, source, fromMillis, days);
-  if (!found.ok) return found;
+  if (!found.ok) return { ok: false, reason: `${found.reason}; ${neededText(farm, fromMillis, days)}` };
   const clear = source.kind === 'hot-day' && changes.sunShareMost === null ? ', clear sky' : '';
   const says = `${found.says}${clear}${changesText(changes)}`;
   return { ok: true, sky: changedSky(farm, found.sky, changes), says };

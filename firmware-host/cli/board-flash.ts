@@ -30,6 +30,7 @@ import { namedPort, withKeeper } from './keeper-dialogue.ts';
 import { keeperFarm, type KeeperFarm } from './keeper-farm.ts';
 import { keeperImage } from './keeper-image.ts';
 import { isSameTable, putTable, tableOnBoard } from './keeper-tables.ts';
+import { refuseUnlessNew } from './new-file.ts';
 import { Refusal } from './refusal.ts';
 import { stopSignal } from './stop-signal.ts';
 import { wrapped } from './wrap.ts';
@@ -140,6 +141,8 @@ export const boardFlash = async (
       EXIT.usage,
     );
   }
+  if (options.writeOnlyFile !== undefined)
+    refuseUnlessNew('--write-only-file', options.writeOnlyFile, 'board.hex');
   const file = options.writeOnlyFile ?? join(folder, 'board-image.hex');
   const text = intelHexOf(image, writtenRanges(image));
   const args = writeArguments(port, flashing, file);

@@ -4,9 +4,9 @@ import { basename } from 'node:path';
 import { calibrationFile } from '../storage/calibration-file.ts';
 import { writeBackup, type BackedUpFile } from '../storage/journal/backup-file.ts';
 import { bookPath } from '../storage/journal/book-path.ts';
-import { refuseExisting } from './book-sink.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
+import { refuseUnlessNew } from './new-file.ts';
 import { Refusal } from './refusal.ts';
 import { stopSignal } from './stop-signal.ts';
 
@@ -32,7 +32,7 @@ const calibrationOf = async (folder: string): Promise<readonly BackedUpFile[]> =
 /** `rillkeeper book FARM --backup FILE`: book, calibration and farm file as one file, also while a host runs. */
 export const backup = async (asked: BackupAsked, console: Console): Promise<ExitCode> => {
   const { folder, to, farm, farmFile, farmText } = asked;
-  refuseExisting(to, '--backup');
+  refuseUnlessNew('--backup', to, `${basename(farmFile).replace(/\.ya?ml$/, '')}.rillkeeper`);
   if (!existsSync(bookPath(folder))) {
     // A backup without a book is found out on the new computer, when it is too late.
     throw new Refusal(

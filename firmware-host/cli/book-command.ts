@@ -29,7 +29,8 @@ Examples:
   rillkeeper book farm.yaml --kind reading --csv --out readings.csv
   rillkeeper book farm.yaml --backup farm-july.rillkeeper
 
-Ends with 1 where there is no book, with 2 where the kind or the time is none, with 4 where it cannot be read or
+Ends with 1 where there is no book, with 2 where the kind or the time is none or the
+file may not stand there, with 4 where it cannot be read or
 the file cannot be written.`,
     )
     .action(async (farm: string, options: BookOptions) => {
@@ -49,7 +50,8 @@ Examples:
   rillkeeper restore farm-july.rillkeeper
   rillkeeper restore farm-july.rillkeeper --to shed/farm.yaml --replace
 
-Ends with 2 where something is there already, with 3 while a host runs, with 4 where the backup is damaged.`,
+Ends with 2 where something is there already or the farm file has no folder to go to, with 3 while a host runs, with 4
+where the file is no backup or a damaged one.`,
     )
     .action(async (file: string, options: RestoreOptions) => {
       const { restore } = await import('./restore.ts');

@@ -1,6 +1,7 @@
-import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import type { Console } from './console.ts';
 import { EXIT } from './exit-code.ts';
+import { refuseUnlessNew } from './new-file.ts';
 import { Refusal } from './refusal.ts';
 
 /** Where lines of an export go, one by one. */
@@ -18,21 +19,11 @@ export const toConsole = (console: Console): Sink => ({
   giveUp: () => undefined,
 });
 
-/** Refuses to take the place of another file. @throws Refusal */
-export const refuseExisting = (path: string, option: string): void => {
-  if (existsSync(path)) {
-    throw new Refusal(
-      `${option} ${path}: a file of that name is there already, and it is left as it is. Name another one.`,
-      EXIT.usage,
-    );
-  }
-};
-
 const whyOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
 /** A new file that is there whole or not at all. @throws Refusal */
 export const toFile = (path: string): Sink => {
-  refuseExisting(path, '--out');
+  refuseUnlessNew('--out', path, 'book.csv');
   const fresh = `${path}.${process.pid}.new`;
   const refusing = <Result>(act: () => Result): Result => {
     try {

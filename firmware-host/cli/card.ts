@@ -1,7 +1,15 @@
 import { bucketCard, type BucketCard, type CardHours } from '../../src/estimate/bucket-card.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { isCalendarDate, localDayOf } from '../../src/time/local-day.ts';
-import { CARD_BASIS, CARD_RULES, everyWords, hoursWords, litresPerHour } from '../report/card-words.ts';
+import {
+  CARD_BASIS,
+  CARD_PLUG,
+  CARD_RULES,
+  channelsWords,
+  everyWords,
+  hoursWords,
+  litresPerHour,
+} from '../report/card-words.ts';
 import { reportPath, writeCardPage } from '../report/report-file.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
@@ -19,7 +27,7 @@ const hourLines = (hours: CardHours): readonly string[] => [
   `${hours.name} (${hoursWords(hours)}), about ${litresPerHour(hours.rounds).toFixed(0)} L an hour in all:`,
   ...hours.rounds.map(
     (round, place) =>
-      `  ${place + 1}. ${round.bench.padEnd(14)} ${round.litresPerChannel.toFixed(1)} L to each of ${round.channels} channels, ${everyWords(round)}`,
+      `  ${place + 1}. ${round.bench.padEnd(14)} ${round.litresPerChannel.toFixed(1)} L to ${round.channels === 1 ? 'its one channel' : `each of ${channelsWords(round)}`}, ${everyWords(round)}`,
   ),
 ];
 
@@ -27,6 +35,8 @@ const cardText = ({ farm, date, hours }: BucketCard, columns: number): string =>
   [
     `If the pump cannot run: water by bucket. ${farm.farm}, plants as of ${date}.`,
     ...(farm.invented === undefined ? [] : ['An invented farm: none of these data are of a real one.']),
+    '',
+    wrapped(CARD_PLUG, columns),
     ...hours.flatMap((each) => ['', ...hourLines(each)]),
     '',
     ...CARD_RULES.map((rule) => wrapped(`- ${rule}`, columns, 2)),

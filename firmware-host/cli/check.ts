@@ -1,3 +1,4 @@
+import { spanOf } from '../../src/alarm/language/language.ts';
 import { farmJsonSchema } from '../../src/farm/json-schema.ts';
 import { partSpans } from '../../src/farm/day-boundaries.ts';
 import type { DayPart, Farm } from '../../src/farm/farm.ts';
@@ -23,10 +24,11 @@ const paceWords = ({ pace, floodMinutes }: DayPart, partMinutes: number): string
   switch (pace.kind) {
     case 'number': {
       const rest = partMinutes / pace.floods - floodMinutes;
-      return `${pace.floods} floods of ${floodMinutes} min, rest about ${rest.toFixed(0)} min`;
+      const floods = `${pace.floods} ${pace.floods === 1 ? 'flood' : 'floods'} of ${floodMinutes} min`;
+      return `${floods}, rest about ${spanOf(rest)}`;
     }
     case 'rest':
-      return `floods of ${floodMinutes} min, rest ${pace.restMinutes} min`;
+      return `floods of ${floodMinutes} min, rest ${spanOf(pace.restMinutes)}`;
   }
 };
 
@@ -74,7 +76,8 @@ export const check = async (
     console.out(JSON.stringify(farmJsonSchema(), null, 2));
     return EXIT.done;
   }
-  if (path === undefined) throw new Refusal('check: name a farm file, or ask for --schema.', EXIT.usage);
+  if (path === undefined || path === '')
+    throw new Refusal('check: name a farm file, or ask for --schema.', EXIT.usage);
   const { farm, file, locate } = await acceptedFarm(path);
   const today = todayFor(farm, localDayOf(wallMillis(Date.now()), farm.place.timeZone).date);
   const warnings = physicsWarnings(farm, today);

@@ -11,6 +11,7 @@ export type AcceptedFarm = Extract<ReadFarmFile, { ok: true }>;
 
 /** @throws Refusal with every problem of the file, each at its line and column */
 export const acceptedFarm = async (path: string): Promise<AcceptedFarm> => {
+  if (path === '') throw new Refusal('found ""; allowed is the path of a farm file.', EXIT.usage);
   const read = await readFarmFile(path);
   if (read.ok) return read;
   throw new Refusal(tellProblems(read.file, read.problems), EXIT.badInput, read.problems);

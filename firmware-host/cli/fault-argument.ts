@@ -1,5 +1,5 @@
 import type { Farm } from '../../src/farm/farm.ts';
-import { localClockInstant, type LocalDay } from '../../src/time/local-day.ts';
+import { dayAfter, localClockInstant, type LocalDay } from '../../src/time/local-day.ts';
 import { CLOGGING, FAULTS, isFaultKind, isOfOneBench, type Clogging, type Fault } from '../simulated-shed.ts';
 import { EXIT } from './exit-code.ts';
 import { Refusal } from './refusal.ts';
@@ -62,7 +62,7 @@ const aboutBench = (
 };
 
 /**
- * `pump-dead@13:00` or `pump-dead@13:00-15:00` on that local day; of one bench `inlet-blocked:Bench 2@13:00`, and of one
+ * `pump-dead@13:00` or `pump-dead@13:00-15:00` on that local day, `@22:00-02:00` until the next; of one bench `inlet-blocked:Bench 2@13:00`, and of one
  * that clogs `branch-clogging:Bench 2:30%:7d@13:00`, down to 30 % of its flow in a week. @throws Refusal
  */
 export const faultFrom = (text: string, day: LocalDay, farm: Farm): Fault => {
@@ -75,8 +75,17 @@ export const faultFrom = (text: string, day: LocalDay, farm: Farm): Fault => {
   }
   if (!isFaultKind(kind)) throw refused(kind, `allowed are\n${faultList()}`);
   const bench = aboutBench(kind, about, farm);
-  const fromMillis = localClockInstant(day, minuteOfDay(from, '--fault'));
-  const untilMillis = until === undefined ? Infinity : localClockInstant(day, minuteOfDay(until, '--fault'));
+  const begins = minuteOfDay(from, '--fault');
+  const ends = until === undefined ? null : minuteOfDay(until, '--fault');
+  if (ends === begins) {
+    throw refused(
+      text,
+      'the end must differ from the start; one before it is of the next day, and without an end it lasts.',
+    );
+  }
+  const fromMillis = localClockInstant(day, begins);
+  const untilMillis = ends === null ? Infinity : localClockInstant(ends < begins ? dayAfter(day) : day, ends);
+  // Two times within an hour that the clocks skip are one moment.
   if (untilMillis <= fromMillis) throw refused(text, 'the end must lie after the start.');
   return { kind, fromMillis, untilMillis, ...bench };
 };

@@ -1,4 +1,4 @@
-import type { Command } from 'commander';
+import { Option, type Command } from 'commander';
 import { collected } from './collected.ts';
 import type { Console } from './console.ts';
 import type { HeraldTestOptions } from './herald-test.ts';
@@ -12,12 +12,18 @@ export const addHeraldCommand = (program: Command, console: Console): void => {
       'send a message marked as a test through each channel, to each person, and tell what came of it',
     )
     .argument('<farm>', 'the farm file')
-    .option('--person <name>', 'only to this person; several times for several', collected, [])
-    .option(
-      '--channel <name>',
-      'only through modem, mail, broker or a webhook; several times for several',
-      collected,
-      [],
+    .addOption(
+      new Option('--person <name>', 'only to this person; several times for several')
+        .default([], 'all')
+        .argParser(collected),
+    )
+    .addOption(
+      new Option(
+        '--channel <name>',
+        'only through modem, mail, broker or a webhook; several times for several',
+      )
+        .default([], 'all')
+        .argParser(collected),
     )
     .option('--ring', 'also ring each phone')
     .option('--json', 'as data')

@@ -29,6 +29,22 @@ const SETTLE_SECONDS = 2;
 /** How long counts are taken in each standard. */
 const READ_SECONDS = 10;
 
+/** What is weaker is no standard for a nutrient solution, and most likely was typed in mS/cm. µS/cm. */
+const STANDARD_LEAST = 50;
+const STANDARD_MOST = 200_000;
+
+/** @throws Refusal */
+const standardFrom = (text: string): number => {
+  const value = Number(text);
+  if (value > 0 && value < STANDARD_LEAST && value * 1000 >= STANDARD_LEAST) {
+    throw new Refusal(
+      `--standard: found "${text}"; allowed is ${STANDARD_LEAST} to ${STANDARD_MOST} µS/cm at 25 °C. Did you mean ${Math.round(value * 1000)}? A bottle may tell mS/cm: 1 mS/cm is 1000 µS/cm.`,
+      EXIT.usage,
+    );
+  }
+  return numberWithin(text, '--standard', STANDARD_LEAST, STANDARD_MOST);
+};
+
 const standardsFrom = ({ standard }: CalibrateOptions): readonly number[] => {
   if (standard.length < 1 || standard.length > 2) {
     throw new Refusal(
@@ -36,7 +52,7 @@ const standardsFrom = ({ standard }: CalibrateOptions): readonly number[] => {
       EXIT.usage,
     );
   }
-  return standard.map((text) => numberWithin(text, '--standard', 1, 200_000));
+  return standard.map(standardFrom);
 };
 
 const probeOf = (accepted: AcceptedFarm): NonNullable<Wiring['probe']> => {

@@ -72,6 +72,8 @@ export const heading = (rehearsal: Rehearsal): readonly string[] => {
 export const totals = (rehearsal: Rehearsal): readonly string[] => {
   const central = centralOf(rehearsal);
   const drunk = rehearsal.outcomes.map((outcome) => outcome.drunkLitres);
+  const [most, least] = [Math.max(...drunk).toFixed(0), Math.min(...drunk).toFixed(0)];
+  const spread = most === least ? '' : ` (${least} to ${most} over the runs)`;
   const parts = floodsByPart(rehearsal).map(
     ({ part, floods, notConfirmed }) =>
       `${part} ${floods}${notConfirmed > 0 ? ` (${notConfirmed} not confirmed)` : ''}`,
@@ -79,7 +81,7 @@ export const totals = (rehearsal: Rehearsal): readonly string[] => {
   return [
     `Floods: ${parts.join(', ')}.`,
     `Pump ${(central.pumpMinutes / 60).toFixed(1)} h, ${kilowattHours(rehearsal, central).toFixed(2)} kWh. ` +
-      `The plants drank ${central.drunkLitres.toFixed(0)} L (${Math.min(...drunk).toFixed(0)} to ${Math.max(...drunk).toFixed(0)} over the runs). ` +
+      `The plants drank ${central.drunkLitres.toFixed(0)} L${spread}. ` +
       `${strengthText(rehearsal)} ` +
       `Longest rest ${spanWords(Math.max(...benchReports(rehearsal).map(({ longestRestMinutes }) => longestRestMinutes)))}.`,
   ];
@@ -100,13 +102,22 @@ const thirst = (rehearsal: Rehearsal): readonly string[] => {
   });
 };
 
+/** Said where a reader would find two times of wilting in one output. */
+const DRY_SIDE =
+  '; they count on the dry side of the doubt, so a time of wilting in them lies before the one above';
+
 const alarms = (rehearsal: Rehearsal, columns: number): readonly string[] => {
   const raised = centralOf(rehearsal).entries.flatMap((entry) =>
     entry.kind === 'alarm-raised' ? [`${whenText(rehearsal, entry.at)}  ${entry.text}`] : [],
   );
+  const wilts = benchReports(rehearsal).some(({ mayWiltFromMillis }) => mayWiltFromMillis !== null);
   return raised.length === 0
     ? []
-    : ['', 'Alarms of the central run:', ...raised.map((line) => wrapped(line, columns, '13:30  '.length))];
+    : [
+        '',
+        wrapped(`Alarms of the central run${wilts ? DRY_SIDE : ''}:`, columns),
+        ...raised.map((line) => wrapped(line, columns, '13:30  '.length)),
+      ];
 };
 
 /** The rehearsal for a person at a terminal of so many columns. */

@@ -4,7 +4,9 @@ import { benchReports, whenText, type BenchReport, type Rehearsal } from './rehe
 import { spanWords } from './rehearsal-verdict.ts';
 
 /** What the columns beside the bench names take at most. */
-const BESIDE_NAME = 76;
+const BESIDE_NAME = 84;
+/** Of that the middle of the time left, which a narrow terminal goes without. */
+const MIDDLE = ' (23 h 59 min)'.length;
 const NAME_MIN = 8;
 
 /** A name that fits, its middle left out: benches often differ in their last characters. */
@@ -48,22 +50,37 @@ const warmest = ({ warmestWaterCelsius }: BenchReport): string =>
   triple(warmestWaterCelsius, (celsius) => celsius.toFixed(0));
 
 /** The pessimistic edge first: what a person would have to reckon with. */
-const timeLeft = ({ low, middle }: Band): string =>
-  `${spanWords(Math.floor(low))} (${spanWords(Math.floor(middle))})`;
+const timeLeft = ({ low, middle }: Band, withMiddle: boolean): string => {
+  const edge = spanWords(Math.floor(low));
+  const usual = spanWords(Math.floor(middle));
+  return withMiddle && usual !== edge ? `${edge} (${usual})` : edge;
+};
 
-const ifItFailed = ({ whatIf }: BenchReport): readonly string[] =>
+const ifItFailed = ({ whatIf }: BenchReport, withMiddle: boolean): readonly string[] =>
   whatIf === null
     ? ['–', '–', '–']
     : [
-        timeLeft(whatIf.timeLeftMinutes),
+        timeLeft(whatIf.timeLeftMinutes, withMiddle),
         whatIf.timeLeftWorstIfPumpFailsAt,
         whatIf.oneMissMarginPoints === null ? '–' : triple(whatIf.oneMissMarginPoints, signed, ' – '),
       ];
 
+/** What the columns mean. */
+const legend = ({ faults, outcomes }: Rehearsal, withMiddle: boolean): string => {
+  const single = outcomes.length === 1;
+  const figures = `${single ? 'Of the one run' : 'Of 5, 50 and 95 % of all runs'}; oxygen in mg/L.`;
+  if (faults.length > 0) return single ? figures : `${figures} "May wilt" is the worst of all runs.`;
+  const undercut = single
+    ? ''
+    : ` is what 5 % of the runs undercut${withMiddle ? ' (in brackets the middle)' : ''}`;
+  return `${figures} Time left${undercut}${single ? ':' : ','} with the pump dead from the worst moment${single ? '' : ' of all runs'} on, which "fails at" tells. Margin: points of held water above the wilt floor when the worst flood is missed.`;
+};
+
 /** One line for each bench; with scripted faults, when it may wilt instead of what a further failure would do. */
 export const benchTable = (rehearsal: Rehearsal, columns: number): readonly string[] => {
   const faulty = rehearsal.faults.length > 0;
-  const nameMax = Math.max(NAME_MIN, columns - BESIDE_NAME);
+  const withMiddle = columns >= NAME_MIN + BESIDE_NAME;
+  const nameMax = Math.max(NAME_MIN, columns - (withMiddle ? BESIDE_NAME : BESIDE_NAME - MIDDLE));
   const reports = benchReports(rehearsal);
   const wilts = ({ mayWiltFromMillis: from }: BenchReport): string =>
     from === null ? '–' : whenText(rehearsal, from);
@@ -76,11 +93,9 @@ export const benchTable = (rehearsal: Rehearsal, columns: number): readonly stri
         held(bench),
         oxygen(bench),
         warmest(bench),
-        ...(faulty ? [wilts(bench)] : ifItFailed(bench)),
+        ...(faulty ? [wilts(bench)] : ifItFailed(bench, withMiddle)),
       ]),
     ]),
-    faulty
-      ? 'Of 5, 50 and 95 % of all runs; oxygen in mg/L. "May wilt" is the worst of all runs.'
-      : 'Of 5, 50 and 95 % of all runs; oxygen in mg/L. Time left is what 5 % of the runs undercut (in brackets the middle), with the pump dead from the worst moment of all runs on. Margin: points of held water above the wilt floor when the worst flood is missed.',
+    legend(rehearsal, withMiddle),
   ];
 };

@@ -1,20 +1,19 @@
+import { spanOf } from '../../src/alarm/language/language.ts';
+import { MILLIS_PER_MINUTE } from '../../src/time/instant.ts';
 import type { FaultCall } from '../simulated-shed.ts';
 import { percent, whenText, type Rehearsal } from './rehearsal.ts';
-import { tooStrongText } from './rehearsal-strength.ts';
+import { besideWaterText } from './rehearsal-strength.ts';
 
 const DAY_MINUTES = 24 * 60;
 
-/** `45 min`, `3 h 20`, `> 24 h`. */
-export const spanWords = (minutes: number): string => {
-  if (minutes >= DAY_MINUTES) return '> 24 h';
-  return minutes < 100
-    ? `${minutes} min`
-    : `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')}`;
-};
+/** `45 min`, `3 h 20 min`, `> 24 h`. */
+export const spanWords = (minutes: number): string => (minutes >= DAY_MINUTES ? '> 24 h' : spanOf(minutes));
 
 /** `up to 45 min`, `more than 24 h`. */
 export const upToWords = (minutes: number): string =>
   minutes >= DAY_MINUTES ? 'more than 24 h' : `up to ${spanWords(minutes)}`;
+
+const minuteOf = (millis: number): number => Math.floor(millis / MILLIS_PER_MINUTE);
 
 /** How the alarms stand to the first wilting, in the run in which they come latest against it. */
 const leadWords = (rehearsal: Rehearsal, call: FaultCall, wilt: NonNullable<FaultCall['wilt']>): string => {
@@ -32,9 +31,12 @@ const leadWords = (rehearsal: Rehearsal, call: FaultCall, wilt: NonNullable<Faul
     first === null || first === high
       ? `the first alarm comes at ${at(high)}`
       : `the first alarm comes at ${at(first)}, the first of high priority at ${at(high)}`;
+  // Between the two clock times as they are told: a person subtracts them.
+  const minutes = Math.abs(minuteOf(wilt.fromMillis) - minuteOf(high));
+  const span = minutes === 0 ? 'less than 1 min' : spanWords(minutes);
   return lead < 0
-    ? `${alarms}, ${spanWords(Math.ceil(-lead))} too late${said ? '' : `: ${bench}`}`
-    : `${alarms}, ${spanWords(Math.floor(lead))} before ${said ? 'that' : bench}`;
+    ? `${alarms}, ${span} too late${said ? '' : `: ${bench}`}`
+    : `${alarms}, ${span} before ${said ? 'that' : bench}`;
 };
 
 const capital = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
@@ -91,4 +93,4 @@ const waterText = (rehearsal: Rehearsal): string => {
 
 /** The verdict in a few sentences, for a person. */
 export const verdictText = (rehearsal: Rehearsal): string =>
-  [waterText(rehearsal), ...tooStrongText(rehearsal)].join(' ');
+  [waterText(rehearsal), ...besideWaterText(rehearsal)].join(' ');

@@ -77,7 +77,7 @@ export const choiceRows = (farm: Farm, { choices, smallest, present }: Tuned): r
 
 /** What marks and columns mean. */
 export const choicesSay = ({ lostMinuteOfDay }: SettingsJob): string =>
-  `→ the fewest floods that are safe in every run, ○ the plan of the farm file. Lowest held water: what 5 % of the runs undercut. Margin: held water above the wilt floor with ${lostMinuteOfDay === null ? 'the worst flood missed' : 'that flood lost'}, in the driest run (in brackets the middle one). Oxygen: 5, 50 and 95 % of the runs, in the parts that are tuned. Pump and kWh: the whole day.`;
+  `→ the fewest floods that are safe in every run, ○ the plan of the farm file. Floods a day: begun in the parts that are tuned; one that falls due where a part ends begins in the next, so they may be fewer than the plan names. Lowest held water: what 5 % of the runs undercut. Margin: held water above the wilt floor with ${lostMinuteOfDay === null ? 'the worst flood missed' : 'that flood lost'}, in the driest run (in brackets the middle one). Oxygen: 5, 50 and 95 % of the runs, in the parts that are tuned. Pump and kWh: the whole day.`;
 
 /** The rows as a table for a terminal, the fewest safe floods marked by an arrow, the present plan by a circle. */
 export const choiceTable = (farm: Farm, job: SettingsJob, found: Tuned): readonly string[] => [

@@ -7,7 +7,7 @@ import { holdsText } from './rehearsal-doubt.ts';
 import { daysWords, RESTS_ON } from './rehearsal.ts';
 import { planHolds } from './tune-holds.ts';
 import { choiceTable } from './tune-table.ts';
-import { boundText, elsewhereText, limitText, noneText, settingWords } from './tune-words.ts';
+import { boundText, closeText, elsewhereText, limitText, noneText, settingWords } from './tune-words.ts';
 import { wrapped } from './wrap.ts';
 
 /** The same search for the same benches, some weeks on: with older plants, or with what comes next on them. */
@@ -45,7 +45,7 @@ export const searchHeading = (
   return [
     `${farm.farm}, ${daysWords(job.date, job.days)}: ${names}, tried on ${weather}.`,
     ...(farm.invented === undefined ? [] : ['An invented farm: none of these data are of a real one.']),
-    `${tried} of ${plans} plans kept the limits of the farm file; each judged in ${job.draws + 1} runs with other values for what nobody has measured (seed ${job.seed}). The plan alone is judged: the running host would only add floods.`,
+    `${tried} of ${plans} plans kept the limits of the farm file; ${wasStopped ? 'those that were judged, each in up to' : 'each judged in'} ${job.draws + 1} runs with other values for what nobody has measured (seed ${job.seed}). The plan alone is judged: the running host would only add floods.`,
     ...(job.pumpShare === 1
       ? []
       : [`What if: the pump gives ${Math.round(job.pumpShare * 100)} % of its flow.`]),
@@ -80,6 +80,7 @@ export const answerText = (asked: Asked, found: Tuned): readonly string[] => {
       ? `The plan of the farm file is the one with the fewest floods that are safe: ${settingWords(farm, smallest.setting)}.`
       : `Fewest floods that are safe in every run: ${settingWords(farm, smallest.setting)}.`,
     ...boundText(farm, smallest),
+    ...closeText(smallest),
     ...(limit === null ? [] : limitText(limit)),
     ...(smallest.judged === null ? [] : judgedText(asked, smallest.judged)),
   ];

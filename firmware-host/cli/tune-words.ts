@@ -1,3 +1,4 @@
+import { spanOf } from '../../src/alarm/language/language.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Choice, Judged } from '../tune/choices.ts';
 import { WARM_CELSIUS, type Limit } from '../tune/limit.ts';
@@ -39,7 +40,7 @@ export const limitText = (limit: Limit): readonly string[] => {
   return [
     first,
     `Oxygen below the ${OXYGEN_HARMS.unharmed} mg/L at which growth is known to be unharmed: in ${of(oxygenRuns.smallest, runs)} with the fewest safe floods, in ${of(oxygenRuns.most, runs)} with the most shown. That hangs on re-aeration and respiration that nobody has measured here: never certain without a field test.`,
-    `Water in the channels above ${WARM_CELSIUS} °C: in ${heatRuns.smallest} and ${heatRuns.most} of ${runs} runs (${WARM_CELSIUS} °C is common practice, no source).`,
+    `Water in the channels above ${WARM_CELSIUS} °C: in ${of(heatRuns.smallest, runs)} with the fewest safe floods, in ${of(heatRuns.most, runs)} with the most shown (${WARM_CELSIUS} °C is common practice, no source).`,
   ];
 };
 
@@ -58,9 +59,20 @@ export const boundText = (farm: Farm, { setting, candidate: { cost } }: Choice):
   return cost.floods < asked + SOME
     ? []
     : [
-        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (${restMinutesByDay.longest} min by day, ${restMinutesByNight.longest} min by night) and its temperature rule make them more. Safe are these, not the fewer ones.`,
+        `Asked for ${asked === 1 ? 'is 1 flood' : `are ${number(asked)} floods`}, but ${cost.floods.toFixed(1)} a day come: the longest rest of the farm file (${spanOf(restMinutesByDay.longest)} by day, ${spanOf(restMinutesByNight.longest)} by night) and its temperature rule make them more. Safe are these, not the fewer ones.`,
       ];
 };
+
+/** Of held water: less is nothing to lean on. */
+const CLOSE = 0.01;
+
+/** Says where a plan is safe by a hair. */
+export const closeText = ({ judged }: Choice): readonly string[] =>
+  judged === null || judged.marginLeast >= CLOSE
+    ? []
+    : [
+        'Its margin is less than one point of held water in the driest run: safe, but only just. One flood more, or a longer one, gives room.',
+      ];
 
 /** What no setting of the tuned parts can help; empty where there is nothing. */
 export const elsewhereText = (judged: Judged): readonly string[] =>

@@ -133,10 +133,15 @@ const isWhatIf = ({ changes, pumpShare, lostMinuteOfDay }: SettingsJob, options:
 const applied = async (
   accepted: AcceptedFarm,
   change: PlanChange | null,
+  wasStopped: boolean,
   console: Console,
 ): Promise<ExitCode> => {
   if (change === null) {
-    console.talk('Nothing was written: no plan that was tried is safe in every run.');
+    console.talk(
+      wasStopped
+        ? 'Nothing was written: the search was stopped before a plan was found to be safe.'
+        : 'Nothing was written: no plan that was tried is safe in every run.',
+    );
     return EXIT.notWell;
   }
   const { kind, says } = await applyPlanChange(accepted, change);
@@ -189,7 +194,7 @@ export const tune = async (path: string, options: TuneOptions, console: Console)
   if (page !== undefined) console.talk(lost ?? `The report stands in ${page}.`);
   const ended =
     options.apply === true
-      ? await applied(accepted, change, console)
+      ? await applied(accepted, change, first.wasStopped, console)
       : found.smallest === null
         ? EXIT.notWell
         : EXIT.done;

@@ -15,6 +15,9 @@ export interface UpdateOptions {
   readonly backup: boolean;
 }
 
+/** Where docs/install-host.md puts it. */
+const UNIT = '/etc/systemd/system/rillkeeper.service';
+
 const UNCHANGED = 'Nothing was changed.';
 const whyOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -104,6 +107,12 @@ export const update = async (
     throw new Refusal(
       `${join(root, LINKS.current)} could not be changed: ${whyOf(error)}. The version before stays in force.`,
     );
+  }
+  if (before === null && !existsSync(UNIT)) {
+    console.talk(
+      `${join(root, LINKS.current)} leads to ${found.version} in ${folder} from now on, and led nowhere before. No service was found on this computer (${UNIT}), so nothing starts by that link yet: docs/install-host.md says how to make one.`,
+    );
+    return EXIT.done;
   }
   console.talk(
     `${found.version} in ${folder} starts from now on; what runs goes on until then. Start it anew: sudo systemctl restart rillkeeper`,

@@ -1,5 +1,6 @@
 import { open, stat, type FileHandle } from 'node:fs/promises';
 import type { FarmProblem } from '../../src/farm/parse.ts';
+import { userName } from '../user-name.ts';
 
 /** A farm of 64 benches with many comments is below 100 kB; a larger file is another kind of file. */
 export const FILE_BYTES_MAX = 1_000_000;
@@ -33,8 +34,25 @@ const codeOf = (error: unknown): string =>
     ? error.code
     : 'unknown failure';
 
-const unreadable = (error: unknown): FileText => {
+/** What is given to be typed lets more people read the file, and gives it to nobody: a service may be its owner. */
+const forbidden = (path: string, owner: number | null): FileText => {
+  const name = `'${path.replaceAll("'", `'\\''`)}'`;
+  const own = owner !== null && owner === process.getuid?.();
+  const advice =
+    owner === null
+      ? `A folder above it may not be entered: ask its owner, or put sudo before the command.`
+      : `Type: ${own ? `chmod u+r ${name}` : `sudo chmod a+r ${name}`}`;
+  return refused(
+    `a file that ${userName()} may not read`,
+    'a file that may be read',
+    'The file cannot be read.',
+    advice,
+  );
+};
+
+export const unreadable = (error: unknown, path: string, owner: number | null): FileText => {
   const code = codeOf(error);
+  if (code === 'EACCES' || code === 'EPERM') return forbidden(path, owner);
   return code === 'ENOENT' || code === 'ENOTDIR'
     ? refused('no file', 'the path of a farm file', 'There is no file at this path.')
     : refused(code, 'a file that may be read', 'The file cannot be read.');
@@ -73,8 +91,10 @@ const decoded = (bytes: Uint8Array): FileText => {
 
 /** The text of a file of modest size. Size and kind are asked before a byte is read. */
 export const textOfFile = async (path: string): Promise<FileText> => {
+  let owner: number | null = null;
   try {
     const seen = await stat(path);
+    owner = seen.uid;
     if (!seen.isFile()) {
       const kind = seen.isDirectory() ? 'a folder' : 'a device or pipe';
       return refused(kind, 'the path of a farm file', 'This is not a file.');
@@ -87,6 +107,6 @@ export const textOfFile = async (path: string): Promise<FileText> => {
       await file.close();
     }
   } catch (error) {
-    return unreadable(error);
+    return unreadable(error, path, owner);
   }
 };

@@ -118,6 +118,15 @@ const syntaxProblem = (message: string, position: Position): PlacedProblem => ({
   ...position,
 });
 
+const tabProblem = (position: Position): PlacedProblem => ({
+  path: [],
+  found: 'a tab',
+  allowed: 'spaces at the beginning of a line',
+  problem: 'Tabs are not allowed as indentation.',
+  advice: 'Write spaces in its place.',
+  ...position,
+});
+
 const twiceWritten = (key: string, position: Position): PlacedProblem => ({
   path: [],
   found: `${key} a second time`,
@@ -157,7 +166,14 @@ export const readYaml = (text: string): ReadYaml => {
       merge: false,
       resolveKnownTags: false,
     });
-    const faults = [...document.errors, ...document.warnings].slice(0, FAULTS_TOLD_MAX);
+    const all = [...document.errors, ...document.warnings];
+    // A tab makes the reader stumble over what follows it as well.
+    const tabs = all.filter(({ code }) => code === 'TAB_AS_INDENT');
+    if (tabs.length > 0) {
+      const problems = tabs.slice(0, FAULTS_TOLD_MAX).map(({ pos }) => tabProblem(positionAt(lines, pos[0])));
+      return { ok: false, problems };
+    }
+    const faults = all.slice(0, FAULTS_TOLD_MAX);
     if (faults.length > 0) {
       const problems = faults.map(({ message, pos }) => syntaxProblem(message, positionAt(lines, pos[0])));
       return { ok: false, problems };

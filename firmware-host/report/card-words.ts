@@ -1,3 +1,4 @@
+import { spanOf } from '../../src/alarm/language/language.ts';
 import type { CardHours } from '../../src/estimate/bucket-card.ts';
 import type { BucketRound } from '../../src/estimate/bucket-round.ts';
 
@@ -5,7 +6,10 @@ export const hoursWords = ({ fromHour, toHour }: Pick<CardHours, 'fromHour' | 't
   `${String(fromHour % 24).padStart(2, '0')}–${String(toHour % 24).padStart(2, '0')} h`;
 
 export const everyWords = ({ everyMinutes }: BucketRound): string =>
-  everyMinutes === null ? 'without a break' : `every ${everyMinutes} min`;
+  everyMinutes === null ? 'without a break' : `every ${spanOf(everyMinutes)}`;
+
+export const channelsWords = ({ channels }: BucketRound): string =>
+  `${channels} ${channels === 1 ? 'channel' : 'channels'}`;
 
 /** Litres an hour that a whole round comes to; most of it runs back into the tank and is carried again. */
 export const litresPerHour = (rounds: readonly BucketRound[]): number =>
@@ -15,9 +19,12 @@ export const litresPerHour = (rounds: readonly BucketRound[]): number =>
     0,
   );
 
-/** What stands on every card, whatever the farm. */
+/** Before all else, and above the tables. */
+export const CARD_PLUG =
+  'Pull the plug of the pump before hands go into water, for the mains may come back at any moment. Wet hands, wet floor: stay away from sockets, switches and cables; leave mains work to a licensed person, by the rules of the place.';
+
+/** What else stands on every card, whatever the farm. */
 export const CARD_RULES: readonly string[] = [
-  'Pull the plug of the pump before hands go into water, for the mains may come back at any moment. Wet hands, wet floor: stay away from sockets, switches and cables; leave mains work to a licensed person, by the rules of the place.',
   'Take the water from the tank. If it cannot be reached, plain water is better than none.',
   'Pour at the upper end of each channel, slowly, in the order of the list; what runs off goes back into the tank and is poured again.',
   'Begin at once with the first bench. The alarm and "rillkeeper status" tell the time left.',

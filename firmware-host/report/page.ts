@@ -1,7 +1,7 @@
 import { benchReports, RESTS_ON, type Rehearsal } from '../cli/rehearsal.ts';
 import { hangsOnText, oxygenText } from '../cli/rehearsal-doubt.ts';
 import { heading, totals } from '../cli/rehearsal-report.ts';
-import { tooStrongText } from '../cli/rehearsal-strength.ts';
+import { besideWaterText } from '../cli/rehearsal-strength.ts';
 import { verdictText } from '../cli/rehearsal-verdict.ts';
 import { alarmList } from './alarm-list.ts';
 import { benchCards, stateOf } from './bench-cards.ts';
@@ -42,7 +42,7 @@ export const reportPage = (rehearsal: Rehearsal): string => {
   const idOf = (plot: Plot): string => `plot-${plots.indexOf(plot)}`;
   const mark =
     VERDICT_MARKS[
-      verdict.kind === 'holds' && tooStrongText(rehearsal).length > 0 ? 'holds-unless-missed' : verdict.kind
+      verdict.kind === 'holds' && besideWaterText(rehearsal).length > 0 ? 'holds-unless-missed' : verdict.kind
     ];
   return wholePage({
     kind: 'rehearsal',

@@ -1,6 +1,5 @@
-import { access, constants, open, stat } from 'node:fs/promises';
-import { dirname } from 'node:path';
-import { EXIT } from '../cli/exit-code.ts';
+import { open } from 'node:fs/promises';
+import { kindAt, refusePlace, refuseWithoutFolder } from '../cli/new-file.ts';
 import { Refusal } from '../cli/refusal.ts';
 import type { Rehearsal } from '../cli/rehearsal.ts';
 import { writeWhole } from '../storage/atomic-file.ts';
@@ -12,21 +11,7 @@ import { reportPage } from './page.ts';
 import { MARKERS, type ReportKind } from './page-shell.ts';
 import { tunePage } from './tune-page.ts';
 
-const refuse = (path: string, what: string): never => {
-  throw new Refusal(`--report: ${JSON.stringify(path)} ${what}`, EXIT.usage);
-};
-
-const kindOf = async (path: string): Promise<'file' | 'folder' | 'other' | 'nothing'> => {
-  try {
-    const found = await stat(path);
-    if (found.isFile()) return 'file';
-    return found.isDirectory() ? 'folder' : 'other';
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT' || code === 'ENOTDIR') return 'nothing';
-    throw error;
-  }
-};
+const refuse = (path: string, what: string): never => refusePlace('--report', path, what);
 
 /** Whether a file begins as our reports of that kind do; no more of it is read. */
 const isReport = async (path: string, kind: ReportKind): Promise<boolean> => {
@@ -48,10 +33,8 @@ const isReport = async (path: string, kind: ReportKind): Promise<boolean> => {
 export const reportPath = async (path: string, kind: ReportKind): Promise<string> => {
   if (!path.endsWith('.html')) refuse(path, 'does not end in .html; name a page, such as report.html.');
   try {
-    if ((await kindOf(dirname(path))) !== 'folder')
-      refuse(path, `has no folder to stand in; make ${JSON.stringify(dirname(path))} first.`);
-    await access(dirname(path), constants.W_OK);
-    const there = await kindOf(path);
+    refuseWithoutFolder('--report', path);
+    const there = kindAt(path);
     if (there === 'nothing') return path;
     if (there !== 'file' || !(await isReport(path, kind)))
       refuse(

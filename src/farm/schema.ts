@@ -18,7 +18,15 @@ export const NEXT_MAX = 24;
 const within = (bounds: { readonly least: number; readonly most: number }): z.ZodNumber =>
   z.number().min(bounds.least).max(bounds.most);
 
-const name = z.string().trim().min(1).max(40);
+/** Of one line that every terminal, message and page shows as it is. */
+const name = z
+  .string()
+  .trim()
+  .min(1)
+  .max(40)
+  .refine((text) => !/[\p{Cc}\u2028\u2029]/u.test(text), {
+    error: 'expected a name on one line, without line breaks, tabs and other control characters',
+  });
 const date = z
   .string()
   .refine(isCalendarDate, { error: 'expected a calendar date such as 2026-06-05' })

@@ -140,6 +140,8 @@ describe('board flash', () => {
     expect(stdout.replaceAll('\n', ' ')).toContain('no board was touched');
     expect(avrdude.runs()).toEqual([]);
     expect([...parseIntelHex(readFileSync(out, 'utf8')).subarray(0x6f04, 0x6f4c)]).toEqual(FARM.setup());
+    const again = await rillkeeper(...flash('--bootloader', 'old', '--write-only-file', out));
+    expect([again.code, again.stderr]).toEqual([2, expect.stringContaining('is there already')]);
   });
 
   it('--json tells port, bootloader, watchdog, command and program as data', async () => {

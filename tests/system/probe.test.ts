@@ -72,6 +72,22 @@ describe('probe calibrate, guided over a serial line', () => {
     expect(kept()).toMatchObject({ points: [{}, {}], earlier: [{ points: [{}] }] });
   });
 
+  it('refuses 1.413, which is a standard told in mS/cm, before anything is dipped', async () => {
+    const running = startedWith(
+      'pipe',
+      'probe',
+      'calibrate',
+      FILE,
+      '--board',
+      board.path,
+      '--standard',
+      '1.413',
+    );
+    const { code, stderr } = await running.ended;
+    expect([code, stderr]).toEqual([2, expect.stringContaining('Did you mean 1413?')]);
+    expect(stderr).toContain('allowed is 50 to 200000 µS/cm');
+  });
+
   it('ended before its dips were made changes nothing', async () => {
     const before = kept();
     const running = startedWith(

@@ -69,7 +69,67 @@ describe('book --backup', () => {
   });
 });
 
+describe('a file that is to be written', () => {
+  const file = farm('Moor');
+  const [folder, none, there] = [
+    ownFolder(),
+    join(FOLDER, 'none', 'x.csv'),
+    written(FOLDER, 'there', 'mine'),
+  ];
+  it.each([
+    ['--backup', folder, `is a folder; name a file in it, such as ${join(folder, 'Moor.rillkeeper')}.`],
+    ['--out', folder, `is a folder; name a file in it, such as ${join(folder, 'book.csv')}.`],
+    ['--backup', none, `has no folder to stand in; make "${dirname(none)}" first.`],
+    ['--out', none, `has no folder to stand in; make "${dirname(none)}" first.`],
+    ['--backup', there, 'is there already, and it is left as it is; name another file.'],
+    ['--out', there, 'is there already, and it is left as it is; name another file.'],
+    ['--out', join(FOLDER, 'n'.repeat(300)), 'name too long'],
+  ])('%s %s is refused', async (option, path, says) => {
+    await bookBegun(await stateOf(file)).catch(() => undefined);
+    const { code, stderr } = await rillkeeper('book', file, option, path);
+    expect([code, stderr]).toEqual([2, expect.stringContaining(`${option}: ${JSON.stringify(path)} `)]);
+    expect(stderr).toContain(says);
+    expect([readFileSync(there, 'utf8'), existsSync(dirname(none)), readdirSync(folder)]).toEqual([
+      'mine',
+      false,
+      [],
+    ]);
+  });
+});
+
 describe('restore', () => {
+  it.each([
+    ['no such file', 'there is no such file', join(FOLDER, 'nosuch')],
+    ['a folder', 'it is a folder', FOLDER],
+    ['a farm file', 'it is no backup of rillkeeper', farm('Fell')],
+    ['an empty file', 'it is no backup of rillkeeper', written(FOLDER, 'empty', '')],
+  ])('of %s says so, what is allowed, and nothing of SQLite', async (_, says, file) => {
+    const { code, stderr } = await rillkeeper('restore', file);
+    expect([code, stderr]).toEqual([
+      4,
+      `${file} is not restored, and nothing was changed: ${says}. Allowed is a file that "rillkeeper book FARM --backup FILE" has made, such as farm-july.rillkeeper, named with its folder.\n`,
+    ]);
+  });
+
+  it('makes no folder for the farm file, and tells the time of the backup on the clock of the farm', async () => {
+    const file = farm('Heath');
+    const folder = await stateOf(file);
+    await bookBegun(folder);
+    const backup = join(FOLDER, 'heath.rillkeeper');
+    expect((await rillkeeper('book', file, '--backup', backup)).code).toBe(0);
+    rmSync(folder, { recursive: true });
+    const none = join(FOLDER, 'nowhere', 'new.yaml');
+    const refused = await rillkeeper('restore', backup, '--to', none);
+    expect([refused.code, refused.stderr]).toEqual([2, expect.stringContaining('has no folder to stand in')]);
+    expect([existsSync(dirname(none)), existsSync(folder)]).toEqual([false, false]);
+    const to = join(FOLDER, 'heath-new.yaml');
+    const { code, stderr } = await rillkeeper('restore', backup, '--to', to);
+    expect(code).toBe(0);
+    expect(stderr).toMatch(/Heath, as of \d{4}-\d\d-\d\d \d\d:\d\d: 1 entry/);
+    // To be copied as a line: nothing stands behind it.
+    expect(stderr.split('\n')).toContain(`  rillkeeper check ${to}`);
+  });
+
   it('leaves passwords, the refused PIN and a port that is off where they are, with mode 600: on a new computer and with --replace', async () => {
     const file = farm('Hill');
     const folder = await stateOf(file);

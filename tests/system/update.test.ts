@@ -232,6 +232,10 @@ describe('an update', () => {
     const { code, stderr } = await rillkeeper('update', made.path('0.2.0'), RIBEIRA, '--no-backup');
     expect([code, made.link('current'), made.link('before')]).toEqual([0, '0.2.0', null]);
     expect(stderr).not.toContain('goes back');
+    // Nor is there a service on the machine of a test.
+    expect(stderr).toContain(`${made.path('current')} leads to 0.2.0 in ${made.path('0.2.0')} from now on`);
+    expect(stderr).toContain('No service was found on this computer');
+    expect(stderr).not.toContain('starts from now on');
   });
 
   it('mends a link that leads nowhere', async () => {

@@ -13,6 +13,10 @@ const rows: readonly Row[] = [
   { args: ['check', RIBEIRA, '--jsn'], found: "'--jsn'", allowed: '--json; --schema' },
   { args: ['check', RIBEIRA, 'second'], found: 'too many arguments', allowed: 'check [options] [farm]' },
   { args: ['check'], found: 'name a farm file', allowed: '--schema' },
+  { args: ['check', ''], found: 'name a farm file', allowed: '--schema' },
+  { args: ['card', ''], found: 'found ""', allowed: 'the path of a farm file' },
+  { args: ['help', 'rehears'], found: '"rehears"', allowed: 'check, rehearse, tune, run' },
+  { args: ['help', 'board', 'flsh'], found: '"flsh"', allowed: 'list, info, watch, flash' },
   { args: ['rehearse'], found: 'name a farm file', allowed: '--scenarios' },
   {
     args: ['rehearse', RIBEIRA, '--scenario', 'heatwave'],
@@ -59,9 +63,9 @@ const rows: readonly Row[] = [
   },
   { args: ['rehearse', RIBEIRA, '--fault', 'pump-dead@25:00'], found: '"25:00"', allowed: 'such as 13:00' },
   {
-    args: ['rehearse', RIBEIRA, '--fault', 'leak@13:00-12:00'],
-    found: '"leak@13:00-12:00"',
-    allowed: 'the end must lie after the start',
+    args: ['rehearse', RIBEIRA, '--fault', 'leak@13:00-13:00'],
+    found: '"leak@13:00-13:00"',
+    allowed: 'the end must differ from the start',
   },
   {
     args: [

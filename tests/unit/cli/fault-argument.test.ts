@@ -24,6 +24,22 @@ describe('faultFrom', () => {
     });
   });
 
+  it('reads mains-lost@22:00-02:00 as four hours over midnight', () => {
+    expect(faultFrom('mains-lost@22:00-02:00', day, exampleFarm)).toEqual({
+      kind: 'mains-lost',
+      fromMillis: Date.parse('2026-07-15T21:00Z'),
+      untilMillis: Date.parse('2026-07-16T01:00Z'),
+    });
+  });
+
+  it('refuses two times within the hour that the clocks skip', () => {
+    const spring = localDayOn('2026-03-29', 'Europe/Lisbon');
+    expectRefusal(
+      () => faultFrom('leak@01:15-01:30', spring, exampleFarm),
+      ['the end must lie after the start'],
+    );
+  });
+
   it('puts a fault at an hour that the clocks skip at the moment of their jump', () => {
     // In Lisbon the clocks go from 01:00 to 02:00 on 29 March 2026, at 01:00 UTC.
     const spring = localDayOn('2026-03-29', 'Europe/Lisbon');
@@ -63,8 +79,7 @@ describe('faultFrom', () => {
     ['leak@12:00-13:00-14:00', 'such as pump-dead@13:00'],
     ['leak@24:00', 'such as 13:00'],
     ['leak@12:00-', 'such as 13:00'],
-    ['leak@13:00-13:00', 'the end must lie after the start'],
-    ['leak@13:00-12:59', 'the end must lie after the start'],
+    ['leak@13:00-13:00', 'the end must differ from the start'],
     ['@13:00', 'float-stuck-low'],
     ['PUMP-DEAD@13:00', 'float-stuck-low'],
     ['constructor@13:00', 'float-stuck-low'],

@@ -33,6 +33,7 @@ export interface MadeRun {
   readonly missedTheta?: number;
   readonly tankLitresLowest?: number;
   readonly tankStrongest?: number;
+  readonly tankWeakest?: number;
   readonly belowStressMinutes?: number;
   readonly oxygen?: number;
   readonly warmest?: number;
@@ -64,7 +65,7 @@ export const outcome = (farm: Farm, run: MadeRun): Outcome => ({
   judgements: CENTRAL,
   benches: farm.benches.map((_, place) => ({
     lowest: { value: 0.619, atMillis: clock('13:00') },
-    warmest: { value: run.warmest ?? 31.4, atMillis: clock('15:00') },
+    warmest: { value: run.warmest ?? 29.4, atMillis: clock('15:00') },
     lowestOxygen: { value: run.oxygen ?? 3.2, atMillis: clock('05:40') },
     strongest: run.strongest === undefined ? 1.8 : run.strongest,
     wiltedAtMillis: run.wilts?.[place] ?? null,
@@ -76,7 +77,7 @@ export const outcome = (farm: Farm, run: MadeRun): Outcome => ({
   })),
   pumpMinutes: 450,
   drunkLitres: 200,
-  strength: { start: 1.6, end: 1.4, weakest: 1.3, strongest: run.tankStrongest ?? 1.7 },
+  strength: { start: 1.6, end: 1.4, weakest: run.tankWeakest ?? 1.3, strongest: run.tankStrongest ?? 1.7 },
   tankLitresLowest: run.tankLitresLowest ?? 400,
   entries: (run.alarms ?? []).map(alarm),
   moments: [moment(farm, day.start, 1), moment(farm, clock('12:00'), 0.15)],

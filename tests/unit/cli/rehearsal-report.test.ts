@@ -45,7 +45,7 @@ describe('the report for a person', () => {
 
   it('rounds water and margin to the dry side: 61.9 % is 61 %, 0.138 against a floor of 0.2 is −7 points', () => {
     const line = lineOf(rehearsalText(rehearsalOf([{ missedTheta: 0.138 }]), 100), 'Bench 2');
-    expect(line.split(/ {2,}/)).toEqual(['Bench 2', '61', '3.2', '31', '71 min (71 min)', '13:19', '−7']);
+    expect(line.split(/ {2,}/)).toEqual(['Bench 2', '61', '3.2', '29', '71 min', '13:19', '−7']);
   });
 
   it('has a dash where no flood could be missed', () => {
@@ -74,8 +74,8 @@ describe('the report for a person', () => {
     );
     expect(text).toContain('Fault: pump-dead from 13:00 to 15:00.');
     expect(text).not.toMatch(/one-miss|time left|71 min/);
-    expect(lineOf(text, 'Bench 1')).toMatch(/31 +–$/);
-    expect(lineOf(text, 'Bench 2  ')).toMatch(/31 +14:00$/);
+    expect(lineOf(text, 'Bench 1')).toMatch(/29 +–$/);
+    expect(lineOf(text, 'Bench 2  ')).toMatch(/29 +14:00$/);
   });
 
   it('says which benches are past the age at which their crop is cut, and not of one that is cut today', () => {
@@ -195,6 +195,35 @@ describe('the report for a person', () => {
     expect(text).toContain('Scenario water-shortage: three days on which no water comes into the tank.');
     expect(text).toContain('Fault: pump-dead from 13:00 on 15 July, not mended.');
     expect(text).toContain('13:30 on 15 July  An alarm');
+  });
+
+  it('says that alarms count on the dry side of the doubt where a wilting is told as well, and only there', () => {
+    const alarms = [[clock('13:30'), 'high']] as const;
+    const says =
+      'they count on the dry side of the doubt, so a time of wilting in them lies before the one above:';
+    expect(rehearsalText(rehearsalOf([{ alarms, wilts: { 1: clock('14:00') } }]), 400)).toContain(says);
+    expect(rehearsalText(rehearsalOf([{ alarms }]), 400)).not.toContain('dry side');
+  });
+
+  it('tells the middle of the time left where there is room for it, and litres over the runs that differ', () => {
+    const rehearsal = rehearsalOf([{}, {}, {}]);
+    const [first, ...others] = rehearsal.outcomes;
+    const longer = others.map((other, place) => ({
+      ...other,
+      drunkLitres: 210 + place,
+      benches: other.benches.map((bench) => ({ ...bench, timeLeft: { ...bench.timeLeft, minutes: 168 } })),
+    }));
+    const text = (columns: number): string =>
+      rehearsalText(
+        { ...rehearsal, outcomes: [...(first === undefined ? [] : [first]), ...longer] },
+        columns,
+      );
+    expect(lineOf(text(100), 'Bench 2')).toContain('81 min (2 h 48 min)');
+    expect(text(100).replaceAll('\n', ' ')).toContain('(in brackets the middle)');
+    expect(lineOf(text(80), 'Bench 2')).toMatch(/ 81 min +13:19/);
+    expect(text(80)).not.toContain('in brackets the middle');
+    expect(text(100)).toContain('200 L (200 to 211 over the runs)');
+    expect(rehearsalText(rehearsalOf([{}]), 200)).toContain('drank 200 L. Strength');
   });
 
   it('hangs the lines of an alarm under its words', () => {

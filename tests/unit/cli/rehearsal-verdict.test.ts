@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { spanWords, verdictText } from '../../../firmware-host/cli/rehearsal-verdict.ts';
 import type { Fault } from '../../../firmware-host/simulated-shed.ts';
-import { farmWith } from '../../support/farm.ts';
+import { farmWith, type Change } from '../../support/farm.ts';
 import { clock, fault, rehearsalOf, type MadeRun } from './made-rehearsal.ts';
 
 const NEXT = '2026-07-16';
@@ -50,8 +50,26 @@ describe('a verdict on water', () => {
     );
   });
 
-  it('says nothing of a tank that stays within a quarter of its usual strength', () => {
-    expect(verdictText(rehearsalOf([{ tankStrongest: 2 }]))).not.toContain('STRONG');
+  it('says nothing of a tank that stays within a quarter of its usual strength, nor of channels of 30 °C', () => {
+    expect(verdictText(rehearsalOf([{ tankStrongest: 2, tankWeakest: 1.21, warmest: 30 }]))).not.toMatch(
+      /TOO/,
+    );
+  });
+
+  it('nor for one on hunger: a tank of 0.46 mS/cm is told as plainly', () => {
+    expect(verdictText(rehearsalOf([{ tankWeakest: 0.46 }, {}]))).toBe(
+      'Holds, also if any one flood is missed. THE TANK GROWS TOO WEAK in 1 of 2 runs: down to 0.46 mS/cm, usual is 1.60, with nothing added but water. What that does to the crop is not judged here.',
+    );
+  });
+
+  it('nor for one on heat: channels of 40 °C in the middle run are told, of planted benches alone', () => {
+    const runs = [{ warmest: 40.2 }, { warmest: 41 }, { warmest: 29 }];
+    expect(verdictText(rehearsalOf(runs))).toBe(
+      'Holds, also if any one flood is missed. THE WATER IN THE CHANNELS GROWS TOO WARM in 2 of 3 runs: 40 °C in the middle one, up to 30 °C is common practice. What that does to the roots is not judged here.',
+    );
+    expect(verdictText(rehearsalOf([{ warmest: 40 }, {}, {}]))).not.toContain('WARM');
+    const empty = farmWith(...[0, 1, 2, 3].map((place): Change => [['benches', place, 'plants'], 0]));
+    expect(verdictText(rehearsalOf(runs, [], empty))).not.toContain('WARM');
   });
 });
 
@@ -67,10 +85,10 @@ const wilt = (at: string, place = 3): Readonly<Record<number, number>> => ({ [pl
 /** All with a pump that dies at 13:00. */
 const rows: readonly FaultRow[] = [
   {
-    title: 'tells the lead of the alarm before the wilting, rounded down',
+    title: 'tells the lead of the alarm before the wilting, between the two times as they are told',
     runs: [{ wilts: wilt('14:07'), alarms: [[clock('13:30') + 1000, 'high']] }],
     kind: 'may-wilt',
-    says: 'Bench 4 may begin to wilt from 14:07 (in 1 of 1 runs). The first alarm comes at 13:30, 36 min before that.',
+    says: 'Bench 4 may begin to wilt from 14:07 (in 1 of 1 runs). The first alarm comes at 13:30, 37 min before that.',
   },
   {
     title: 'counts the lead from the first alarm of high priority, and tells the earlier one too',
@@ -98,13 +116,13 @@ const rows: readonly FaultRow[] = [
     says: 'Bench 4 may begin to wilt from 14:00 (in 2 of 3 runs). In the worst of 3 runs the first alarm comes at 13:50, 30 min before Bench 2 may begin to wilt from 14:20.',
   },
   {
-    title: 'cries out where the alarm comes after the wilting, rounded up',
+    title: 'cries out where the alarm comes after the wilting',
     runs: [
       { wilts: wilt('14:07'), alarms: [[clock('14:29') + 1000, 'high']] },
       { wilts: wilt('14:10'), alarms: [[clock('13:30'), 'high']] },
     ],
     kind: 'may-wilt',
-    says: 'Bench 4 may begin to wilt from 14:07 (in 2 of 2 runs). In the worst of 2 runs the first alarm comes at 14:29, 23 min too late. NOT CALLED IN TIME in 1 of 2 runs.',
+    says: 'Bench 4 may begin to wilt from 14:07 (in 2 of 2 runs). In the worst of 2 runs the first alarm comes at 14:29, 22 min too late. NOT CALLED IN TIME in 1 of 2 runs.',
   },
   {
     title: 'cries out where no alarm of high priority comes, and tells the one of lower priority',
@@ -125,7 +143,7 @@ const rows: readonly FaultRow[] = [
     title: 'tells a wilting of the next morning as such',
     runs: [{ wilts: { 3: clock('08:56', NEXT) }, alarms: [[clock('13:49'), 'high']] }],
     kind: 'may-wilt',
-    says: 'Bench 4 may begin to wilt from 08:56 on the day after (in 1 of 1 runs). The first alarm comes at 13:49, 19 h 07 before that.',
+    says: 'Bench 4 may begin to wilt from 08:56 on the day after (in 1 of 1 runs). The first alarm comes at 13:49, 19 h 7 min before that.',
   },
   {
     title: 'does not blame the fault for a bench that wilts before it',
@@ -181,10 +199,10 @@ describe('the advice on a bench whose inlet is blocked', () => {
 describe('spanWords', () => {
   it.each([
     [0, '0 min'],
-    [99, '99 min'],
-    [100, '1 h 40'],
-    [168, '2 h 48'],
-    [1439, '23 h 59'],
+    [89, '89 min'],
+    [90, '1 h 30 min'],
+    [168, '2 h 48 min'],
+    [1439, '23 h 59 min'],
     [1440, '> 24 h'],
   ])('says %d min as %s', (minutes, words) => {
     expect(spanWords(minutes)).toBe(words);

@@ -85,11 +85,41 @@ describe('what is done to the weather about 15 July', () => {
   });
 });
 
+describe('a record that is too short', () => {
+  const HOUR = 3_600_000;
+  const record = (from: string, to: string): WeatherSource => {
+    const [first, last] = [from, to].map((text) => Date.parse(`${text}+01:00`));
+    const count = ((last ?? 0) - (first ?? 0)) / HOUR + 1;
+    const rows = Array.from({ length: count }, (_, hour) => ({
+      epochMillis: (first ?? 0) + hour * HOUR,
+      airCelsius: 20,
+    }));
+    return { kind: 'record', rows, typicalYearOf: null };
+  };
+  const lookedAt = (from: string, to: string): ReturnType<typeof skyForSpan> =>
+    skyForSpan(exampleFarm, record(from, to), day, UNCHANGED);
+
+  it('is told the whole stretch that is needed, and with that stretch it does', () => {
+    const short = lookedAt('2026-07-14T00:00', '2026-07-15T23:00');
+    const needed =
+      /needed is weather from (.+) (.+) to (.+) (.+) \(local time\), or of these days of another/;
+    const [, ...found] = needed.exec(short.ok ? '' : short.reason) ?? [];
+    expect(found).toEqual(['2026-07-13', '12:00', '2026-07-18', '12:00']);
+    expect(lookedAt('2026-07-13T12:00', '2026-07-18T12:00').ok).toBe(true);
+    expect(lookedAt('2026-07-13T13:00', '2026-07-18T12:00').ok).toBe(false);
+    expect(lookedAt('2026-07-13T12:00', '2026-07-18T11:00').ok).toBe(false);
+  });
+});
+
 describe('what a rehearsal says of its weather', () => {
   it('names every change, and what the day comes to', () => {
     expect(saysOf({ heatWave: '3:+6', hotter: '1', cloudy: '0.8' })).toMatch(
-      /^a hot day, 21 to 36 °C, 45 % humidity, at most 80 % of the clear sun, a heat wave of 3 days, \+6 °C, \+1 °C; \d\d\.\d to \d\d\.\d °C on the day$/,
+      /^a hot day, 21 to 36 °C, 45 % humidity, at most 80 % of the clear sun, a heat wave of 3 days, \+6 °C, 1 °C hotter; \d\d\.\d to \d\d\.\d °C on the day$/,
     );
+  });
+
+  it('is cooler where less than nothing hotter was asked for', () => {
+    expect(saysOf({ hotter: '-3' })).toContain('clear sky, 3 °C cooler; 18.0 to 33.0 °C on the day');
   });
 
   it('is 16.0 to 31.0 °C in a cold spell of 5 °C on a hot day of 21 to 36 °C', () => {

@@ -1,10 +1,10 @@
 import { mkdtemp, mkdir, open, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { tmpdir, userInfo } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { farmFromText, readFarmFile, type ReadFarmFile } from '../../../firmware-host/farm-file/read.ts';
-import { FILE_BYTES_MAX } from '../../../firmware-host/farm-file/text.ts';
+import { FILE_BYTES_MAX, unreadable } from '../../../firmware-host/farm-file/text.ts';
 
 const RIBEIRA = fileURLToPath(new URL('../../../docs/examples/ribeira.yaml', import.meta.url));
 
@@ -34,6 +34,33 @@ describe('readFarmFile', () => {
     const lines = read.text.split('\n');
     const { line, column } = read.locate(['benches', 1, 'sown']);
     expect(lines[line - 1]!.slice(column - 1)).toBe(read.farm.benches[1]!.sown);
+  });
+
+  it.each([
+    [process.getuid?.() ?? 0, /^Type: chmod u\+r '\/shed\/farm.yaml'$/],
+    [54_321, /^Type: sudo chmod a\+r '\/shed\/farm.yaml'$/],
+    [null, /^A folder above it may not be entered/],
+  ])('says who may not read a file of owner %s, and what to type', (owner, advice) => {
+    const read = unreadable(Object.assign(new Error('no'), { code: 'EACCES' }), '/shed/farm.yaml', owner);
+    expect(read).toMatchObject({
+      ok: false,
+      problem: {
+        found: `a file that ${userInfo().username} may not read`,
+        advice: expect.stringMatching(advice) as string,
+      },
+    });
+  });
+
+  it('tells a tab alone, at its place, and none of what the reader then stumbles over', async () => {
+    const text = (await readFile(RIBEIRA, 'utf8')).split('\n');
+    const at = text.findIndex((line) => line.startsWith('    innerDiameterMillimetres:'));
+    const tabbed = text.with(at, `\t${(text[at] ?? '').trimStart()}`).join('\n');
+    const read = await reading('tabbed.yaml', tabbed);
+    expect(read).toMatchObject({
+      ok: false,
+      problems: [{ found: 'a tab', advice: 'Write spaces in its place.', line: at + 1, column: 1 }],
+    });
+    expect(found(read)).toHaveLength(1);
   });
 
   it('refuses a file of 200 MB without reading it', async () => {

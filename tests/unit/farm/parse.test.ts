@@ -49,6 +49,19 @@ describe('parseFarm', () => {
     expect(problem).not.toHaveProperty('advice');
   });
 
+  it.each([
+    ['a line feed', 'Rib\neira', '"Rib\\neira"'],
+    ['an escape', 'Rib\u001B[31meira', '"Rib\\u001b[31meira"'],
+    ['a line separator', 'Rib\u2028eira', '"Rib\u2028eira"'],
+  ])('refuses %s in a name, and says what may stand there', (_, text, found) => {
+    refuses([['farm'], text], 'farm', found, /^a name on one line, without line breaks/);
+    refuses([['benches', 1, 'name'], text], 'benches.1.name', found, /without .* other control characters/);
+  });
+
+  it('takes names of many tongues, and trims what stands round them', () => {
+    expect(farmWith([['farm'], ' Ribeira – Quinta nº 2, 温室\n']).farm).toBe('Ribeira – Quinta nº 2, 温室');
+  });
+
   it('says what was found and what is allowed for single values', () => {
     refuses(
       [['benches', 0, 'slopePercent'], 200],
