@@ -1,8 +1,8 @@
 import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
-import { userInfo } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { hostWordFile, sayToHost, type HostWord } from '../upkeep/host-word.ts';
+import { userName } from '../user-name.ts';
 import { EXIT } from './exit-code.ts';
 import { Refusal } from './refusal.ts';
 
@@ -10,14 +10,7 @@ import { Refusal } from './refusal.ts';
 const TAKEN_SECONDS = 10;
 
 /** Who says it, as the journal tells it. */
-export const whoIsHere = (): string => {
-  try {
-    return `${userInfo().username} at the host`;
-  } catch {
-    // A user without an entry in the list of users.
-    return 'somebody at the host';
-  }
-};
+export const whoIsHere = (): string => `${userName()} at the host`;
 
 /**
  * Leaves a word for the host that runs with the folder, and waits until it has taken it.
