@@ -29,7 +29,7 @@ export interface HeraldWorld {
   /** Every try that was made with a message, as it truly went. */
   readonly tries: Try[];
   /** When each call was made. */
-  readonly called: WeakMap<Call, number>;
+  readonly called: Map<string, number>;
 }
 
 interface Coming {
@@ -37,6 +37,9 @@ interface Coming {
   readonly id: number;
   readonly event: Extract<DeliveryEvent, { kind: 'came' | 'tell' }>;
 }
+
+/** What is the same of a call and of the message that carries it: the time left of that is of its own moment. */
+const saidBy = ({ alarm, kind, text }: Call): string => JSON.stringify([alarm, kind, text]);
 
 /** The host's delivery before virtual channels, under a clock that only this turns on. */
 export class Herald {
@@ -65,7 +68,7 @@ export class Herald {
 
   /** `lateMillis` later than it is asked, where it has a defect. */
   tell(call: Call, lateMillis: number): void {
-    this.#world.called.set(call, this.nowMillis);
+    this.#world.called.set(saidBy(call), this.nowMillis);
     const event = { kind: 'tell', call } as const;
     if (lateMillis === 0) this.#happen(event);
     else this.#comes({ atMillis: this.nowMillis + lateMillis, id: 0, event });
@@ -142,7 +145,7 @@ export class Herald {
       alarm: call?.alarm ?? null,
       kind: call?.kind ?? null,
       priority: call?.priority ?? null,
-      calledMillis: (call === null ? undefined : called.get(call)) ?? this.nowMillis,
+      calledMillis: (call === null ? undefined : called.get(saidBy(call))) ?? this.nowMillis,
       fromMillis: this.nowMillis,
       endMillis: null,
       outcome: 'failed',

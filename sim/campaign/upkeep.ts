@@ -6,7 +6,7 @@ import {
   type Standstill,
   type Step,
 } from '../../src/controller.ts';
-import { carriedCall, type Call } from '../../src/delivery/call.ts';
+import { carriedCall } from '../../src/delivery/call.ts';
 import type { KeptDelivery } from '../../src/delivery/delivery-restart.ts';
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
@@ -50,7 +50,7 @@ export class Upkeep {
   readonly #exported: Exported;
   readonly #shed: ReturnType<typeof shedDisk>;
   readonly #tries: Try[] = [];
-  readonly #called = new WeakMap<Call, number>();
+  readonly #called = new Map<string, number>();
   readonly #acknowledged: { atMillis: number; lastSeq: number }[] = [];
   #book: Book;
   #herald: Herald;
