@@ -33,6 +33,6 @@ export const acknowledge = async (path: string, console: Console): Promise<ExitC
     { kind: 'acknowledge', alarms: open.map(({ kind }) => kind), who: whoIsHere(), atMillis: Date.now() },
     `Nothing is acknowledged: no host of ${farm.farm} runs with ${folder}. A service has a folder of its own: RILLKEEPER_STATE=/var/lib/rillkeeper rillkeeper acknowledge ${path}`,
   );
-  console.out('Acknowledged. What still stands is told again before half of its time is gone.');
+  console.out('Acknowledged. It mends nothing: what still stands is told again.');
   return EXIT.done;
 };
