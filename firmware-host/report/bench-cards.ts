@@ -11,7 +11,7 @@ import {
 } from '../cli/rehearsal.ts';
 import { spanWords, upToWords } from '../cli/rehearsal-verdict.ts';
 import type { Band } from '../simulated-shed.ts';
-import { escaped, figure, marked, paragraph } from './markup.ts';
+import { escaped, figure, marked, paragraph, prose } from './markup.ts';
 
 type Words = (value: number) => string;
 
@@ -30,8 +30,8 @@ const row = (name: string, band: Band | null, words: Words): string => {
   const said = [band.low, band.middle, band.high].map(words);
   const cells =
     new Set(said).size === 1
-      ? `<td colspan="3">${escaped(said[0] ?? '')}</td>`
-      : said.map((text) => `<td>${escaped(text)}</td>`).join('');
+      ? `<td colspan="3">${prose(said[0] ?? '')}</td>`
+      : said.map((text) => `<td>${prose(text)}</td>`).join('');
   return `<tr><th scope="row">${escaped(name)}</th>${cells}</tr>`;
 };
 

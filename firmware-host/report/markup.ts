@@ -15,10 +15,11 @@ export const escaped = (text: string): string => text.replace(/[&<>"']/g, (lette
  */
 export const jsonForPage = (data: unknown): string => JSON.stringify(data).replaceAll('<', '\\u003c');
 
-/** A figure and its unit stay on one line, and so do the two sides of a `×`. */
+/** A figure and its unit stay on one line, and so do a `>` and its figure and the two sides of a `×`. */
 export const prose = (text: string): string =>
   escaped(text)
     .replace(/(\d) (?=(?:%|°C|min|h|L|mg\/L|mS\/cm|kWh)(?![a-z]))/g, '$1\u00a0')
+    .replace(/&gt; (?=\d)/g, '&gt;\u00a0')
     .replaceAll(' × ', '\u00a0×\u00a0');
 
 export const paragraph = (text: string): string => `<p>${prose(text)}</p>`;
