@@ -183,11 +183,12 @@ export class Upkeep {
   #health(atMillis: number): HostHealth {
     const { monotonic } = this.#asked.clocks(atMillis);
     const { tampering, moment } = this.#asked;
-    const journal = this.#book.health(atMillis);
-    const seen = { journal, channels: this.#herald.dead() };
+    const seen = { journal: this.#book.health(atMillis), channels: this.#herald.dead() };
+    const { journal, channels } = tampering.seen?.(seen, moment(atMillis)) ?? seen;
     return hostHealth(
       {
-        ...(tampering.seen?.(seen, moment(atMillis)) ?? seen),
+        journal,
+        channels,
         stood: this.#stood,
         starts: { starts: 1, safeMode: null },
         pastUnread: null,

@@ -20,11 +20,15 @@ export const turnedTo = (
   said: readonly Happening[] = [],
   commands: readonly BoardCommand[] = [],
 ): Turn => ({
-  ...turn,
+  farm: turn.farm,
+  now: turn.now,
   state: { ...turn.state, ...change },
-  commands: [...turn.commands, ...commands],
-  entries: [
-    ...turn.entries,
-    ...said.map((told): Entry => ({ ...told, at: turn.now.monotonic, wall: turn.now.wall })),
-  ],
+  commands: commands.length === 0 ? turn.commands : [...turn.commands, ...commands],
+  entries:
+    said.length === 0
+      ? turn.entries
+      : [
+          ...turn.entries,
+          ...said.map((told): Entry => ({ ...told, at: turn.now.monotonic, wall: turn.now.wall })),
+        ],
 });
