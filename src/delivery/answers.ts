@@ -1,4 +1,4 @@
-import { NOT_UNDERSTOOD } from '../alarm/language/not-understood.ts';
+import { NOT_UNDERSTOOD } from '../alarm/language/text-answers.ts';
 import {
   afterMinutes,
   afterSeconds,

@@ -1,4 +1,5 @@
 import { afterSeconds, type MonotonicMillis, type Now } from '../time/instant.ts';
+import { NOTHING_SEEN } from '../alarm/language/text-answers.ts';
 import type { Known } from '../alarm/meant.ts';
 import type { Call } from './call.ts';
 import { withForgotten } from './channel-health.ts';
@@ -43,8 +44,6 @@ const SEEN = /^[^\p{L}\p{N}?]*o\.?k(?:ay)?[^\p{L}\p{N}?]*$/iu;
 const ASKED = /^[^\p{L}\p{N}?]*\?[^\p{L}\p{N}]*$/u;
 /** Nothing is written in it: no person waits for an answer. */
 const EMPTY = /^\s*$/;
-/** Whoever sent an "ok" may else believe that it was taken, and sleep on. */
-const NOTHING_SEEN = 'Nothing acknowledged: no alarm had been told to you when your "ok" was sent.';
 
 /** After an "ok" nobody calls them on about what they have seen. Whoever was not reached is called all the same. */
 const withSeen = (state: DeliveryState, name: string, known: readonly Known[]): DeliveryState => ({
@@ -80,7 +79,7 @@ const textCame = (
   }
   if (SEEN.test(text)) {
     const known = knownTo(state.told, who, sentMoment(sentAt, now));
-    const opening = known.length === 0 ? NOTHING_SEEN : null;
+    const opening = known.length === 0 ? NOTHING_SEEN[settings.language] : null;
     return {
       state: withAnswer(
         withSeen(state, who, known),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { NOT_UNDERSTOOD } from '../../../src/alarm/language/not-understood.ts';
+import { NOT_UNDERSTOOD } from '../../../src/alarm/language/text-answers.ts';
 import { gsm7Places, toGsm7 } from '../../../src/alarm/language/gsm7.ts';
 import { ANSWERS_OF_A_DAY } from '../../../src/delivery/delivery-bounds.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';

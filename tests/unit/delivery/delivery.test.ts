@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { deadChannels } from '../../../src/delivery/channel-health.ts';
-import { NOT_UNDERSTOOD } from '../../../src/alarm/language/not-understood.ts';
+import { NOT_UNDERSTOOD } from '../../../src/alarm/language/text-answers.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';
 import {
   ANA,

@@ -7,3 +7,11 @@ export const NOT_UNDERSTOOD: InFour = {
   es: 'No he entendido. Envíe solo ok cuando haya visto las alarmas, o solo ? para saber cómo está.',
   fr: 'Pas compris. Envoyez seulement ok quand vous avez vu les alarmes, ou seulement ? pour savoir où on en est.',
 };
+
+/** Whoever sent an "ok" may else believe that it was taken, and sleep on. Said before the sentence of the host. */
+export const NOTHING_SEEN: InFour = {
+  en: 'Nothing acknowledged: no alarm had been told to you when your "ok" was sent.',
+  pt: 'Nada confirmado: quando enviou o "ok", nenhum alarme lhe tinha sido comunicado.',
+  es: 'Nada confirmado: cuando envió el "ok", no se le había comunicado ninguna alarma.',
+  fr: 'Rien acquitté : quand vous avez envoyé "ok", aucune alarme ne vous avait été signalée.',
+};
