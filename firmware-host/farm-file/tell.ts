@@ -11,12 +11,19 @@ export const pathWords = (path: readonly (string | number)[]): string =>
     return words === '' ? step : `${words}.${step}`;
   }, '');
 
+/** What would move the cursor, or end the line, is shown as its number. */
+const shown = (text: string): string =>
+  text.replace(
+    /[\p{Cc}\u2028\u2029]/gu,
+    (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+
 const line = (
   file: string,
   { line: row, column }: Position,
   path: string,
   words: readonly string[],
-): string => `${file}:${row}:${column}  ${path === '' ? '' : `${path}: `}${words.join(' ')}`;
+): string => shown(`${file}:${row}:${column}  ${path === '' ? '' : `${path}: `}${words.join(' ')}`);
 
 const counted = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { nameSchema } from './name-schema.ts';
 
 /**
  * Whom the host calls, and by what. No secret stands here: `herald-checks` says where they belong. Every part may
@@ -37,7 +38,7 @@ export const WEEK_DAYS = [
 ] as const;
 
 const person = z.strictObject({
-  name: z.string().trim().min(1).max(40),
+  name: nameSchema,
   phone: text(E164, 'a phone number with its country code, such as "+351912345678"').optional(),
   email: text(ADDRESS, 'an e-mail address').optional(),
   days: z

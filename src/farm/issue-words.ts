@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { nameKeySchema } from './name-schema.ts';
 import { nearestWord } from './nearest-word.ts';
 import type { FarmProblem } from './problem.ts';
 import { keysKnownAt, schemaAt, valueAt } from './schema-walk.ts';
@@ -73,6 +74,18 @@ const reasonOf = (issue: Issue, value: unknown): string => {
     : 'This value is not one of those allowed.';
 };
 
+/** A name that is a key, and is refused as a name. */
+const badKey = (path: Path, inner: Issue | undefined): FarmProblem => {
+  const key = path.at(-1);
+  return {
+    path: plainPath(path),
+    found: `the key ${foundWords(key)}`,
+    allowed: inner?.code === 'custom' ? inner.message.replace(/^expected /, '') : allowedWords(nameKeySchema),
+    problem: inner === undefined ? 'This is no name.' : reasonOf(inner, key),
+    pointsAt: 'key',
+  };
+};
+
 const NUMBER_WITH_COMMA = /^[+-]?\d+,\d+$/;
 const NUMBER_WITH_UNIT = /^([+-]?\d+(?:[.,]\d+)?)\s*([a-zA-Z°%/²³]+)$/;
 const SHORT_CLOCK_TIME = /^\d:[0-5]\d$/;
@@ -133,6 +146,7 @@ const problemsOf = (judged: Judged, above: Path, issue: Issue): readonly FarmPro
         (key, place) => keyOfAnotherBlock(judged, path, key) ?? [unknownKey(judged, path, key, place)],
       );
   }
+  if (issue.code === 'invalid_key') return [badKey(path, issue.issues[0])];
   if (issue.code === 'invalid_union' && isBlock(valueAt(judged.raw, path))) {
     // A block was written, so it is judged as the block that may stand here, not as the word; of several blocks
     // as the one that knows most of its keys.

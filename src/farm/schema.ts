@@ -3,6 +3,7 @@ import { isCalendarDate, isTimeZone } from '../time/local-day.ts';
 import { heraldSchema, outsideWatcherSchema } from './herald-schema.ts';
 import { LANGUAGES_SPOKEN } from './languages-spoken.ts';
 import { LIMITS } from './limits.ts';
+import { nameKeySchema, nameSchema } from './name-schema.ts';
 import { tankSchema } from './tank-schema.ts';
 import { wiringSchema } from './wiring-schema.ts';
 
@@ -18,15 +19,6 @@ export const NEXT_MAX = 24;
 const within = (bounds: { readonly least: number; readonly most: number }): z.ZodNumber =>
   z.number().min(bounds.least).max(bounds.most);
 
-/** Of one line that every terminal, message and page shows as it is. */
-const name = z
-  .string()
-  .trim()
-  .min(1)
-  .max(40)
-  .refine((text) => !/[\p{Cc}\u2028\u2029]/u.test(text), {
-    error: 'expected a name on one line, without line breaks, tabs and other control characters',
-  });
 const date = z
   .string()
   .refine(isCalendarDate, { error: 'expected a calendar date such as 2026-06-05' })
@@ -83,7 +75,7 @@ const nextOnBench = z.strictObject({
 });
 
 const bench = z.strictObject({
-  name,
+  name: nameSchema,
   channels: z.number().int().min(1).max(500),
   lengthMetres: z.number().min(0.3).max(60).describe('of one channel'),
   innerDiameterMillimetres: z.number().min(20).max(400),
@@ -146,7 +138,7 @@ const boundary = z
   .describe('a local clock time such as "08:00", or the sun with an offset such as "sunset-01:00"');
 
 const dayPart = z.strictObject({
-  part: name,
+  part: nameSchema,
   from: boundary,
   to: boundary,
   floods: within(LIMITS.floodsPerPart)
@@ -250,7 +242,7 @@ const climate = z.strictObject({
 });
 
 export const farmSchema = z.strictObject({
-  farm: name,
+  farm: nameSchema,
   language: z
     .enum(LANGUAGES_SPOKEN)
     .default('en')
@@ -263,7 +255,7 @@ export const farmSchema = z.strictObject({
   pump,
   tank: tankSchema,
   benches: z.array(bench).min(1).max(BENCHES_MAX),
-  crops: z.record(z.string().min(1).max(40), crop).optional().describe('crops of your own, by name'),
+  crops: z.record(nameKeySchema, crop).optional().describe('crops of your own, by name'),
   dayPlan: z.array(dayPart).min(1).max(DAY_PARTS_MAX),
   temperatureRule,
   bounds,

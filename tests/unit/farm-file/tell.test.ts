@@ -30,6 +30,14 @@ describe('tellProblems', () => {
     ]);
   });
 
+  it('shows what would move the cursor or end the line as its number', () => {
+    const read = farmFromText('"\\e[2J\\x9b2J\\n\\L": 1', 'x.yaml');
+    const told = tellProblems('x.yaml', read.ok ? [] : read.problems);
+    // eslint-disable-next-line no-control-regex -- they are what is looked for
+    expect(told.replaceAll('\n', '')).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u2028]/);
+    expect(told).toContain(String.raw`\u001b[2J\u009b2J\u000a\u2028`);
+  });
+
   it('tells 50 of 1013 and counts the rest', () => {
     const read = farmFromText(
       Array.from({ length: 2000 }, (_, place) => `key${place}: 1`).join('\n'),

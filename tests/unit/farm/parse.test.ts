@@ -56,6 +56,23 @@ describe('parseFarm', () => {
   ])('refuses %s in a name, and says what may stand there', (_, text, found) => {
     refuses([['farm'], text], 'farm', found, /^a name on one line, without line breaks/);
     refuses([['benches', 1, 'name'], text], 'benches.1.name', found, /without .* other control characters/);
+    refuses([['herald', 'people', 0, 'name'], text], 'herald.people.0.name', found, /^a name on one line/);
+  });
+
+  it.each([
+    ['a tab', 'my\tcrop', '"my\\tcrop"', /^a name on one line, without line breaks/],
+    ['nothing', '', '""', /^a text of 1 to 40 letters\. The text is too short/],
+    [
+      '41 letters',
+      'c'.repeat(41),
+      `"${'c'.repeat(41)}"`,
+      /^a text of 1 to 40 letters\. The text is too long/,
+    ],
+  ])('refuses %s as the name of a crop, and points at the name', (_, name, found, words) => {
+    const own = { leafSquareMetresMax: 0.2, rootGramsMax: 20, halfGrownDays: 30, growthPerDay: 0.2 };
+    const change: Change = [['crops'], { [name]: { ...own, plantsPerSquareMetre: 25, harvestDays: 42 } }];
+    refuses(change, `crops.${name}`, `the key ${found}`, words);
+    expect(problemsWith(change)[0]).toMatchObject({ pointsAt: 'key' });
   });
 
   it('takes names of many tongues, and trims what stands round them', () => {
