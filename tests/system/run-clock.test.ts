@@ -1,7 +1,21 @@
+import Database from 'better-sqlite3';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bookPath } from '../../firmware-host/storage/journal/book-path.ts';
+import { rowSum } from '../../firmware-host/storage/journal/row-sum.ts';
+import { stateFolder } from '../../firmware-host/storage/state-folder.ts';
 import { deskBoard, onPty, type Desk, type PtyBoard } from './pty-board.ts';
-import { linesOf, ownFolder, realFarmText, type Running, started, written } from './rillkeeper.ts';
+import {
+  type Ended,
+  linesOf,
+  ownFolder,
+  realFarmText,
+  type Running,
+  started,
+  startedAmid,
+  STATE,
+  written,
+} from './rillkeeper.ts';
 import { steppedClock, type SteppedClock } from './stepped-clock.ts';
 
 /** Faults 21, 22, 26 and 29 on the real process, with a stock board on a serial line. */
@@ -20,6 +34,9 @@ interface Line {
   readonly wall?: string | null;
   readonly reason?: string;
   readonly pump?: string;
+  readonly order?: string;
+  readonly alarm?: string;
+  readonly who?: string;
 }
 const entriesOf = (text: string): readonly Line[] => linesOf(text).map((line) => JSON.parse(line) as Line);
 
@@ -88,6 +105,53 @@ describe('a host that wakes in 1970', () => {
     );
     expect(entries.filter(({ wall }) => typeof wall === 'string' && wall !== 'unknown')).toEqual([]);
   });
+});
+
+/** As if the host that has ended had begun long before: by then its clock is no longer just being set. */
+const beganEarlier = (name: string): void => {
+  const book = new Database(bookPath(stateFolder(name, { RILLKEEPER_STATE: STATE })));
+  const [kept] = book.prepare<[], { json: string }>('SELECT json FROM kept').all();
+  const whole = JSON.parse(kept!.json) as { state: { clock: { startedAt: number } } };
+  whole.state.clock.startedAt -= 20 * 60_000;
+  const json = JSON.stringify(whole);
+  book.prepare('UPDATE kept SET json = ?, sum = ?').run(json, rowSum(json));
+  book.close();
+};
+
+describe('the word of a person at the host that the clock is right', () => {
+  const OF_DAYS = 2 * 24 * 3600 * 1000;
+
+  it('is taken once by a host that doubts it, which then believes the date that was set', async () => {
+    const clock = steppedClock('+0');
+    const file = farm('Word');
+    await ended(await runUnder(file, clock));
+    beganEarlier('Word');
+    const startedAt = Date.now();
+    const running = startedAmid(clock.env, 'run', file, '--board', board.path, '--json');
+    await running.said('"link-found"');
+    const word = (): Promise<Ended> => startedAmid(clock.env, 'clock', file, '--right').ended;
+    expect(await word()).toMatchObject({
+      code: 1,
+      stderr: expect.stringContaining('doubts its clock') as unknown,
+    });
+    clock.set('+2d');
+    await running.said('"clock-stepped"');
+    const taken = await word();
+    expect([taken.code, taken.stdout]).toEqual([
+      0,
+      expect.stringContaining('believes its clock again') as unknown,
+    ]);
+    expect((await word()).code).toBe(1);
+    const entries = await ended(running);
+    const by = expect.stringMatching(/ at the host$/) as unknown;
+    expect(entries.filter(({ order }) => order === 'clock-right')).toMatchObject([{ who: by }]);
+    expect(entries.filter(({ kind }) => kind === 'alarm-acknowledged')).toMatchObject([
+      { alarm: 'clock-stepped', who: by },
+    ]);
+    // In doubt no date is written; with the word it is the one that was set.
+    expect(entries.find(({ alarm }) => alarm === 'clock-stepped')?.wall).toBe('unknown');
+    expect(Date.parse(entries.at(-1)?.wall ?? 'none') - startedAt).toBeGreaterThan(OF_DAYS - 60_000);
+  }, 120_000);
 });
 
 describe('a host that is stopped for 8 s by SIGSTOP in a flood', () => {
