@@ -10,7 +10,8 @@ import type { BoardLink } from './devices/board-link.ts';
 import { firmwareWords, STOCK_WARNING } from './devices/identity.ts';
 import { keeperSays, keeperWarnings, leftWords } from './devices/keeper/keeper-words.ts';
 import { run, type RunAsked } from './run-loop.ts';
-import { statusOf, statusSentence, type LastFlood, type StatusAsked } from './status-view.ts';
+import { stateSentence, type LastFlood } from './state-sentence.ts';
+import { statusOf, type StatusAsked } from './status-view.ts';
 import type { Upkeep } from './upkeep/upkeep.ts';
 import { readCalibration } from './storage/calibration-file.ts';
 import { createStatusKeeper } from './storage/status-file.ts';
@@ -149,7 +150,8 @@ export const host = async (asked: HostAsked): Promise<void> => {
         });
         keeper.keep(() => statusOf(seen()));
         upkeep?.told(step, now, () => ({
-          says: statusSentence(seen()),
+          says: stateSentence(seen(), 'en'),
+          saysToPeople: stateSentence(seen(), farm.language),
           readings: readings(farm, wiring, step.state.senses, calibration, now.monotonic),
         }));
       },

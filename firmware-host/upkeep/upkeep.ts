@@ -53,7 +53,10 @@ export interface UpkeepAsked {
 
 /** What a step shows of itself to whoever keeps it up. */
 export interface Shown {
+  /** The state in one sentence, for whoever keeps the machine. */
   readonly says: string;
+  /** The same in the language of the farm, for those whom it calls. */
+  readonly saysToPeople: string;
   readonly readings: readonly NamedReading[];
 }
 
@@ -225,10 +228,10 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       : word.alarms.filter(isAlarmKind).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
   };
 
-  const everySecond = (now: Now, { says, readings: newest }: Shown): void => {
+  const everySecond = (now: Now, { says, saysToPeople, readings: newest }: Shown): void => {
     readings = newest;
     hostWord.look(inDoubt(trust) ? 'clock' : 'nothing');
-    herald?.says(says);
+    herald?.says(saysToPeople);
     herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
     heartbeat.says(says);
     say(

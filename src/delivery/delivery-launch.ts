@@ -1,5 +1,6 @@
 import { cutAtWord, toGsm7 } from '../alarm/language/gsm7.ts';
 import { MESSAGE_LETTERS_MAX } from '../alarm/language/message.ts';
+import { NOTHING_KNOWN, SAID_BEFORE } from '../alarm/language/text-answers.ts';
 import { localClockText } from '../time/local-day.ts';
 import {
   afterMinutes,
@@ -70,14 +71,24 @@ const withErrand = (
   ),
 });
 
-const sentenceText = ({ sentence }: DeliveryState, now: MonotonicMillis): string => {
-  if (sentence === null) return 'The host has said nothing yet.';
+const sentenceText = (
+  { sentence }: DeliveryState,
+  { language }: DeliverySettings,
+  now: MonotonicMillis,
+): string => {
+  if (sentence === null) return NOTHING_KNOWN[language];
   const age = secondsBetween(sentence.at, now);
-  return age <= SENTENCE_FRESH_SECONDS ? sentence.text : `${Math.round(age / 60)} min ago: ${sentence.text}`;
+  return age <= SENTENCE_FRESH_SECONDS
+    ? sentence.text
+    : `${SAID_BEFORE[language](Math.round(age / 60))} ${sentence.text}`;
 };
 
-const answerText = (state: DeliveryState, { opening, text }: Job, now: MonotonicMillis): string =>
-  [opening, text ?? sentenceText(state, now)].filter((part) => part !== null).join(' ');
+const answerText = (
+  state: DeliveryState,
+  settings: DeliverySettings,
+  { opening, text }: Job,
+  now: MonotonicMillis,
+): string => [opening, text ?? sentenceText(state, settings, now)].filter((part) => part !== null).join(' ');
 
 /** The call with the time left of this moment: so much has gone since it was made. */
 const callNow = (call: Call, ageMinutes: number): Call =>
@@ -96,16 +107,17 @@ const ageWords = (ageMinutes: number, timeZone: string, { wall }: Now): string =
 
 const messageOf = (
   state: DeliveryState,
-  { rota }: DeliverySettings,
+  settings: DeliverySettings,
   { job, errand }: Waiting,
   now: Now,
 ): Message => {
+  const { rota } = settings;
   const person = rota.people.find(({ name }) => name === errand.person);
   const { call } = job;
   const to = person === undefined ? null : addressee(person);
   const { id, form } = errand;
   if (call === null) {
-    const text = answerText(state, job, now.monotonic);
+    const text = answerText(state, settings, job, now.monotonic);
     return { id, form, to, text, call, calledAt: null, purpose: 'answer' };
   }
   const age = minutesBetween(job.madeAt, now.monotonic);

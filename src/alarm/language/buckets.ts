@@ -46,7 +46,7 @@ export const BUCKETS: Readonly<Record<LanguageCode, BucketWords>> = {
 export const withBucket = ({ full }: BucketWords, bucket: Bucket | null): string =>
   bucket === null ? '' : ` ${full(bucket)}`;
 
-type Already = Extract<Wilt, { readonly kind: 'already' }>;
+type Already = Omit<Extract<Wilt, { readonly kind: 'already' }>, 'kind'>;
 
 const MORE: Readonly<Record<LanguageCode, (others: number) => string>> = {
   en: (others) => `and ${others} more`,

@@ -1,3 +1,4 @@
+import type { LanguageCode } from '../../farm/languages-spoken.ts';
 import type { InFour } from './reasons/in-four.ts';
 
 /** To a listed person whose text is neither an "ok" nor a "?". One text message, as each of the languages fits in it. */
@@ -14,4 +15,20 @@ export const NOTHING_SEEN: InFour = {
   pt: 'Nada confirmado: quando enviou o "ok", nenhum alarme lhe tinha sido comunicado.',
   es: 'Nada confirmado: cuando envió el "ok", no se le había comunicado ninguna alarma.',
   fr: 'Rien acquitté : quand vous avez envoyé "ok", aucune alarme ne vous avait été signalée.',
+};
+
+/** To whoever asks before the host has looked once. */
+export const NOTHING_KNOWN: InFour = {
+  en: 'The host has said nothing yet.',
+  pt: 'O computador ainda não disse nada.',
+  es: 'El ordenador aún no ha dicho nada.',
+  fr: "L'ordinateur n'a encore rien dit.",
+};
+
+/** Before a sentence that is no longer fresh. */
+export const SAID_BEFORE: Readonly<Record<LanguageCode, (minutes: number) => string>> = {
+  en: (minutes) => `${minutes} min ago:`,
+  pt: (minutes) => `Há ${minutes} min:`,
+  es: (minutes) => `Hace ${minutes} min:`,
+  fr: (minutes) => `Il y a ${minutes} min :`,
 };

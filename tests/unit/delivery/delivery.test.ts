@@ -188,6 +188,18 @@ describe('a text that comes in', () => {
     expect(run.begun[0]?.message.text).toBe('10 min ago: Wet. Next flood 14:59.');
   });
 
+  it.each([
+    ['pt', 'Há 10 min: Wet.', 'O computador ainda não disse nada.'],
+    ['es', 'Hace 10 min: Wet.', 'El ordenador aún no ha dicho nada.'],
+    ['fr', 'Il y a 10 min : Wet.', "L'ordinateur n'a encore rien dit."],
+  ] as const)('in %s too the age is told, and that nothing is known yet', (language, aged, nothing) => {
+    const asked = came('?', '+351912000001', 601);
+    const old = drive({ ...ALL, language }, () => WELL, [says, asked], 700);
+    expect(old.begun[0]?.message.text).toMatch(aged);
+    const none = drive({ ...ALL, language }, () => WELL, [asked], 700);
+    expect(none.begun[0]?.message.text).toBe(nothing);
+  });
+
   it.each(['ok', 'OK', ' Ok. ', 'OK!', 'okay', 'O.K.', 'Ok 👍', 'oK…', '“ok”', 'Ok\u00a0', '👍 ok'])(
     '"%s" acknowledges, and is answered 3 s later',
     (text) => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { statusSentence } from '../../../firmware-host/status-view.ts';
+import { stateSentence } from '../../../firmware-host/state-sentence.ts';
 import { minute } from '../../support/moments.ts';
 import { restingHost } from '../../support/resting-host.ts';
 
@@ -11,6 +11,6 @@ describe('the first sentence while the board is gone', () => {
       'NO BOARD for 3 min, about 83 min left. With power it floods by its own table.',
     ],
   ] as const)('of %j', (link, says) => {
-    expect(statusSentence(restingHost({ link, linkDownSince: minute(497) }))).toBe(says);
+    expect(stateSentence(restingHost({ link, linkDownSince: minute(497) }), 'en')).toBe(says);
   });
 });

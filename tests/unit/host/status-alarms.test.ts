@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Alarm, AlarmState } from '../../../src/alarm/alarm.ts';
 import type { AlarmKind } from '../../../src/alarm/card.ts';
-import { statusSentence } from '../../../firmware-host/status-view.ts';
+import { stateSentence } from '../../../firmware-host/state-sentence.ts';
 import { held, NO_ORDERS } from '../../../src/command/orders.ts';
 import { alarmIn, cardOf } from '../alarm/made-alarms.ts';
 import { minute } from '../../support/moments.ts';
@@ -11,7 +11,7 @@ const BELIEF = { ...RESTING.state.belief, benches: [{ theta: 0.9, thetaLow: 0.8 
 
 /** What a text with "?" is answered, and what the broker keeps. */
 const saidWith = (alarms: readonly Alarm[]): string =>
-  statusSentence(restingHost({ belief: BELIEF, alarms }));
+  stateSentence(restingHost({ belief: BELIEF, alarms }), 'en');
 const alarm = (kind: AlarmKind, state: AlarmState = 'active-unacknowledged'): Alarm =>
   alarmIn(state, cardOf(kind), minute(490));
 const WELL = 'Wet. Last flood confirmed 11:50, next about 12:27.';
@@ -44,7 +44,7 @@ describe('the sentence of a host with an alarm of high priority', () => {
     const orders = held(NO_ORDERS, 'Ana', 30, NOON.monotonic);
     const lost = { link: { kind: 'down', why: 'unplugged' }, linkDownSince: minute(497) } as const;
     const said = (state: Parameters<typeof restingHost>[0]): string =>
-      statusSentence(restingHost({ ...state, alarms }));
+      stateSentence(restingHost({ ...state, alarms }), 'en');
     expect(said({ orders })).toBe(
       'ALARM: missed flood, board silent. Held by Ana until 12:30; the plants have about 83 min.',
     );
