@@ -1,7 +1,7 @@
 import { createInterface } from 'node:readline/promises';
 import type { Wiring } from '../../src/farm/farm.ts';
 import { calibrated, type StandardDip } from '../../src/sense/calibrate.ts';
-import { median } from '../../src/sense/probe.ts';
+import { median } from '../../src/units/median.ts';
 import { moduleOf } from '../../src/sense/strength.ts';
 import { afterSeconds, wallMillis } from '../../src/time/instant.ts';
 import type { BoardLink } from '../devices/board-link.ts';

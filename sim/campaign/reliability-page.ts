@@ -78,7 +78,7 @@ const pairsText = ({ pairs }: LastCampaign): string =>
 const monthsText = ({ months }: LastCampaign): string =>
   months === null
     ? 'Fault-free months have not been written down yet.'
-    : `In ${Math.round(months.days / 30)} fault-free months with the noise of cheap sensors, ${months.floods} floods, ${months.missedAlarms} alarms of a missed flood were raised.`;
+    : `In ${Math.round(months.days / 30)} fault-free months with the noise of cheap sensors, ${months.floods} floods, ${months.missedAlarms} alarms of a missed flood were raised; ${brokeText(months.breached)} broke an invariant. In them ${months.thirstyBenches} benches wilted under a plan that is too dry for those plants.`;
 
 const bytesText = ({ bytes }: LastCampaign): string =>
   bytes === null

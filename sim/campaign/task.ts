@@ -40,10 +40,10 @@ const repeated = ({ record, hash }: CampaignRun, again: CampaignRun | null): rea
     ? []
     : [{ invariant: 'I12', atMillis: record.endMillis, words: 'the same seed gave another journal' }];
 
-/** Whether a bench that wilted does so without any fault as well takes a second run. */
+/** Whether a bench that wilted does so without any fault as well takes a second run, unless this one had none. */
 const thirstyIn = (task: CampaignTask, record: RunRecord): readonly number[] => {
   const found = wilted(record);
-  if (found.length === 0 || task.faultFree === true) return [];
+  if (found.length === 0 || task.faultFree === true) return found;
   const without = wilted(seedRun({ ...task, faultFree: true }).record);
   return found.filter((bench) => without.includes(bench));
 };

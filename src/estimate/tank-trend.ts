@@ -1,6 +1,7 @@
 import { standingLitres } from '../farm/channel-water.ts';
 import type { Farm } from '../farm/farm.ts';
 import { afterMinutes, afterSeconds, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
+import { median } from '../units/median.ts';
 
 /**
  * How the tank goes, from its level sensor. A flood moves tens of litres out and back, so only comparable moments are
@@ -23,6 +24,13 @@ const READINGS_APART_SECONDS = 30;
 const MOMENT_MINUTES = 8;
 /** or when their median absolute deviation (F. R. Hampel 1974, J. Am. Stat. Assoc. 69, 383) is above this: no water does that. */
 const SPREAD = { litres: 5, share: 0.01 } as const;
+/**
+ * Where much still comes back the moment is put off, and while it comes back at the limit of what shows, by minutes more or
+ * less from rest to rest: of two rests only moments that are so long after the stop to within this are comparable …
+ */
+const ALIKE_MINUTES = 1;
+/** … and so many of the latest are kept for the next one that is. */
+const MARKS = 6;
 /** Slopes that are taken together. */
 const SLOPES = 3;
 const SLOPE_MINUTES = { least: 20, most: 360 } as const;
@@ -46,6 +54,7 @@ const SOON_MINUTES = { within: 8 * 60, again: 12 * 60 } as const;
 /** The level at a comparable moment, with what the benches had drunk and held by then. */
 interface TankMoment {
   readonly at: MonotonicMillis;
+  readonly afterStopMinutes: number;
   readonly litres: number;
   /** All that they can have drunk since the start. */
   readonly drunkLitres: number;
@@ -78,8 +87,8 @@ export interface TankTrend {
   readonly at: MonotonicMillis | null;
   readonly drunkLitres: number;
   readonly rest: TankRest | null;
-  /** The first moment of the latest rest of either kind that had one. */
-  readonly marks: Readonly<Record<FloodBefore, TankMoment | null>>;
+  /** The first moments of the latest rests of either kind that had one, oldest first. */
+  readonly marks: Readonly<Record<FloodBefore, readonly TankMoment[]>>;
   /** The latest slopes, oldest first. */
   readonly slopes: readonly TankSlope[];
   readonly last: { readonly at: MonotonicMillis; readonly litres: number } | null;
@@ -89,7 +98,7 @@ export interface TankTrend {
   readonly fullMoments: number;
 }
 
-const NO_MARKS = { missed: null, 'not-missed': null } as const;
+const NO_MARKS = { missed: [], 'not-missed': [] } as const;
 
 export const NO_TREND: TankTrend = {
   at: null,
@@ -117,20 +126,14 @@ export interface TankLook {
   readonly heldLitres: number;
 }
 
-const medianOf = (values: readonly number[]): number => {
-  const sorted = values.toSorted((a, b) => a - b);
-  const middle = (sorted.length - 1) / 2;
-  return ((sorted[Math.floor(middle)] ?? 0) + (sorted[Math.ceil(middle)] ?? 0)) / 2;
-};
-
 /** So far apart readings of the same water may be. */
 const spreadLitres = (tankLitres: number): number => Math.max(SPREAD.litres, SPREAD.share * tankLitres);
 
 /** The median of the readings; null when they do not agree. */
 const agreed = (readings: readonly number[], tankLitres: number): number | null => {
-  const median = medianOf(readings);
-  const deviation = medianOf(readings.map((litres) => Math.abs(litres - median)));
-  return deviation <= spreadLitres(tankLitres) ? median : null;
+  const middle = median(readings);
+  const deviation = median(readings.map((litres) => Math.abs(litres - middle)));
+  return deviation <= spreadLitres(tankLitres) ? middle : null;
 };
 
 /** Between rests the benches take what they drink, and what they hold more than before; within one rest nothing. */
@@ -151,7 +154,7 @@ const slopeBetween = (
 };
 
 const beyond = (slopes: readonly TankSlope[]): number =>
-  medianOf(slopes.map(({ beyondLitresPerHour }) => beyondLitresPerHour));
+  slopes.length === 0 ? 0 : median(slopes.map(({ beyondLitresPerHour }) => beyondLitresPerHour));
 
 const leakLitresPerHour = (farm: Farm): number =>
   Math.max(LEAK.litresPerHourLeast, farm.tank.litres / LEAK.hoursForWholeTank);
@@ -184,6 +187,11 @@ const courseAfter = (farm: Farm, trend: TankTrend): TankTrend['course'] => {
 const isBrimful = (farm: Farm, litres: number): boolean =>
   litres >= farm.tank.litres - spreadLitres(farm.tank.litres);
 
+const likeOf = (marks: readonly TankMoment[], moment: TankMoment): TankMoment | null =>
+  marks.findLast(
+    ({ afterStopMinutes }) => Math.abs(afterStopMinutes - moment.afterStopMinutes) <= ALIKE_MINUTES,
+  ) ?? null;
+
 /** The trend with one comparable moment more. */
 const withMoment = (
   farm: Farm,
@@ -192,13 +200,14 @@ const withMoment = (
   moment: TankMoment,
   lastFlood: FloodBefore,
 ): TankTrend => {
-  const before = rest.next === 0 ? trend.marks[lastFlood] : rest.before;
+  const marks = trend.marks[lastFlood];
+  const before = rest.next === 0 ? likeOf(marks, moment) : rest.before;
   const slope =
     before === null ? null : slopeBetween(before, moment, rest.next === 0 ? 'two-rests' : 'one-rest');
   const next: TankTrend = {
     ...withSlope(trend, slope),
     rest: { ...rest, next: rest.next + 1, readings: [], before: moment },
-    marks: rest.next === 0 ? { ...trend.marks, [lastFlood]: moment } : trend.marks,
+    marks: rest.next === 0 ? { ...trend.marks, [lastFlood]: [...marks, moment].slice(-MARKS) } : trend.marks,
     last: { at: moment.at, litres: moment.litres },
     fullMoments: isBrimful(farm, moment.litres) ? Math.min(FULL_MOMENTS, trend.fullMoments + 1) : 0,
   };
@@ -252,7 +261,13 @@ export const tankLooked = (
   const litres = agreed(readings, farm.tank.litres);
   if (litres === null)
     return { ...trend, rest: { ...read, next: rest.next + 1, readings: [], before: null } };
-  const moment = { at: now, litres, drunkLitres: trend.drunkLitres, heldLitres: look.heldLitres };
+  const moment = {
+    at: now,
+    afterStopMinutes: minutesBetween(rest.since, now),
+    litres,
+    drunkLitres: trend.drunkLitres,
+    heldLitres: look.heldLitres,
+  };
   return withMoment(farm, trend, read, moment, look.lastFlood);
 };
 

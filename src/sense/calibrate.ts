@@ -1,6 +1,7 @@
 import { kclFactorTo25 } from '../physics/conductivity.ts';
 import type { WallMillis } from '../time/instant.ts';
 import { assert, itemAt } from '../units/assertion.ts';
+import { median } from '../units/median.ts';
 import {
   isAtBottom,
   isAtTop,
@@ -10,13 +11,7 @@ import {
   strongestMicrosiemensPerCm,
   type ProbeModule,
 } from './probe-module.ts';
-import {
-  belongsTo,
-  fittedMicrosiemensPerCm,
-  median,
-  type CalibrationFit,
-  type ProbeCalibration,
-} from './probe.ts';
+import { belongsTo, fittedMicrosiemensPerCm, type CalibrationFit, type ProbeCalibration } from './probe.ts';
 
 /** One standard with the probe held in it. */
 export interface StandardDip {

@@ -6,7 +6,7 @@ import {
   type WhyNoFactor,
 } from '../physics/conductivity.ts';
 import type { WallMillis } from '../time/instant.ts';
-import { assert } from '../units/assertion.ts';
+import { median } from '../units/median.ts';
 import {
   isAtTop,
   isCount,
@@ -88,15 +88,6 @@ const NOISE = { share: 0.02, counts: 2 } as const;
 /** Below this, µS/cm, a probe counts as dry. */
 const dryMicrosiemensPerCm = (module: ProbeModule): number =>
   Math.max(DRY_MICROSIEMENS_PER_CM, signalMicrosiemensPerCm(DRY_COUNTS, module));
-
-/** The middle value; of an even number the mean of the middle two. @throws BrokenAssertion when there are none */
-export const median = (values: readonly number[]): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  const upper = sorted[Math.floor(sorted.length / 2)];
-  const lower = sorted[Math.ceil(sorted.length / 2) - 1];
-  assert(upper !== undefined && lower !== undefined, 'the median of no values');
-  return (lower + upper) / 2;
-};
 
 /** Conductivity in µS/cm at the water's own temperature. */
 export const fittedMicrosiemensPerCm = (

@@ -87,6 +87,11 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
     { seed: 20839, days: 3, pair: ['host-killed', 'flood-now'] },
   ],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
+  [
+    'a tank fell by what had not drained back yet, 5 min sooner after a stop than the time before',
+    { seed: 506, days: 3, faultFree: true },
+  ],
+  ['judge: plants that wilt under their plan with nothing broken', { seed: 400, days: 3, faultFree: true }],
 ];
 
 it.each(FOUND)('%s: %j is whole', async (_, task) => {

@@ -98,6 +98,25 @@ describe('the trend of the tank', () => {
     expect(gone.slopes).toHaveLength(1);
   });
 
+  /** Each second rest water comes back for 5 min longer; it fills the tank by 6 L a minute up to 17 min after the stop. */
+  const putOff =
+    (perHour: number) =>
+    (at: number): number | undefined => {
+      const stopped = (at % TURN_MINUTES) - FLOOD_MINUTES;
+      const isLate = Math.floor(at / TURN_MINUTES) % 2 === 1;
+      if (stopped < (isLate ? 15 : 10)) return undefined;
+      return steady(perHour)(at) - 6 * Math.max(0, 17 - stopped);
+    };
+
+  it('takes no fall from a moment that was put off beside one that was not', () => {
+    for (let turns = 4; turns < 12; turns += 1)
+      expect(fallAfter({ turns, litres: putOff(0) })).toBeUndefined();
+  });
+
+  it('sees a fall of 60 L/h in such a shed too', () => {
+    expect(fallAfter({ turns: 7, litres: putOff(60) })).toBeCloseTo(60, 6);
+  });
+
   /** 40 L are still in the channels at the moment that counts, but for a flood of which no water came. */
   const drains =
     (missed: (turn: number) => boolean, perHour = 0) =>
