@@ -16,6 +16,8 @@ export interface TextingModem {
   readonly comes: (text: Text) => void;
   /** The numbers to which a text was sent. */
   readonly sentTo: () => readonly string[];
+  /** What they said, in the letters of the line. */
+  readonly sentTexts: () => readonly string[];
   /** Texts that nobody has deleted yet. */
   readonly kept: () => number;
   readonly close: () => Promise<void>;
@@ -30,6 +32,7 @@ export const textingModem = async (): Promise<TextingModem> => {
   child.stdin.on('error', () => undefined);
   const texts = new Map<number, Text>();
   const sent: string[] = [];
+  const bodies: string[] = [];
   let last = 0;
   let rest = '';
   const say = (...lines: readonly string[]): void => {
@@ -57,6 +60,7 @@ export const textingModem = async (): Promise<TextingModem> => {
     for (const letter of bytes.toString('latin1')) {
       if (letter === '\u001b') rest = '';
       else if (letter === '\u001a') {
+        bodies.push(rest);
         rest = '';
         say('+CMGS: 1', 'OK');
       } else if (letter === '\r') {
@@ -74,6 +78,7 @@ export const textingModem = async (): Promise<TextingModem> => {
       say(`+CMTI: "SM",${last}`);
     },
     sentTo: () => sent,
+    sentTexts: () => bodies,
     kept: () => texts.size,
     close: async () => {
       child.kill('SIGKILL');
