@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { NOT_UNDERSTOOD } from '../../../src/alarm/language/text-answers.ts';
+import { NOT_UNDERSTOOD, NOTHING_SEEN } from '../../../src/alarm/language/text-answers.ts';
 import { gsm7Places, toGsm7 } from '../../../src/alarm/language/gsm7.ts';
 import { ANSWERS_OF_A_DAY } from '../../../src/delivery/delivery-bounds.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';
@@ -108,6 +108,12 @@ describe('what is understood', () => {
     const run = drive({ ...SETTINGS, language }, () => WELL, [came('estado', 5)], 60);
     expect(run.begun[0]?.message.text).toBe(NOT_UNDERSTOOD[language]);
     expect(gsm7Places(toGsm7(NOT_UNDERSTOOD[language]))).toBeLessThanOrEqual(160);
+  });
+
+  it.each(LANGUAGES_SPOKEN)('to an "ok" that finds nothing says so in %s', (language) => {
+    const run = drive({ ...SETTINGS, language }, () => WELL, [came('ok', 5)], 60);
+    expect(run.begun.at(-1)?.message.text).toContain(NOTHING_SEEN[language]);
+    expect(new Set(Object.values(NOTHING_SEEN)).size).toBe(4);
   });
 
   it('is in four languages four sentences', () => {

@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { NOTHING_SEEN } from '../../../src/alarm/language/text-answers.ts';
-import { LANGUAGES_SPOKEN } from '../../../src/farm/languages-spoken.ts';
 import { webhookBody } from '../../../firmware-host/herald/webhook-channel.ts';
 import type { Call } from '../../../src/delivery/call.ts';
 import { restarted } from '../../../src/delivery/delivery-restart.ts';
@@ -195,12 +193,6 @@ describe('an "ok" by text', () => {
     const run = drive(texting, () => WELL, script, 300);
     expect(seen(run)).toEqual([]);
     expect(run.begun.at(-1)?.message.text).toMatch(/^Nothing acknowledged: /);
-  });
-
-  it.each(LANGUAGES_SPOKEN)('says so in %s where the farm speaks that', (language) => {
-    const run = drive({ ...texting, language }, () => WELL, [ok(11)], 300);
-    expect(run.begun.at(-1)?.message.text).toContain(NOTHING_SEEN[language]);
-    expect(new Set(Object.values(NOTHING_SEEN)).size).toBe(4);
   });
 
   it.each([

@@ -8,21 +8,11 @@ import type { Now } from '../../../src/time/instant.ts';
 import { minute } from '../../support/moments.ts';
 import { NOON, RESTING, restingHost } from '../../support/resting-host.ts';
 import { alarmIn, cardOf } from '../alarm/made-alarms.ts';
+import { CLUE } from '../alarm/situations.ts';
 
 const UNDATED: Now = { ...NOON, wall: 'unknown' };
 type State = Step['state'];
 
-const CLUE: NonNullable<State['memory']['missed']> = {
-  contact: 'seen',
-  current: 'seen',
-  mains: 'unknown',
-  tankFell: 'unknown',
-  trickleLitresPerMinute: null,
-  stoppedAt: null,
-  startedAt: minute(480),
-  deadline: minute(495),
-  retries: 2,
-};
 const WET = { theta: 0.9, thetaLow: 0.8 };
 const belief = (
   ...benches: readonly { readonly theta: number; readonly thetaLow: number }[]
