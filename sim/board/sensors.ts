@@ -34,6 +34,8 @@ const NOISE = {
 } as const;
 /** A return switch closes above this share of the flow with every bench running. */
 const SWITCH_SHARE = 0.25;
+/** A film of water lets the leak sensor speak. */
+const FLOOR_WET_LITRES = 1;
 /** The float hangs this far above the level at which the pump draws air, L. */
 const FLOAT_ABOVE_DRY_LITRES = 20;
 
@@ -117,7 +119,7 @@ export const createSensors = (
           has('float-stuck-low') || tank.litres < plant.build.tank.dryLitres + FLOAT_ABOVE_DRY_LITRES;
         samples.push({ at, channel: 'tank-float', low });
       }
-      if (fitted.leakSensor) samples.push({ at, channel: 'leak', wet: tank.leakedLitres > 1 });
+      if (fitted.leakSensor) samples.push({ at, channel: 'leak', wet: tank.floorLitres > FLOOR_WET_LITRES });
       if (fitted.overflowFloat) {
         samples.push({ at, channel: 'overflow', wet: tank.litres >= plant.build.tank.brimLitres });
       }

@@ -253,6 +253,7 @@ export const restedState = (
       toppedUpLitres: 0,
       overflowedLitres: 0,
       leakedLitres: 0,
+      floorLitres: 0,
       saltsLost: 0,
     },
     faults: { ...UNBROKEN, branchShares: build.benches.map(() => 1) },

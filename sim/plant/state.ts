@@ -28,6 +28,8 @@ export interface TankState {
   toppedUpLitres: number;
   overflowedLitres: number;
   leakedLitres: number;
+  /** What stands on the floor where the leak sensor lies, L. */
+  floorLitres: number;
   /** Salts that left by overflow and leak, less those that came with top-up, mS/cm·L. */
   saltsLost: number;
 }

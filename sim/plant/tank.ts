@@ -12,6 +12,8 @@ export interface Returned {
 
 /** A float valve closes over this much water; it is never a knife edge. */
 const VALVE_BAND_LITRES = 5;
+/** Water on the floor runs off, and whoever mends a leak takes up the rest: an e-th is left after so long; engineering judgement, no source. */
+const FLOOR_DRAINS_MINUTES = 15;
 
 const topUpLitres = (topUp: TopUp, litres: number, minutes: number): number => {
   switch (topUp.kind) {
@@ -26,14 +28,15 @@ const topUpLitres = (topUp: TopUp, litres: number, minutes: number): number => {
   }
 };
 
-/** Where the return is blocked the rest of what comes back goes over the ends of the channels: on the floor it counts as leaked. */
-const spill = (tank: TankState, returned: Returned, returnShare: number): void => {
+/** Where the return is blocked the rest of what comes back goes over the ends of the channels to the floor: how much, L. */
+const spill = (tank: TankState, returned: Returned, returnShare: number): number => {
   const floorShare = 1 - returnShare;
-  tank.leakedLitres += floorShare * returned.litres;
+  const spilt = floorShare * returned.litres;
   tank.saltsLost += floorShare * returned.salts;
   returned.litres *= returnShare;
   returned.salts *= returnShare;
   returned.litresCelsius *= returnShare;
+  return spilt;
 };
 
 /**
@@ -54,7 +57,7 @@ export const stepTank = (
   const toppedUp = faults.topUpShare * topUpLitres(build.topUp, tank.litres, minutes);
   const topUpStrength = build.topUpMillisiemensPerCm + faults.topUpSaltier;
   const taken = tank.litres - pumpedLitres;
-  if (faults.returnShare < 1) spill(tank, returned, faults.returnShare);
+  const spilt = faults.returnShare < 1 ? spill(tank, returned, faults.returnShare) : 0;
   const leaked = Math.min(Math.max(0, taken), faults.leakLitresPerMinute * minutes);
   const mixed = taken - leaked + returned.litres + toppedUp;
   const overflowed = Math.max(0, mixed - build.brimLitres);
@@ -73,6 +76,10 @@ export const stepTank = (
   tank.saltsLost += leaked * strength + overflowedSalts - toppedUp * topUpStrength;
   tank.litres = mixed - overflowed;
   tank.toppedUpLitres += toppedUp;
-  tank.leakedLitres += leaked;
+  tank.leakedLitres += leaked + spilt;
+  if (tank.floorLitres + leaked + spilt > 0) {
+    const spilling = (leaked + spilt) / minutes;
+    tank.floorLitres = afterDecay(tank.floorLitres, spilling, 1 / FLOOR_DRAINS_MINUTES, minutes);
+  }
   tank.overflowedLitres += overflowed;
 };

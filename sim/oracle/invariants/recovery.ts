@@ -1,6 +1,6 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { rowsOf, type Breach, type Check, type RunRecord } from '../record.ts';
-import { disturbed, MINUTE, seeps } from '../stretches.ts';
+import { MINUTE, seeps } from '../stretches.ts';
 
 /** Once nothing is broken any more: floods are whole again, and no high alarm is left, after so long: two of the longest rests by night, and a flood each. */
 const SERVICE_HOURS = 8;
@@ -78,12 +78,6 @@ export const recovery: Check = (record) => {
     });
   }
   for (const { alarm, priority, untilMillis, returned } of alarmSpans(record)) {
-    // The floor of the simulated shed never dries: what the sensor says of it stays true.
-    if (
-      alarm === 'water-on-floor' &&
-      disturbed(record, ['leak'], { fromMillis: record.startMillis, untilMillis: endMillis })
-    )
-      continue;
     if (priority === 'high' && !returned && untilMillis >= endMillis) {
       breaches.push({
         invariant: 'I6',

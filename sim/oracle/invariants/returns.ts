@@ -14,7 +14,7 @@ const AFTER_MINUTES = 1;
 const STALE_MINUTES = 11;
 /** A way to people is looked at every half an hour. */
 const LOOKED_AT_MINUTES = 40;
-/** The floor of the shed is wet a litre after a leak begins, and never dries. */
+/** The floor of the shed is wet a litre after a leak begins, and for as long as the tank has water to lose. */
 const WET_MINUTES = 30;
 /** Less than this share of the shortest flood is no water. */
 const WATER_SHARE_LEAST = 0.05;
@@ -118,9 +118,9 @@ const CONDITIONS: Partial<Readonly<Record<AlarmName, Condition>>> = {
     stands: (record, { untilMillis }) =>
       said(
         record.farm.evidence.leakSensor &&
-          record.broken.some(
-            ({ name, fromMillis }) => name === 'leak' && fromMillis <= untilMillis - WET_MINUTES * MINUTE,
-          ),
+          standsThrough(record, ['leak'], untilMillis, WET_MINUTES) &&
+          (record.truth.tankLitres[stepAt(record, untilMillis - WET_MINUTES * MINUTE)] ?? 0) > 0 &&
+          (record.truth.tankLitres[stepAt(record, untilMillis)] ?? 0) > 0,
         'the floor was still wet',
       ),
     by: FLOOR,

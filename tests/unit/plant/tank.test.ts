@@ -25,6 +25,7 @@ interface Step {
   readonly pumped?: number;
   readonly returned?: Returned;
   readonly leak?: number;
+  readonly floor?: number;
   readonly faults?: Partial<PlantFaults>;
   readonly airCelsius?: number;
   readonly minutes?: number;
@@ -40,6 +41,7 @@ const after = (step: Step): TankState => {
     toppedUpLitres: 0,
     overflowedLitres: 0,
     leakedLitres: 0,
+    floorLitres: step.floor ?? 0,
     saltsLost: 0,
   };
   const nothing: Returned = { litres: 0, salts: 0, litresCelsius: 0 };
@@ -107,6 +109,21 @@ describe('the tank', () => {
     expect(empty.litres).toBe(0);
     expect(empty.leakedLitres).toBe(3);
     expect(empty.salts).toBeCloseTo(0, 10);
+  });
+
+  it('leaves 60 L on the floor e times less after a quarter of an hour, and less than a litre after an hour and 5 min', () => {
+    expect(after({ floor: 60, minutes: 15 }).floorLitres).toBeCloseTo(60 / Math.E, 9);
+    expect(after({ floor: 60, minutes: 65 }).floorLitres).toBeLessThan(1);
+  });
+
+  it('that leaks 1 L a minute keeps 15 L on the floor, and what a blocked return spills lies there too', () => {
+    expect(after({ leak: 1, minutes: 300 }).floorLitres).toBeCloseTo(15, 6);
+    const spilt = after({
+      returned: { litres: 8, salts: 12, litresCelsius: 160 },
+      faults: { returnShare: 0.25 },
+    });
+    expect(spilt.leakedLitres).toBeCloseTo(6, 12);
+    expect(spilt.floorLitres).toBeCloseTo(6 * 15 * (1 - Math.exp(-1 / 15)), 9);
   });
 
   it('comes to the air by 0.25 L a minute of its litres: 550 L at 20 °C gain 0.27 °C in an hour under 30 °C', () => {
