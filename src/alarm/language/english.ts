@@ -7,6 +7,7 @@ import { englishHost } from './english-host.ts';
 import { englishParts } from './english-parts.ts';
 import { ENGLISH_REASONS } from './english-reasons.ts';
 import { shortened, spanOf, type Brief, type Language } from './language.ts';
+import { WATER_ON_FLOOR } from './water-on-floor.ts';
 
 const asItIs = (text: string): string => text;
 const style: ReasonStyle = { code: 'en', reasons: ENGLISH_REASONS, figure: asItIs, quoted: asItIs };
@@ -148,11 +149,7 @@ export const ENGLISH: Language = {
       consequence: wiltWords(facts.wilt),
       firstAction: `${BEFORE_HANDS} Look into the tank and test the float by hand.`,
     }),
-    'water-on-floor': ({ where }) => ({
-      cause: `Water where none should be: ${reasonText(where, style)}.`,
-      consequence: 'Floods are shortened or stopped until it is dry.',
-      firstAction: 'Keep off wet sockets. Look for a blocked return or a pipe that came off.',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.en.card(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       cause: `No flood ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
       consequence: wiltWords(facts.wilt),
@@ -239,10 +236,7 @@ export const ENGLISH: Language = {
       what: `Float reads low${maybeSince(facts.since)} but water comes back`,
       act: 'Pull the plug, then test the float',
     }),
-    'water-on-floor': ({ where }) => ({
-      what: `WATER WHERE NONE SHOULD BE: ${reasonText(where, style)}`,
-      act: 'Keep off wet sockets; blocked return? Loose pipe?',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.en.brief(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       what: `No flood ${since(facts.since)}: ${reasonText(facts.why, style)}`,
       act: 'Hands out of the water, then end the hold',

@@ -7,6 +7,7 @@ import { frenchHost } from './french-host.ts';
 import { frenchParts } from './french-parts.ts';
 import { FRENCH_REASONS } from './french-reasons.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
+import { WATER_ON_FLOOR } from './water-on-floor.ts';
 
 const style: ReasonStyle = {
   code: 'fr',
@@ -150,11 +151,7 @@ export const FRENCH: Language = {
       consequence: wiltWords(facts.wilt),
       firstAction: `Regardez dans la cuve. ${BEFORE_HANDS} Essayez le flotteur à la main.`,
     }),
-    'water-on-floor': ({ where }) => ({
-      cause: `De l'eau là où il n'en faut pas : ${reasonText(where, style)}.`,
-      consequence: "Les arrosages sont raccourcis ou arrêtés jusqu'à ce que ce soit sec.",
-      firstAction: "N'approchez pas des prises mouillées. Cherchez un retour bouché ou un tuyau défait.",
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.fr.card(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       cause: `Pas d'arrosage ${since(facts.since)} : ${reasonText(facts.why, style)}.`,
       consequence: wiltWords(facts.wilt),
@@ -239,10 +236,7 @@ export const FRENCH: Language = {
       what: `Flotteur bas${maybeSince(facts.since)} mais l'eau revient`,
       act: 'Débranchez, puis essayez le flotteur',
     }),
-    'water-on-floor': ({ where }) => ({
-      what: `EAU HORS CIRCUIT : ${reasonText(where, style)}`,
-      act: 'Loin des prises mouillées ; retour bouché ? Tuyau défait ?',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.fr.brief(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       what: `Pas d'arrosage ${since(facts.since)} : ${reasonText(facts.why, style)}`,
       act: 'Sortez les mains, puis reprenez',

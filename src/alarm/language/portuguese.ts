@@ -7,6 +7,7 @@ import { portugueseHost } from './portuguese-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
 import { portugueseParts } from './portuguese-parts.ts';
 import { PORTUGUESE_REASONS } from './portuguese-reasons.ts';
+import { WATER_ON_FLOOR } from './water-on-floor.ts';
 
 /** European Portuguese, spelling of 1990. */
 const style: ReasonStyle = {
@@ -152,11 +153,7 @@ export const PORTUGUESE: Language = {
       consequence: wiltWords(facts.wilt),
       firstAction: `Olhe para dentro do depósito. ${BEFORE_HANDS} Experimente a boia à mão.`,
     }),
-    'water-on-floor': ({ where }) => ({
-      cause: `Água onde não devia haver: ${reasonText(where, style)}.`,
-      consequence: 'As regas são encurtadas ou paradas até secar.',
-      firstAction: 'Não se chegue a tomadas molhadas. Procure um retorno entupido ou um tubo solto.',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.pt.card(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       cause: `Sem rega ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
       consequence: wiltWords(facts.wilt),
@@ -242,10 +239,7 @@ export const PORTUGUESE: Language = {
       what: `Boia marca baixo${maybeSince(facts.since)} mas volta água`,
       act: 'Tire a ficha, depois experimente a boia',
     }),
-    'water-on-floor': ({ where }) => ({
-      what: `ÁGUA ONDE NÃO DEVIA: ${reasonText(where, style)}`,
-      act: 'Longe de tomadas molhadas; retorno entupido? Tubo solto?',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.pt.brief(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       what: `Sem rega ${since(facts.since)}: ${reasonText(facts.why, style)}`,
       act: 'Mãos fora da água, depois acabe a paragem',

@@ -7,6 +7,7 @@ import { spanishHost } from './spanish-host.ts';
 import { decimalComma, shortened, spanOf, type Brief, type Language } from './language.ts';
 import { spanishParts } from './spanish-parts.ts';
 import { SPANISH_REASONS } from './spanish-reasons.ts';
+import { WATER_ON_FLOOR } from './water-on-floor.ts';
 
 const style: ReasonStyle = {
   code: 'es',
@@ -152,11 +153,7 @@ export const SPANISH: Language = {
       consequence: wiltWords(facts.wilt),
       firstAction: `Mire dentro del depósito. ${BEFORE_HANDS} Pruebe la boya a mano.`,
     }),
-    'water-on-floor': ({ where }) => ({
-      cause: `Agua donde no debería haberla: ${reasonText(where, style)}.`,
-      consequence: 'Los riegos se acortan o se paran hasta que se seque.',
-      firstAction: 'No se acerque a enchufes mojados. Busque un retorno atascado o un tubo suelto.',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.es.card(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       cause: `Sin riego ${since(facts.since)}: ${reasonText(facts.why, style)}.`,
       consequence: wiltWords(facts.wilt),
@@ -242,10 +239,7 @@ export const SPANISH: Language = {
       what: `Boya marca bajo${maybeSince(facts.since)} pero vuelve agua`,
       act: 'Desenchufe, luego pruebe la boya',
     }),
-    'water-on-floor': ({ where }) => ({
-      what: `AGUA DONDE NO DEBE: ${reasonText(where, style)}`,
-      act: 'Lejos de enchufes mojados; ¿retorno atascado? ¿Tubo suelto?',
-    }),
+    'water-on-floor': ({ where }) => WATER_ON_FLOOR.es.brief(reasonText(where, style)),
     'hold-is-long': (facts) => ({
       what: `Sin riego ${since(facts.since)}: ${reasonText(facts.why, style)}`,
       act: 'Manos fuera; luego acabe la parada',
