@@ -1,5 +1,7 @@
+import { execFile } from 'node:child_process';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { promisify } from 'node:util';
 
 /**
  * What has set the wall clock of this machine since it was started. A small computer without a battery clock goes on from the
@@ -13,6 +15,8 @@ const BATTERY_CLOCK = 'sys/class/rtc/rtc0';
 const SAME_TIME_SECONDS = 120;
 /** Touched when the time has been fetched since this start (systemd-timesyncd.service(8)). */
 const FETCHED = 'run/systemd/timesync/synchronized';
+/** Whoever hangs is not waited for: a start must not be late. */
+const ASKED_SECONDS = 1;
 
 const textOf = (path: string): Promise<string> =>
   readFile(path, 'utf8').then(
@@ -26,9 +30,25 @@ const isThere = (path: string): Promise<boolean> =>
     () => false,
   );
 
+/**
+ * Whether the kernel counts its clock as set by the network, whichever program fetches the time: `NTPSynchronized` of
+ * timedatectl(1), from adjtimex(2). A machine without systemd does not say.
+ */
+const kernelSaysFetched = (): Promise<boolean> =>
+  promisify(execFile)('timedatectl', ['show', '--property=NTPSynchronized', '--value'], {
+    timeout: ASKED_SECONDS * 1000,
+  }).then(
+    ({ stdout }) => stdout.trim() === 'yes',
+    () => false,
+  );
+
 /** `root` is where the file system begins. */
-export const clockSource = async (wallMillisNow: number, root = '/'): Promise<ClockSource> => {
-  if (await isThere(join(root, FETCHED))) return 'network';
+export const clockSource = async (
+  wallMillisNow: number,
+  root = '/',
+  isFetched: () => Promise<boolean> = kernelSaysFetched,
+): Promise<ClockSource> => {
+  if ((await isThere(join(root, FETCHED))) || (await isFetched())) return 'network';
   if ((await textOf(join(root, BATTERY_CLOCK, 'hctosys'))) !== '1') return 'unknown';
   const seconds = await textOf(join(root, BATTERY_CLOCK, 'since_epoch'));
   const ahead = wallMillisNow / 1000 - Number(seconds);

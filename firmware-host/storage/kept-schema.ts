@@ -234,6 +234,7 @@ export const keptSchema = z.object({
     offset: z.number().nullable(),
     goodOffset: z.number().nullable(),
     steppedAt: pastOrNull,
+    isUnset: z.boolean().default(false),
   }),
   keeper: z.enum(['keeps', 'none']),
   heardUntil: moment,

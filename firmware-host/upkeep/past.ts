@@ -8,6 +8,7 @@ import {
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
+import { asUnset } from '../../src/time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
 import type { ClockSource } from '../start/clock-source.ts';
 import type { Found, OpenedJournal } from '../storage/journal/journal.ts';
@@ -98,12 +99,19 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
     return [{ kind: 'past', past: { kind: 'read', kept: stored.state, ...absence } }];
   };
 
+  /** Where nothing is known to have set the clock since the machine was started it goes on from the last time on the disk. */
+  const withClock = (state: ControllerState): ControllerState =>
+    source === 'unknown' ? { ...state, clock: asUnset(state.clock) } : state;
+
   return {
     begun: (now, link) => {
-      if (typeof first === 'string') return begin(farm, now, link);
+      // Somebody stands there at the first start of a farm, also under another name.
+      if (inBook === 'none') return begin(farm, now, link);
+      if (typeof first === 'string') return withClock(begin(farm, now, link));
       const absence = absenceOf(first, boot, now, source);
       talk(absenceWords(absence));
-      return resumed(farm, first.state, now, absence.away, link, absence.boot);
+      const state = resumed(farm, first.state, now, absence.away, link, absence.boot);
+      return absence.boot === 'another' ? withClock(state) : state;
     },
     events: (now) => {
       if (arrived !== null) return recalled(arrived, now);

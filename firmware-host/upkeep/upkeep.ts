@@ -35,6 +35,7 @@ import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
+import { clockSetting } from './clock-setting.ts';
 import { hostWordWatch } from './host-word.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createPast, type Past, type PastAsked } from './past.ts';
@@ -105,6 +106,7 @@ interface Opened {
 const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> => {
   const { farm, folder, leftBehind, now, talk } = asked;
   const boot = await bootName();
+  const source = clockSource(Date.now());
   const folders = startFolders(folder, process.env);
   const starts = await countStart(folders, startNow(boot, now()));
   const counted = withWayBack(starts, await wentBackFrom());
@@ -116,7 +118,7 @@ const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> 
     counted,
     folders,
     journal: journal.client,
-    past: createPast({ farm, journal, boot, source: await clockSource(Date.now()), leftBehind, talk }),
+    past: createPast({ farm, journal, boot, source: await source, leftBehind, talk }),
     herald:
       farm.herald === undefined
         ? null
@@ -162,6 +164,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
   const battery = batteryWatch(powerSupplies());
+  const setting = clockSetting(() => clockSource(Date.now()));
   const hostWord = hostWordWatch(asked.folder, Date.now);
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
@@ -260,6 +263,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     },
     events: (board, now) => [
       ...past.events(now),
+      ...setting.events(trust, now.monotonic),
       ...heardEvents(now),
       ...hostWordEvents(),
       ...healthEvents(board, now.monotonic),

@@ -53,7 +53,7 @@ export interface Situation {
   readonly relayChattersSince: MonotonicMillis | null;
   /** For how many days the tank float has not moved, where that is worth a hand test. */
   readonly floatUnmovedDays: number | null;
-  readonly clockSteppedAt: MonotonicMillis | null;
+  readonly clockDoubtedAt: MonotonicMillis | null;
   /** The board has not answered for a while. */
   readonly boardSilent: { readonly since: MonotonicMillis; readonly why: string } | null;
   /** Whether a board that is not heard has a table of its own to flood by. */

@@ -167,8 +167,8 @@ const chatterFacts: FactMaker<'relay-chatters'> = ({ relayChattersSince }, { far
 const unmovedFacts: FactMaker<'float-unmoved'> = ({ floatUnmovedDays: days }, { farm }) =>
   days === null ? null : { kind: 'float-unmoved', farm: farm.farm, days };
 
-const clockFacts: FactMaker<'clock-stepped'> = ({ clockSteppedAt }, { farm, since }) =>
-  clockSteppedAt === null ? null : { kind: 'clock-stepped', farm: farm.farm, since: since(clockSteppedAt) };
+const clockFacts: FactMaker<'clock-stepped'> = ({ clockDoubtedAt }, { farm, since }) =>
+  clockDoubtedAt === null ? null : { kind: 'clock-stepped', farm: farm.farm, since: since(clockDoubtedAt) };
 
 const airFacts: FactMaker<'no-good-temperature'> = ({ air, airBadSince }, { farm, since }) =>
   airBadSince === null || air.quality === 'good'

@@ -16,6 +16,8 @@ export type Event =
   | { readonly kind: 'acknowledge'; readonly alarm: AlarmKind; readonly who: string }
   /** Somebody who stands at the host has looked at its clock and says that it is right. Nothing else ends the doubt in it. */
   | { readonly kind: 'clock-right'; readonly who: string }
+  /** Something has set the clock since the machine was started. */
+  | { readonly kind: 'clock-set' }
   /** Puts an alarm off; zero minutes or less end what was put off before. */
   | { readonly kind: 'shelve'; readonly alarm: AlarmKind; readonly minutes: number; readonly who: string }
   /** Comes when the host has something new to tell of itself. */

@@ -1,7 +1,7 @@
 import { acknowledged } from '../alarm/alarm.ts';
 import { seenNow } from '../alarm/voices.ts';
 import { current, floodOrdered } from '../command/orders.ts';
-import { confirmed, inDoubt } from '../time/clock-trust.ts';
+import { asSet, confirmed, inDoubt } from '../time/clock-trust.ts';
 import { absorbed } from '../sense/senses.ts';
 import type { Event } from './event.ts';
 import { linked } from './hear-link.ts';
@@ -53,6 +53,8 @@ export const hear = (turn: Turn, event: Event): Turn => {
         ...changes.map(() => ({ kind: 'alarm-acknowledged', alarm: 'clock-stepped', who }) as const),
       ]);
     }
+    case 'clock-set':
+      return turnedTo(turn, { orders, clock: asSet(state.clock) });
     case 'shelve':
       // For how long it may be put off hangs on the time left, which is known only further on: see `shelve.ts`.
       return turnedTo(turn, { orders });

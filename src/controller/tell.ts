@@ -12,6 +12,7 @@ import { strengthBandOf } from '../farm/strength-band.ts';
 import { floatLooked, floatUnmovedDays } from '../sense/float-watch.ts';
 import { chattersSince, returnLitresPerMinute, switched } from '../sense/senses.ts';
 import { strengthLooked } from '../sense/strength-watch.ts';
+import { doubtedSince } from '../time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
 import { lowerReturn } from '../verify/return-plateau.ts';
@@ -275,7 +276,7 @@ export const tell = (
       ? chattersSince(turn.state.senses, 'relay-read-back', now.monotonic)
       : null,
     floatUnmovedDays: floatUnmovedDays(memory.float),
-    clockSteppedAt: turn.state.clock.steppedAt,
+    clockDoubtedAt: doubtedSince(turn.state.clock, now.monotonic),
     flowBad: flowBad(turn),
   });
   const ofHost = host === null ? [] : hostCards(farm, host, now);

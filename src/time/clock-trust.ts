@@ -22,6 +22,8 @@ export interface ClockTrust {
   readonly goodOffset: number | null;
   /** Since when the wall clock is astray. Waiting does not make a wrong clock right: see `confirmed`. */
   readonly steppedAt: MonotonicMillis | null;
+  /** Whether nothing is known to have set the wall clock since the machine was started: it may be behind by as long as that had no power. */
+  readonly isUnset: boolean;
 }
 
 export const trustAtStart = (now: Now): ClockTrust => ({
@@ -29,7 +31,14 @@ export const trustAtStart = (now: Now): ClockTrust => ({
   offset: null,
   goodOffset: null,
   steppedAt: null,
+  isUnset: false,
 });
+
+/** Trust at a start of the machine after which nothing is known to have set its clock. */
+export const asUnset = (trust: ClockTrust): ClockTrust => ({ ...trust, goodOffset: null, isUnset: true });
+
+/** Trust once something has set it, from the next look on. */
+export const asSet = (trust: ClockTrust): ClockTrust => ({ ...trust, isUnset: false });
 
 /**
  * Trust as an earlier process had it; `shift` brings its moments to the clock of this one. Where the machine has gone on, a
@@ -52,12 +61,16 @@ export const resumedTrust = (
     offset: moved(kept.offset),
     goodOffset: moved(kept.goodOffset),
     steppedAt,
+    isUnset: kept.isUnset,
   };
 };
 
 /** Whether a wall clock may be right at all. */
 export const isPlausible = (wall: WallMillis | 'unknown'): wall is WallMillis =>
   wall !== 'unknown' && wall >= PLAUSIBLE_FROM_MILLIS;
+
+const isSetting = (trust: ClockTrust, now: MonotonicMillis): boolean =>
+  minutesBetween(trust.startedAt, now) < SETTING_MINUTES;
 
 /**
  * Trust after one more look. The zone plays no part: wall time is UTC, so summer time is no step. A clock
@@ -67,11 +80,12 @@ export const looked = (trust: ClockTrust, now: Now): ClockTrust => {
   if (!isPlausible(now.wall)) return trust;
   const offset = now.wall - now.monotonic;
   const { goodOffset } = trust;
+  if (trust.isUnset) return { ...trust, offset };
   // In doubt since before a start, with nothing to hold the clock against: only a person's word ends that.
   if (goodOffset === null && inDoubt(trust)) return { ...trust, offset };
-  const setting = minutesBetween(trust.startedAt, now.monotonic) < SETTING_MINUTES;
   const astray = goodOffset !== null && Math.abs(offset - goodOffset) > STEP_MINUTES * 60_000;
-  if (!astray || setting) return { ...trust, offset, goodOffset: offset, steppedAt: null };
+  if (!astray || isSetting(trust, now.monotonic))
+    return { ...trust, offset, goodOffset: offset, steppedAt: null };
   return { ...trust, offset, steppedAt: trust.steppedAt ?? now.monotonic };
 };
 
@@ -80,9 +94,16 @@ export const confirmed = (trust: ClockTrust): ClockTrust => ({
   ...trust,
   goodOffset: trust.offset,
   steppedAt: null,
+  isUnset: false,
 });
 
-export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null;
+export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null || trust.isUnset;
+
+/** Since when people are to be told of the doubt; null while there is none, or while the network may still set the clock. */
+export const doubtedSince = (trust: ClockTrust, now: MonotonicMillis): MonotonicMillis | null => {
+  if (trust.steppedAt !== null) return trust.steppedAt;
+  return trust.isUnset && !isSetting(trust, now) ? trust.startedAt : null;
+};
 
 /** The moment with its wall time only as far as it can be believed. */
 export const believedNow = (trust: ClockTrust, now: Now): Now =>

@@ -108,6 +108,41 @@ describe('a wall clock that steps at noon of a hot day and stays wrong for two d
   });
 });
 
+/** Fault F22, its usual form: a small computer without a battery clock goes on from the last time on its disk. */
+describe('a clock that goes on from the last time on the disk, and that nothing has set since', () => {
+  const behind = (hours: number) => (at: number) => wallMillis(at - hours * HOUR);
+  const span = { fromMillis: clock(9), untilMillis: clock(21) };
+
+  it.each([3, 6, 9, 10, 12, 15, 24 * 130])(
+    '%d h behind: benches stay wet, and it is told once, within 45 min',
+    (hours) => {
+      const run = runShed({ farm: FARM, ...span, wall: behind(hours), isClockUnset: true });
+      expect(lowestTheta(run)).toBeGreaterThan(FARM.floors.stress);
+      expect(timesRaised(run)).toEqual({ 'clock-stepped': 1 });
+      expect(told(run, 'alarm-raised')[0]!.at - clock(9)).toBeLessThanOrEqual(45 * 60_000);
+    },
+  );
+
+  it('9 h behind and believed a bench wilts: what the doubt is for', () => {
+    const run = runShed({ farm: FARM, ...span, wall: behind(9) });
+    expect(lowestTheta(run)).toBeLessThan(FARM.floors.wilt);
+  });
+
+  it('is believed once the network has set it, and its alarm returns', () => {
+    const set = clock(12);
+    const run = runShed({
+      farm: FARM,
+      ...span,
+      wall: (at) => (at < set ? behind(9)(at) : wallMillis(at)),
+      isClockUnset: true,
+      tells: { millis: set, event: { kind: 'clock-set' } },
+    });
+    expect(told(run, 'alarm-returned').map(({ alarm }) => alarm)).toEqual(['clock-stepped']);
+    expect(told(run, 'flood-started').at(-1)!.reason).not.toMatch(/time of day unknown/);
+    expect(lowestTheta(run)).toBeGreaterThan(FARM.floors.stress);
+  });
+});
+
 describe('a host that does not know the time', () => {
   it.each([
     ['that wakes in 1970', (at: number) => wallMillis(at - DAY.start)],

@@ -13,6 +13,7 @@ import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry } from '../../src/journal/entry.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { Sample } from '../../src/ports/sample.ts';
+import { asUnset } from '../../src/time/clock-trust.ts';
 import { wallMillis, type Now, type WallMillis } from '../../src/time/instant.ts';
 
 const MINUTE = 60_000;
@@ -39,6 +40,8 @@ export interface RunAsked {
   readonly judgements?: Judgements;
   /** What the host's wall clock shows at a true moment; the true time when not given. */
   readonly wall?: (atMillis: number) => WallMillis | 'unknown';
+  /** Nothing is known to have set that clock since the machine was started. */
+  readonly isClockUnset?: true;
   /** Moments at which the host forgets everything and begins anew. */
   readonly restartsAt?: readonly number[];
   /** Whether it goes on from what was kept instead; the pump does meanwhile what it did. */
@@ -102,6 +105,7 @@ export const runShed = (asked: RunAsked): ShedRun => {
     return wall === undefined ? both : { ...both, wall: wall(plant.state.atMillis) };
   };
   let state = begin(written, now(), { kind: 'up' });
+  if (asked.isClockUnset) state = { ...state, clock: asUnset(state.clock) };
   let wake = fromMillis;
   /** When a host that was ended begins again. */
   const backAt = (at: number): number => at + (asked.resumes?.awayMinutes ?? 0) * MINUTE;

@@ -25,15 +25,20 @@ export const TIME: FaultGroup = {
     },
     {
       number: 22,
-      fault: 'no clock at start: 1970',
-      detection: 'date before 2020',
-      reaction: 'time unknown: hot part of the plan, no date in words',
+      fault: 'no clock at start: 1970, or the last time on the disk',
+      detection: 'date before 2020; nothing known to have set it since the machine was started',
+      reaction:
+        'time unknown: hot part of the plan, no date in words; a plausible one until the network or a person has set it, with an alarm after 15 min',
       invariants: ['I1', 'I9'],
       layers: ['O', 'S'],
       injectors: ['clock-unset'],
       tests: [
         CAMPAIGN,
         test('simulation/clocks.test.ts', '%s keeps every bench above its stress floor for two hot days'),
+        test(
+          'simulation/clocks.test.ts',
+          '%d h behind: benches stay wet, and it is told once, within 45 min',
+        ),
         test(
           'system/run-clock.test.ts',
           'floods after its 10 s, as on the hottest part of the plan, and writes no date',

@@ -22,7 +22,7 @@ export const ENGLISH_CALLS: CallWords = {
     'water-on-floor': 'water on the floor',
     'flow-sensor-silent': 'flow sensor silent',
     'flow-sensor-stuck': 'flow sensor stuck',
-    'clock-stepped': 'clock has jumped',
+    'clock-stepped': 'clock in doubt',
     'no-good-temperature': 'no good temperature',
     'hold-is-long': 'long hold',
     'drying-out': 'benches drying',

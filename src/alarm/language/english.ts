@@ -178,7 +178,8 @@ export const ENGLISH: Language = {
       firstAction: `Look, hands off, whether water really runs. ${BEFORE_HANDS} If none runs, free or replace the sensor.`,
     }),
     'clock-stepped': () => ({
-      cause: 'The clock of the host has jumped, and nobody knows which time is right.',
+      cause:
+        'The clock of the host has jumped, or nothing has set it since the machine was started: nobody knows whether it is right.',
       consequence: 'Until somebody does, the benches get the floods of the hottest part of the day plan.',
       firstAction:
         'Set date and time of the host right, then say so there: rillkeeper clock FARM --right. An "ok" by text only silences this.',
@@ -260,7 +261,7 @@ export const ENGLISH: Language = {
       act: 'See if water runs; if not, pull the plug and mend the sensor',
     }),
     'clock-stepped': () => ({
-      what: 'The clock of the host has jumped, floods are those of the hottest hours',
+      what: 'The clock of the host is in doubt, floods are those of the hottest hours',
       act: 'Set its date and time right, then type there: rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({

@@ -23,7 +23,7 @@ export const FRENCH_CALLS: CallWords = {
     'water-on-floor': 'eau au sol',
     'flow-sensor-silent': 'capteur de débit muet',
     'flow-sensor-stuck': 'capteur de débit bloqué',
-    'clock-stepped': "l'horloge a sauté",
+    'clock-stepped': 'horloge en doute',
     'no-good-temperature': 'pas de température fiable',
     'hold-is-long': 'arrêt long',
     'drying-out': 'tables qui sèchent',

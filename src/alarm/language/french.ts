@@ -180,7 +180,8 @@ export const FRENCH: Language = {
       firstAction: `Voyez, sans toucher, si l'eau coule vraiment. ${BEFORE_HANDS} Si rien ne coule, libérez ou changez le capteur.`,
     }),
     'clock-stepped': () => ({
-      cause: "L'horloge de l'ordinateur a sauté, et personne ne sait quelle heure est juste.",
+      cause:
+        "L'horloge de l'ordinateur a sauté, ou rien ne l'a mise à l'heure depuis qu'il a démarré : personne ne sait si elle est juste.",
       consequence: "D'ici là, les tables reçoivent les arrosages des heures les plus chaudes du plan.",
       firstAction:
         "Corrigez la date et l'heure de l'ordinateur, puis confirmez-les sur place : rillkeeper clock FARM --right. Un « ok » par message ne fait que taire cette alarme.",
@@ -260,7 +261,7 @@ export const FRENCH: Language = {
       act: "L'eau coule ? Sinon débranchez et libérez le capteur",
     }),
     'clock-stepped': () => ({
-      what: "L'horloge de l'ordinateur a sauté, arrosages des heures les plus chaudes",
+      what: "L'heure de l'ordinateur est douteuse, arrosages des heures les plus chaudes",
       act: 'Corrigez date et heure, puis tapez-y : rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({

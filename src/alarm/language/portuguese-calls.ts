@@ -23,7 +23,7 @@ export const PORTUGUESE_CALLS: CallWords = {
     'water-on-floor': 'água no chão',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal preso',
-    'clock-stepped': 'relógio deu um salto',
+    'clock-stepped': 'relógio em dúvida',
     'no-good-temperature': 'sem temperatura de confiança',
     'hold-is-long': 'paragem longa',
     'drying-out': 'bancadas a secar',

@@ -182,7 +182,8 @@ export const PORTUGUESE: Language = {
       firstAction: `Veja, sem mexer, se corre mesmo água. ${BEFORE_HANDS} Se não corre, solte ou troque o sensor.`,
     }),
     'clock-stepped': () => ({
-      cause: 'O relógio do computador deu um salto, e ninguém sabe qual é a hora certa.',
+      cause:
+        'O relógio do computador deu um salto, ou nada o acertou desde que o computador arrancou: ninguém sabe se está certo.',
       consequence: 'Até alguém saber, as bancadas levam as regas das horas mais quentes do plano.',
       firstAction: 'Acerte-o e confirme no computador: rillkeeper clock FARM --right. Um "ok" só cala.',
     }),
@@ -260,7 +261,7 @@ export const PORTUGUESE: Language = {
       act: 'Corre água? Se não, tire a ficha e solte o sensor',
     }),
     'clock-stepped': () => ({
-      what: 'O relógio do computador deu um salto, regas como nas horas mais quentes',
+      what: 'O relógio do computador está em dúvida, regas como nas horas mais quentes',
       act: 'Acerte data e hora, depois escreva nele: rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({

@@ -23,7 +23,7 @@ export const SPANISH_CALLS: CallWords = {
     'water-on-floor': 'agua en el suelo',
     'flow-sensor-silent': 'sensor de caudal mudo',
     'flow-sensor-stuck': 'sensor de caudal trabado',
-    'clock-stepped': 'el reloj ha dado un salto',
+    'clock-stepped': 'el reloj está en duda',
     'no-good-temperature': 'sin temperatura fiable',
     'hold-is-long': 'parada larga',
     'drying-out': 'mesas secándose',

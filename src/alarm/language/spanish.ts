@@ -182,7 +182,8 @@ export const SPANISH: Language = {
       firstAction: `Vea, sin tocar, si de verdad corre agua. ${BEFORE_HANDS} Si no corre, suelte o cambie el sensor.`,
     }),
     'clock-stepped': () => ({
-      cause: 'El reloj del ordenador ha dado un salto, y nadie sabe qué hora es la buena.',
+      cause:
+        'El reloj del ordenador ha dado un salto, o nada lo ha puesto en hora desde que arrancó: nadie sabe si va bien.',
       consequence:
         'Hasta que alguien lo sepa, las mesas reciben los riegos de las horas más calurosas del plan.',
       firstAction:
@@ -257,7 +258,7 @@ export const SPANISH: Language = {
       act: '¿Corre agua? Si no, desenchufe y suelte el sensor',
     }),
     'clock-stepped': () => ({
-      what: 'El reloj del ordenador ha dado un salto, riegos de las horas más calurosas',
+      what: 'El reloj del ordenador está en duda, riegos de las horas más calurosas',
       act: 'Corríjalo, luego escriba en él: rillkeeper clock',
     }),
     'no-good-temperature': (facts) => ({

@@ -52,7 +52,7 @@ export const WELL: Situation = {
   relayChattersSince: null,
   floatUnmovedDays: null,
   returnLower: null,
-  clockSteppedAt: null,
+  clockDoubtedAt: null,
   boardSilent: null,
 };
 
@@ -99,7 +99,7 @@ export const STANDING: Readonly<Record<ShedKind, Partial<Situation>>> = {
     returnLower: { litresPerMinute: 32.6, takenLitresPerMinute: 0.5, bestLitresPerMinute: 41.1 },
   },
   'float-unmoved': { floatUnmovedDays: 30 },
-  'clock-stepped': { clockSteppedAt: minutesAgo(1) },
+  'clock-stepped': { clockDoubtedAt: minutesAgo(1) },
   'no-good-temperature': {
     airBadSince: minutesAgo(12),
     air: { quality: 'stale', value: 34, ageSeconds: 1320, why: 'last reading is 1320 s old' },

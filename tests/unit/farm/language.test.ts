@@ -14,7 +14,7 @@ describe('the language of the alarms', () => {
     ['fr', "L'horloge de l'ordinateur a sauté"],
   ])('%s begins the alarm of a stepped clock with "%s"', (language, begins) => {
     const farm = farmWith([['language'], language]);
-    expect(textIn({ clockSteppedAt: minutesAgo(1) }, farm).slice(0, begins.length)).toBe(begins);
+    expect(textIn({ clockDoubtedAt: minutesAgo(1) }, farm).slice(0, begins.length)).toBe(begins);
   });
 
   it('refuses one that is not spoken here, and names the four that are', () => {

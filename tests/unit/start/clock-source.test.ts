@@ -32,7 +32,15 @@ describe('what has set the wall clock', () => {
     ['the network', { [FETCHED]: '' }, 'network'],
     ['the network, over a battery clock that was wrong', { ...rtc('1', 9999), [FETCHED]: '' }, 'network'],
   ] as const)('is %s', async (_, files, source) => {
-    expect(await clockSource(NOON, machine(files))).toBe(source);
+    expect(await clockSource(NOON, machine(files), () => Promise.resolve(false))).toBe(source);
+  });
+
+  it('is the network where the kernel counts its clock as set by it, whichever program fetches the time', async () => {
+    expect(await clockSource(NOON, machine({}), () => Promise.resolve(true))).toBe('network');
+  });
+
+  it('is asked of the machine itself without throwing, whether or not it runs systemd', async () => {
+    expect(['network', 'battery-clock', 'unknown']).toContain(await clockSource(NOON, machine({})));
   });
 
   it('the kernel’s name of this start is read, and null where there is none', async () => {

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import {
+  asSet,
+  asUnset,
   believedNow,
   confirmed,
+  doubtedSince,
   inDoubt,
   looked,
   resumedTrust,
@@ -57,6 +60,37 @@ describe('a clock that is not set', () => {
     expect(wallAfter(at(0), at(60), in1970(61))).toBe('unknown');
     expect(wallAfter(at(0), at(60), in1970(61), at(121))).toBe(at(121).wall);
     expect(wallAfter(at(0), at(60), unknown(61), at(121))).toBe(at(121).wall);
+  });
+});
+
+describe('a clock that nothing is known to have set since the machine was started', () => {
+  const unset = asUnset(trustAtStart(at(0)));
+  const lookedAt = (...minutes: readonly number[]): ClockTrust =>
+    minutes.reduce((trust, one) => looked(trust, at(one, -720)), unset);
+
+  it('is not believed, however plausible it is and however long it goes evenly', () => {
+    const trust = lookedAt(0, 1, 15, 600);
+    expect([inDoubt(trust), believedNow(trust, at(600, -720)).wall]).toEqual([true, 'unknown']);
+  });
+
+  it('is told to people after 15 min, in which the network may set it', () => {
+    expect(doubtedSince(lookedAt(0, 14), minute(14))).toBeNull();
+    expect(doubtedSince(lookedAt(0, 15), minute(15))).toBe(minute(0));
+  });
+
+  it.each([
+    ['once it is set, by hours and hours later', asSet],
+    ['at a person’s word', confirmed],
+  ])('is believed %s', (_, ended) => {
+    const set = looked(ended(looked(lookedAt(0, 1), at(300))), at(301));
+    expect(believedNow(set, at(301)).wall).toBe(at(301).wall);
+    expect(doubtedSince(set, minute(301))).toBeNull();
+  });
+
+  it('stays so over a start of the host, and is unknown to be so after one of the machine', () => {
+    const resumedAs = (boot: 'same' | 'another'): boolean =>
+      resumedTrust(lookedAt(0, 1), 0, boot, at(5, -720)).isUnset;
+    expect([resumedAs('same'), resumedAs('another')]).toEqual([true, false]);
   });
 });
 
