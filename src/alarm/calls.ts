@@ -4,7 +4,7 @@ import { isActive, type Alarms } from './alarm.ts';
 import { callMessage, callText, type CallFacts } from './call-words.ts';
 import type { AlarmKind, Card, Priority } from './card.ts';
 import { chatters } from './deadband.ts';
-import type { Pace } from './escalation.ts';
+import { reminds, type Pace } from './escalation.ts';
 import { EXPLAINS, followers } from './grouping.ts';
 import type { Language } from './language/language.ts';
 import { STAKES, type Stake } from './stakes.ts';
@@ -67,8 +67,9 @@ const isUrgent = (voice: Voice): boolean => voice.card.priority === 'high' && !i
 const stakeOf = ({ card }: Voice): Stake => STAKES[card.kind];
 
 /** What can wait for the morning. */
-const waitsForDay = ({ card, phase }: Voice): boolean =>
-  card.priority === 'low' || (card.priority === 'medium' && phase === 'seen');
+const waitsForDay = ({ card, phase, rung }: Voice): boolean =>
+  card.priority === 'low' ||
+  (card.priority === 'medium' && (phase === 'seen' || (phase === 'called' && reminds(card, rung))));
 
 /** Voices that speak in one message, the one that leads it first. */
 type Bundle = readonly Voice[];

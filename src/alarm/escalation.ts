@@ -37,8 +37,8 @@ export interface Pace {
 const least = (minutes: number, { isLost, minutesLeft }: Pace): number =>
   minutes < LOST_MINUTES && minutesLeft() <= 0 && isLost() ? LOST_MINUTES : minutes;
 
-/** An alarm that cannot hurt the crop today is carried to so many more people; then it stays on the page. */
-export const MEDIUM_RUNGS_MAX = 2;
+/** An alarm that cannot hurt the crop today is carried to so many more people at once; then it is a reminder. */
+const MEDIUM_RUNGS_MAX = 2;
 /**
  * What was explained by another alarm and is no more may soon be over itself: water needs up to eight minutes to come
  * back, and a flood half an hour to be confirmed. That it still stands is told with the end of the other one; judgement.
@@ -53,11 +53,12 @@ export const escalationMinutes = (pace: Pace, rung: number): number => {
   return least(Math.max(ESCALATION_MINUTES_MIN.slow, minutes), pace);
 };
 
-export const againMinutes = ({ priority }: Card, pace: Pace): number =>
-  least(
-    Math.max(AGAIN_MINUTES_MIN[priority], Math.min(AGAIN_MINUTES_MAX, AGAIN_SHARE * pace.minutesLeft())),
-    pace,
-  );
+export const againMinutes = ({ kind, priority }: Card, pace: Pace): number => {
+  // How long the crop can wait says nothing of what is not about water.
+  if (!isOnWater(kind)) return AGAIN_MINUTES_MAX;
+  const share = AGAIN_SHARE * pace.minutesLeft();
+  return least(Math.max(AGAIN_MINUTES_MIN[priority], Math.min(AGAIN_MINUTES_MAX, share)), pace);
+};
 
 export const unexplainedMinutes = (minutesLeft: number): number =>
   Math.max(UNEXPLAINED_MINUTES.least, Math.min(UNEXPLAINED_MINUTES.most, ESCALATION_SHARE * minutesLeft));
@@ -74,8 +75,12 @@ export const escalates = ({ priority }: Card, rung: number): boolean => {
   }
 };
 
-/** Whether it speaks again although somebody has seen it. */
-export const speaksAgain = ({ kind }: Card): boolean => isOnWater(kind);
+/** Whether it speaks again although somebody has seen it: what was forgotten would hide the next thing that breaks. */
+export const speaksAgain = ({ kind, priority }: Card): boolean => isOnWater(kind) || priority !== 'low';
+
+/** Whether nobody has answered it for so long that it only reminds. */
+export const reminds = (card: Card, rung: number): boolean =>
+  card.priority === 'medium' && !escalates(card, rung);
 
 /** The sooner of what was planned and what the time left asks for now: less time left never means later. */
 export const sooner = (

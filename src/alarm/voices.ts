@@ -1,10 +1,11 @@
 import { afterMinutes, type MonotonicMillis } from '../time/instant.ts';
 import type { Alarm, Alarms } from './alarm.ts';
-import type { AlarmKind } from './card.ts';
+import type { AlarmKind, Card } from './card.ts';
 import {
   againMinutes,
   escalates,
   escalationMinutes,
+  reminds,
   sooner,
   speaksAgain,
   unexplainedMinutes,
@@ -49,12 +50,21 @@ const raised = (look: Look, alarm: Alarm, isSpokenFor: boolean): Voice => ({
   unexplainedAt: null,
 });
 
+/** From a call that nobody answers to the next, minutes; null when there is none. */
+const unansweredMinutes = (card: Card, rung: number, pace: Pace): number | null => {
+  if (escalates(card, rung)) return escalationMinutes(pace, rung);
+  return reminds(card, rung) ? againMinutes(card, pace) : null;
+};
+
+/** The same once somebody has. */
+const answeredMinutes = (card: Card, pace: Pace): number | null =>
+  speaksAgain(card) ? againMinutes(card, pace) : null;
+
 /** One that has come again before its end was told goes on as if it had stood: who is called next, and when. */
 const backAgain = (look: Look, alarm: Alarm, before: Voice): Voice => {
   const { calledAt, rung } = before;
   const isSeen = alarm.state === 'active-acknowledged';
-  const minutes = (): number => (isSeen ? againMinutes(alarm.card, look) : escalationMinutes(look, rung));
-  const speaks = isSeen ? speaksAgain(alarm.card) : escalates(alarm.card, rung);
+  const minutes = isSeen ? answeredMinutes(alarm.card, look) : unansweredMinutes(alarm.card, rung, look);
   return {
     ...before,
     card: alarm.card,
@@ -62,7 +72,7 @@ const backAgain = (look: Look, alarm: Alarm, before: Voice): Voice => {
     phase: isSeen ? 'seen' : 'called',
     endedAt: null,
     wavers: true,
-    dueAt: speaks && calledAt !== null ? afterMinutes(calledAt, minutes()) : null,
+    dueAt: minutes !== null && calledAt !== null ? afterMinutes(calledAt, minutes) : null,
   };
 };
 
@@ -86,9 +96,11 @@ const unanswered = (look: Look, alarm: Alarm, voice: Voice, isSpokenFor: boolean
     // By the time left as it is now, for the water that comes back meanwhile makes it more.
     return { ...same, unexplainedAt, dueAt: afterMinutes(unexplainedAt, unexplainedMinutes(minutesLeft())) };
   }
-  if (!escalates(alarm.card, voice.rung)) return { ...same, dueAt: null };
-  if (voice.dueAt !== null && voice.dueAt <= now) return same;
-  return { ...same, dueAt: sooner(voice.dueAt, now, escalationMinutes(look, voice.rung)) };
+  const isDue = voice.dueAt !== null && voice.dueAt <= now;
+  // What only reminds does not press: its moment stays.
+  if (isDue || (voice.dueAt !== null && reminds(alarm.card, voice.rung))) return same;
+  const minutes = unansweredMinutes(alarm.card, voice.rung, look);
+  return { ...same, dueAt: minutes === null ? null : sooner(voice.dueAt, now, minutes) };
 };
 
 const seen = (look: Look, alarm: Alarm, voice: Voice | undefined, isSpokenFor: boolean): Voice => {
@@ -162,6 +174,7 @@ export const calledNow = (voice: Voice, pace: Pace, now: MonotonicMillis): Voice
   const rung = voice.rung + 1;
   const next = { ...voice, rung, calledAt: now, leftMinutes: Math.floor(pace.minutesLeft()) };
   if (voice.phase === 'seen') return { ...next, dueAt: afterMinutes(now, againMinutes(voice.card, pace)) };
-  const dueAt = escalates(voice.card, rung) ? afterMinutes(now, escalationMinutes(pace, rung)) : null;
+  const minutes = unansweredMinutes(voice.card, rung, pace);
+  const dueAt = minutes === null ? null : afterMinutes(now, minutes);
   return { ...next, phase: 'called', dueAt, unexplainedAt: null };
 };

@@ -157,25 +157,74 @@ describe('an acknowledged alarm on water of medium priority', () => {
   });
 });
 
+describe('an alarm of medium priority about water that nobody answers', () => {
+  it('goes to two more people, then reminds as one that somebody has seen: by day, and at night not', () => {
+    const shed = calledOn();
+    shed.left(24 * 60);
+    shed.stands(cardOf('return-lower', 'x', 'medium'));
+    shed.until(12 * 60);
+    shed.hour('night');
+    shed.until(20 * 60);
+    shed.hour('day');
+    shed.until(21 * 60);
+    expect(words(shed)).toEqual([
+      'raised return-lower 0 at 0',
+      'escalated return-lower 1 at 10',
+      'escalated return-lower 2 at 20',
+      'escalated return-lower 3 at 1200',
+    ]);
+  });
+
+  it('is called from the first person on, and pressed, once it is high', () => {
+    const shed = calledOn();
+    shed.left(24 * 60);
+    shed.stands(cardOf('tank-falls', 'x', 'medium'));
+    shed.until(60);
+    shed.stands(cardOf('tank-falls', 'y', 'high'));
+    shed.until(75);
+    expect(words(shed).slice(3)).toEqual(['raised tank-falls 0 at 60', 'escalated tank-falls 1 at 70']);
+  });
+});
+
 describe('an alarm that is not about water today', () => {
-  it('goes to two more people where it is medium, and then stays on the page', () => {
+  it('goes to two more people where it is medium, and then once a day to the next', () => {
     const shed = calledOn();
     shed.stands('not-recording');
-    shed.until(300);
+    shed.until(2 * 24 * 60);
     expect(words(shed)).toEqual([
       'raised not-recording 0 at 0',
       'escalated not-recording 1 at 10',
       'escalated not-recording 2 at 20',
+      'escalated not-recording 3 at 1460',
     ]);
   });
 
-  it('does not speak again once it is acknowledged', () => {
+  it('speaks again once a day when it is acknowledged, not at night, and says that it is over', () => {
     const shed = calledOn();
     shed.stands('not-recording');
     shed.until(0);
     shed.acknowledge('not-recording');
-    shed.until(1000);
-    expect(words(shed)).toEqual(['raised not-recording 0 at 0']);
+    shed.until(24 * 60 - 1);
+    shed.hour('night');
+    shed.until(26 * 60);
+    shed.hour('day');
+    shed.until(27 * 60);
+    shed.stands();
+    shed.until(28 * 60);
+    expect(words(shed)).toEqual([
+      'raised not-recording 0 at 0',
+      'again not-recording 0 at 1560',
+      'returned not-recording 0 at 1625',
+    ]);
+  });
+
+  it('does not speak again where it is low and somebody has seen it', () => {
+    const shed = calledOn();
+    shed.stands('no-good-temperature');
+    shed.until(0);
+    shed.acknowledge('no-good-temperature');
+    shed.until(3 * 24 * 60);
+    expect(words(shed)).toEqual(['raised no-good-temperature 0 at 0']);
   });
 
   it('waits for the day where it is low, and calls once', () => {

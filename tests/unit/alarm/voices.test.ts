@@ -71,10 +71,14 @@ describe('the voice of an alarm that nobody has acknowledged', () => {
     expect([next(100, 80), next(99, 80)]).toEqual([minute(100), minute(99)]);
   });
 
-  it('that goes to no further person is due no more', () => {
-    const told = { rung: 2, dueAt: minute(105) };
-    expect(after([alarm('not-recording')], [called('not-recording', told)])[0]!.dueAt).toBeNull();
-    expect(after([alarm('tank-low')], [called('tank-low', told)])[0]!.dueAt).toBe(minute(105));
+  it('that goes to no further person at once reminds a day later, once; of low priority never', () => {
+    const dueAt = (kind: AlarmKind, planned: number | null): number | null =>
+      after([alarm(kind)], [called(kind, { rung: 2, dueAt: planned === null ? null : minute(planned) })])[0]!
+        .dueAt;
+    expect(dueAt('not-recording', null)).toBe(minute(100 + 24 * 60));
+    expect(dueAt('not-recording', 1000)).toBe(minute(1000));
+    expect(dueAt('no-good-temperature', null)).toBeNull();
+    expect(dueAt('tank-low', 105)).toBe(minute(105));
   });
 });
 
@@ -82,13 +86,14 @@ describe('the voice of an alarm that somebody has acknowledged', () => {
   const seen = (kind: AlarmKind, told: Partial<Voice> = {}): Voice =>
     called(kind, { phase: 'seen', ...told });
 
-  it('speaks again at half of the time left, of water alone, from the first person on', () => {
+  it('speaks again at half of the time left, of what is not water a day later, from the first person on', () => {
     expect(after([alarm('tank-low', 'active-acknowledged')], [called('tank-low', { rung: 3 })])).toEqual([
       seen('tank-low', { rung: -1, dueAt: minute(140) }),
     ]);
-    expect(
-      after([alarm('not-recording', 'active-acknowledged')], [called('not-recording')])[0]!.dueAt,
-    ).toBeNull();
+    const dueAt = (kind: AlarmKind): number | null =>
+      after([alarm(kind, 'active-acknowledged')], [called(kind, { dueAt: null })])[0]!.dueAt;
+    expect(dueAt('not-recording')).toBe(minute(100 + 24 * 60));
+    expect(dueAt('no-good-temperature')).toBeNull();
   });
 
   it('that was not known before, as after a restart, does so too', () => {
@@ -134,7 +139,7 @@ describe('a voice that has been called', () => {
     );
     expect(calledNow(called('not-recording', { rung: 1 }), PACE, NOW)).toMatchObject({
       rung: 2,
-      dueAt: null,
+      dueAt: minute(100 + 24 * 60),
     });
   });
 
