@@ -9,9 +9,10 @@ import type { Farm } from '../../src/farm/farm.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import { minutesBetween, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { absenceOf, type Absence } from '../start/absence.ts';
 import type { ClockSource } from '../start/clock-source.ts';
 import type { Found, OpenedJournal } from '../storage/journal/journal.ts';
-import { absenceOf, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+import { readKept, type StoredState } from '../storage/kept-state.ts';
 
 export interface PastAsked {
   readonly farm: Farm;
@@ -81,6 +82,8 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
   let lateSince: MonotonicMillis | null = null;
   let lostSince: MonotonicMillis | null = null;
 
+  const absenceSince = (stored: StoredState, now: Now): Absence =>
+    absenceOf({ boot: stored.boot, at: stored.state.at }, boot, now, source);
   const lost = ({ monotonic }: Now): readonly Event[] => {
     told = 'lost';
     lostSince = monotonic;
@@ -94,14 +97,14 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
     told = 'settled';
     talk(READ);
     if (stored === 'none') return [{ kind: 'past', past: { kind: 'none' } }];
-    const absence = absenceOf(stored, boot, now, source);
+    const absence = absenceSince(stored, now);
     return [{ kind: 'past', past: { kind: 'read', kept: stored.state, ...absence } }];
   };
 
   return {
     begun: (now, link) => {
       if (typeof first === 'string') return begin(farm, now, link);
-      const absence = absenceOf(first, boot, now, source);
+      const absence = absenceSince(first, now);
       talk(absenceWords(absence));
       return resumed(farm, first.state, now, absence.away, link, absence.boot);
     },
