@@ -109,7 +109,10 @@ const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> 
   const starts = await countStart(folders, startNow(boot, now()));
   const counted = withWayBack(starts, await wentBackFrom());
   if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
-  if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Only what the pump needs runs.`);
+  if (counted.safeMode !== null)
+    talk(
+      `SAFE MODE: ${counted.safeMode}. Nothing is rehearsed first; floods, limits and calls are as always.`,
+    );
   const journal = await openJournal(folder, { now: believed });
   return {
     boot,
