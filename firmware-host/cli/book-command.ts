@@ -13,7 +13,7 @@ export const addBookCommands = (program: Command, console: Console): void => {
     .option('--to <time>', 'until then')
     .addOption(
       new Option('--kind <kind>', 'only this kind; several times for several')
-        .default([], 'all but readings')
+        .default([], 'all but reading and, as text, pump-asked')
         .argParser(collected),
     )
     .option('--csv', 'comma-separated, with a header')

@@ -13,7 +13,7 @@ export const CSV_HEADER = record(['number', 'time', 'kind', 'words', 'monotonic_
 export const csvRecord = ({ number, boot, entry }: BookRow, timeZone: string): string => {
   const { at, wall, kind, ...data } = entry;
   const line = entryLine(entry, timeZone);
-  const words = line === null ? '' : line.slice(line.indexOf('  ') + 2);
+  const words = line.slice(line.indexOf('  ') + 2);
   const time = wall === 'unknown' ? '' : new Date(wall).toISOString();
   return record([String(number), time, kind, words, String(at), boot, JSON.stringify(data)]);
 };

@@ -9,7 +9,7 @@ import { CSV_HEADER, csvRecord } from './book-csv.ts';
 import { toConsole, toFile } from './book-sink.ts';
 import { momentFrom } from './book-times.ts';
 import type { Console } from './console.ts';
-import { entryJson, entryLine } from './entry-words.ts';
+import { entryJson, entryLine, isToldUnasked } from './entry-words.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { farmToTellOf } from './farm-argument.ts';
 import { Refusal } from './refusal.ts';
@@ -80,8 +80,9 @@ const print = (book: ReadableBook, timeZone: string, options: BookOptions, conso
   const said = (row: BookRow): string | null => {
     if (options.csv === true) return csvRecord(row, timeZone);
     if (options.json === true) return jsonLine(row);
+    if (kinds.length === 0 && !isToldUnasked(row.entry)) return null;
     const line = entryLine(row.entry, timeZone);
-    return line === null || !toPerson ? line : wrapped(line, console.columns, WORDS_COLUMN);
+    return toPerson ? wrapped(line, console.columns, WORDS_COLUMN) : line;
   };
   let count = 0;
   try {
@@ -101,7 +102,8 @@ const print = (book: ReadableBook, timeZone: string, options: BookOptions, conso
   if (count === 0) {
     const last =
       newest === null ? '' : ` The newest entry is of ${localDateTimeText(wallMillis(newest), timeZone)}.`;
-    console.talk(`Nothing of that kind stands in the book for that time.${last}`);
+    const what = kinds.length === 0 ? 'Nothing that is told without --kind' : 'Nothing of that kind';
+    console.talk(`${what} stands in the book for that time.${last}`);
   }
   if (options.out !== undefined)
     console.talk(`${count} ${count === 1 ? 'line' : 'lines'} written to ${options.out}.`);

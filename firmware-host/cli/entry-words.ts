@@ -93,7 +93,13 @@ const textCameWords = (entry: Extract<Entry, { kind: 'text-came' }>): string =>
     ? `a text from a number that is not listed (…${entry.lastDigits ?? ''}): not answered`
     : `${entry.who} ${MEANT[entry.meant]}, by ${entry.channel}`;
 
-const words = (entry: Entry, timeZone: string): string | null => {
+/** What was asked, not what the pump did. */
+const pumpWords = ({ pump, longestSeconds }: Extract<Entry, { kind: 'pump-asked' }>): string =>
+  longestSeconds === null
+    ? `the pump is asked ${pump}`
+    : `the pump is asked ${pump}, for ${Math.round(longestSeconds)} s at most`;
+
+const words = (entry: Entry, timeZone: string): string => {
   switch (entry.kind) {
     case 'started':
       return `${entry.farm}: running`;
@@ -152,16 +158,17 @@ const words = (entry: Entry, timeZone: string): string | null => {
     case 'text-came':
       return textCameWords(entry);
     case 'pump-asked':
-      return null;
+      return pumpWords(entry);
   }
 };
 
-/** One line for a person, or null for what only the journal needs. */
-export const entryLine = (entry: Entry, timeZone: string): string | null => {
-  const said = words(entry, timeZone);
-  if (said === null) return null;
+/** What a person is told without asking for its kind: what the pump was asked says little beside floods and sips. */
+export const isToldUnasked = ({ kind }: Entry): boolean => kind !== 'pump-asked';
+
+/** One line for a person. */
+export const entryLine = (entry: Entry, timeZone: string): string => {
   const when = entry.wall === 'unknown' ? 'time unknown' : localDateTimeText(entry.wall, timeZone);
-  return `${when}  ${said}`;
+  return `${when}  ${words(entry, timeZone)}`;
 };
 
 /** The entry as one line of JSON; `at` is monotonic milliseconds, `wall` is UTC or "unknown". */

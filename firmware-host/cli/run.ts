@@ -5,7 +5,7 @@ import { monotonicNow } from '../monotonic.ts';
 import { demoFolder, stateFolder, stateRoot } from '../storage/state-folder.ts';
 import type { Upkeep } from '../upkeep/upkeep.ts';
 import type { Console } from './console.ts';
-import { entryJson, entryLine } from './entry-words.ts';
+import { entryJson, entryLine, isToldUnasked } from './entry-words.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { acceptedFarm, type AcceptedFarm } from './farm-argument.ts';
 import { Refusal } from './refusal.ts';
@@ -96,10 +96,13 @@ export const run = async (path: string, options: RunOptions, console: Console): 
   const board = prepare();
   const append = (entries: readonly Entry[]): void => {
     for (const entry of entries) {
-      const line = options.json === true ? entryJson(entry) : entryLine(entry, farm.place.timeZone);
-      if (line === null) continue;
-      const toPerson = console.outAtTerminal && options.json !== true;
-      console.out(toPerson ? wrapped(line, console.columns, WORDS_COLUMN) : line);
+      if (options.json === true) {
+        console.out(entryJson(entry));
+        continue;
+      }
+      if (!isToldUnasked(entry)) continue;
+      const line = entryLine(entry, farm.place.timeZone);
+      console.out(console.outAtTerminal ? wrapped(line, console.columns, WORDS_COLUMN) : line);
     }
   };
   await host({

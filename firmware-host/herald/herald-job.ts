@@ -1,16 +1,19 @@
 import type { Farm } from '../../src/farm/farm.ts';
-import { monotonicMillis } from '../../src/time/instant.ts';
+import { monotonicMillis, wallMillis } from '../../src/time/instant.ts';
 import { farLines, type LineAsked, type LineSaid } from '../devices/far-line.ts';
 import { openChannels } from './channels.ts';
 import { toGsm7 } from '../../src/alarm/language/gsm7.ts';
 import type { Call } from '../../src/delivery/call.ts';
-import type { KeptDelivery } from '../../src/delivery/delivery-restart.ts';
+import type { LeftDelivery } from '../../src/delivery/delivery-restart.ts';
 import type { TextCame } from './gsm/gsm-inbox.ts';
 import { runHerald } from './herald-run.ts';
 import type { HeraldHeard } from '../../src/delivery/heard.ts';
 import type { DeadChannel } from '../../src/ports/host-health.ts';
-import { readDelivery, writeDelivery } from './kept-file.ts';
+import { readDelivery, writeDelivery, type StoredDelivery } from './kept-file.ts';
 import { readSecrets } from './secrets.ts';
+import { monotonicNow } from '../monotonic.ts';
+import { absenceOf } from '../start/absence.ts';
+import { bootName, clockSource } from '../start/clock-source.ts';
 
 /** What the thread is opened with: plain data. Secrets are read inside, and never go between threads. */
 export interface HeraldOpening {
@@ -67,7 +70,7 @@ export const heraldJob = (
   });
   let take = (message: ForRun): void => void waiting.push(message);
   let clockIsKnown = true;
-  let newest: KeptDelivery | null = null;
+  let newest: StoredDelivery | null = null;
   /** The disk has one in hand, or has had one of late. */
   let disk: 'idle' | 'writes' | 'rests' = 'idle';
   let rest: NodeJS.Timeout | undefined;
@@ -105,10 +108,26 @@ export const heraldJob = (
     if (newest !== null) await writeDelivery(folder, newest);
   };
 
+  /** What the process before this one left, and how long ago: by the same rule as the host, whose alarms an "ok" is held against. */
+  const left = async (boot: string | null): Promise<LeftDelivery | null> => {
+    const stored = await readDelivery(folder);
+    if (stored === null) return null;
+    const { at, machine } = stored;
+    const { away } = absenceOf(
+      machine === null
+        ? { boot: null, at }
+        : { boot: machine.boot, at: { ...at, monotonic: machine.monotonic } },
+      boot,
+      { monotonic: monotonicNow(), wall: clockIsKnown ? wallMillis(Date.now()) : 'unknown' },
+      await clockSource(Date.now()),
+    );
+    return { ...stored, awayMinutes: away };
+  };
+
   const start = async (): Promise<void> => {
     const secrets = await readSecrets(folder);
     if (secrets.refused !== null) tell({ kind: 'talk', text: secrets.refused });
-    const kept = await readDelivery(folder);
+    const boot = await bootName();
     let came = (_text: TextCame): void => undefined;
     const channels = await openChannels({
       farm,
@@ -126,7 +145,7 @@ export const heraldJob = (
       rota: { people: herald.people, night: herald.night, timeZone },
       language,
       channels: channels.all,
-      kept,
+      left: await left(boot),
       heard: (heard) => {
         tell({ kind: 'heard', heard });
       },
@@ -134,7 +153,7 @@ export const heraldJob = (
         tell({ kind: 'dead', dead });
       },
       changed: (delivery) => {
-        newest = delivery;
+        newest = { ...delivery, machine: boot === null ? null : { boot, monotonic: monotonicNow() } };
         write();
       },
       hidden: secrets.hidden,

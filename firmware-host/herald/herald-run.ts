@@ -11,7 +11,7 @@ import {
   type DeliverySettings,
   type DeliveryState,
 } from '../../src/delivery/delivery-state.ts';
-import { restarted, type KeptDelivery } from '../../src/delivery/delivery-restart.ts';
+import { restarted, type KeptDelivery, type LeftDelivery } from '../../src/delivery/delivery-restart.ts';
 import { step, wakesAt } from '../../src/delivery/delivery.ts';
 import type { HeraldHeard } from '../../src/delivery/heard.ts';
 import type { LanguageCode } from '../../src/farm/languages-spoken.ts';
@@ -22,7 +22,7 @@ export interface HeraldRunAsked {
   readonly rota: Rota;
   readonly language: LanguageCode;
   readonly channels: readonly Channel[];
-  readonly kept: KeptDelivery | null;
+  readonly left: LeftDelivery | null;
   readonly heard: (heard: HeraldHeard) => void;
   readonly dead: (dead: readonly DeadChannel[]) => void;
   /** Called after each change; whoever writes it down takes his time. */
@@ -66,7 +66,7 @@ export const runHerald = (asked: HeraldRunAsked): HeraldRun => {
     wall: asked.clockIsKnown() ? wallMillis(Date.now()) : 'unknown',
   });
   let state: DeliveryState =
-    asked.kept === null ? freshDelivery(settings, now()) : restarted(asked.kept, settings, now());
+    asked.left === null ? freshDelivery(settings, now()) : restarted(asked.left, settings, now());
 
   const begin = (id: number, work: (signal: AbortSignal) => Promise<Sent>): void => {
     const stop = new AbortController();

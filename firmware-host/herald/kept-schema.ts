@@ -76,6 +76,8 @@ export const keptDelivery = z.object({
     monotonic: moment,
     wall: z.union([z.literal('unknown'), z.number().transform(wallMillis)]),
   }),
+  // Of a version that did not write it.
+  machine: z.object({ boot: z.string(), monotonic: moment }).nullable().catch(null),
   state: z.object({
     nextId: z.number(),
     jobs: z.array(z.unknown()).transform((jobs) => jobs.flatMap(readable(job))),

@@ -42,7 +42,7 @@ export const isCrashLoop = (starts: readonly Start[]): boolean => starts.length 
 export interface Counted {
   /** With this one, since the last clean stop, within ten minutes. */
   readonly starts: number;
-  /** Why the host runs with less, in words for a person; null when it runs as always. */
+  /** Why the host leaves out what floods and calls do not need, in words for a person; null when it runs as always. */
   readonly safeMode: string | null;
   /** Why starts cannot be counted; null when they are. */
   readonly uncounted: string | null;

@@ -1,8 +1,5 @@
 import { z } from 'zod';
-import type { Away, Boot, KeptState } from '../../src/controller.ts';
-import { isPlausible } from '../../src/time/clock-trust.ts';
-import { minutesBetween, type Now } from '../../src/time/instant.ts';
-import type { ClockSource } from '../start/clock-source.ts';
+import type { KeptState } from '../../src/controller.ts';
 import { keptSchema } from './kept-schema.ts';
 
 /** Raised whenever the meaning of what is kept changes; another version is not guessed at. */
@@ -40,29 +37,4 @@ export const readKept = (text: string | null): ReadKept => {
   } catch (error) {
     return { kind: 'unusable', why: error instanceof Error ? error.message : String(error) };
   }
-};
-
-export interface Absence {
-  readonly away: Away;
-  readonly boot: Boot;
-}
-
-/**
- * How long nobody was there. Since the same start of the machine its monotonic clock tells, which includes suspend; else the
- * wall clock, where both ends are plausible and something better than the last time on the disk has set it.
- */
-export const absenceOf = (
-  { boot, state: { at } }: StoredState,
-  bootNow: string | null,
-  now: Now,
-  source: ClockSource,
-): Absence => {
-  if (boot !== null && boot === bootNow) {
-    const minutes = minutesBetween(at.monotonic, now.monotonic);
-    return { away: minutes < 0 ? 'unknown' : minutes, boot: 'same' };
-  }
-  if (source === 'unknown' || !isPlausible(at.wall) || !isPlausible(now.wall) || now.wall < at.wall) {
-    return { away: 'unknown', boot: 'another' };
-  }
-  return { away: (now.wall - at.wall) / 60_000, boot: 'another' };
 };

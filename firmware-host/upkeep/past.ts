@@ -10,9 +10,10 @@ import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import { asUnset } from '../../src/time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
+import { absenceOf, type Absence } from '../start/absence.ts';
 import type { ClockSource } from '../start/clock-source.ts';
 import type { Found, OpenedJournal } from '../storage/journal/journal.ts';
-import { absenceOf, readKept, type Absence, type StoredState } from '../storage/kept-state.ts';
+import { readKept, type StoredState } from '../storage/kept-state.ts';
 
 export interface PastAsked {
   readonly farm: Farm;
@@ -82,6 +83,8 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
   let lateSince: MonotonicMillis | null = null;
   let lostSince: MonotonicMillis | null = null;
 
+  const absenceSince = (stored: StoredState, now: Now): Absence =>
+    absenceOf({ boot: stored.boot, at: stored.state.at }, boot, now, source);
   const lost = ({ monotonic }: Now): readonly Event[] => {
     told = 'lost';
     lostSince = monotonic;
@@ -95,7 +98,7 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
     told = 'settled';
     talk(READ);
     if (stored === 'none') return [{ kind: 'past', past: { kind: 'none' } }];
-    const absence = absenceOf(stored, boot, now, source);
+    const absence = absenceSince(stored, now);
     return [{ kind: 'past', past: { kind: 'read', kept: stored.state, ...absence } }];
   };
 
@@ -108,7 +111,7 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
       // Somebody stands there at the first start of a farm, also under another name.
       if (inBook === 'none') return begin(farm, now, link);
       if (typeof first === 'string') return withClock(begin(farm, now, link));
-      const absence = absenceOf(first, boot, now, source);
+      const absence = absenceSince(first, now);
       talk(absenceWords(absence));
       const state = resumed(farm, first.state, now, absence.away, link, absence.boot);
       return absence.boot === 'another' ? withClock(state) : state;

@@ -15,6 +15,7 @@ import type { Form, Message } from '../../src/delivery/message.ts';
 import type { DeadChannel } from '../../src/ports/host-health.ts';
 import type { Now } from '../../src/time/instant.ts';
 import type { Try } from '../oracle/record.ts';
+import { awayMinutes } from './reborn.ts';
 import type { Answer } from './ways-out.ts';
 
 /** What a herald of the campaign needs of its world. */
@@ -59,7 +60,11 @@ export class Herald {
     this.#state =
       kept === null
         ? freshDelivery(settings, clocks(bornMillis))
-        : restarted(kept, settings, clocks(bornMillis));
+        : restarted(
+            { ...kept, awayMinutes: awayMinutes(kept.at, clocks(bornMillis)) },
+            settings,
+            clocks(bornMillis),
+          );
   }
 
   nextMillis(): number {

@@ -4,7 +4,8 @@ import type { Link } from '../../src/ports/board.ts';
 import { isPlausible } from '../../src/time/clock-trust.ts';
 import type { Now } from '../../src/time/instant.ts';
 
-const awayMinutes = (from: Now, now: Now): Away =>
+/** How long ago that was, where both ends can be right. */
+export const awayMinutes = (from: Now, now: Now): Away =>
   isPlausible(from.wall) && isPlausible(now.wall) && now.wall >= from.wall
     ? (now.wall - from.wall) / 60_000
     : 'unknown';

@@ -3,7 +3,7 @@ import type { Alarms } from './alarm.ts';
 import type { AlarmKind } from './card.ts';
 import type { Voice } from './voice.ts';
 
-/** A restart moves the moments of host and herald each by its own measure of the time away. */
+/** A restart moves the moments of host and herald by one rule, each from when it last wrote. */
 const SAME_SECONDS = 60;
 
 /** An alarm of which somebody had been told, by a call that was made at that moment. */

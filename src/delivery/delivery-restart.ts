@@ -21,6 +21,12 @@ export interface KeptDelivery {
   readonly at: Now;
 }
 
+/** The same for the process after it. */
+export interface LeftDelivery extends KeptDelivery {
+  /** Since `at`. Where nobody knows, no time counts as gone: what waits is called once too often rather than never. */
+  readonly awayMinutes: number | 'unknown';
+}
+
 /**
  * After so long away the controller has told again what still stands and is of high priority; older texts of that would only
  * mislead. What is less urgent is told once: where nobody has got it, it still goes.
@@ -35,14 +41,14 @@ const isStillOwed = ({ call, reached }: Job): boolean =>
  * better than never. Channels, people and addresses that are no longer in the farm file
  * are forgotten.
  */
-export const restarted = (kept: KeptDelivery, settings: DeliverySettings, now: Now): DeliveryState => {
+export const restarted = (kept: LeftDelivery, settings: DeliverySettings, now: Now): DeliveryState => {
   const fresh = freshDelivery(settings, now);
   const { at } = kept;
-  const awayMillis = now.wall === 'unknown' || at.wall === 'unknown' ? 0 : now.wall - at.wall;
-  const isStale = awayMillis > STALE_MINUTES * 60_000;
+  const awayMinutes = kept.awayMinutes === 'unknown' ? 0 : kept.awayMinutes;
+  const isStale = awayMinutes > STALE_MINUTES;
   /** What was so long before the end is that and the time away before now. */
   const moved = (moment: MonotonicMillis): MonotonicMillis =>
-    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment) - Math.max(0, awayMillis) / 1000);
+    afterSeconds(now.monotonic, secondsBetween(at.monotonic, moment) - 60 * awayMinutes);
   const channels = new Set(settings.channels.map(({ name }) => name));
   const people = new Map(settings.rota.people.map((person) => [person.name, person]));
   const leads = ({ channel, form, person: name }: Errand): boolean => {

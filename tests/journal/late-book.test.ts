@@ -42,6 +42,23 @@ describe('a book that does not open in time', () => {
     await client.close();
   });
 
+  it('and whose disk never answers is waited for 5 s, and the start goes on without it', async () => {
+    const folder = left('hung');
+    const thread = `${folder}/hung.mjs`;
+    writeFileSync(
+      thread,
+      "import { parentPort } from 'node:worker_threads';\nparentPort.on('message', () => {});\n",
+    );
+    const begun = performance.now();
+    const { found, late, client } = await openJournal(folder, { now, thread });
+    const seconds = (performance.now() - begun) / 1000;
+    expect(seconds).toBeGreaterThan(4.9);
+    expect(seconds).toBeLessThan(6);
+    expect(found.keptState).toBeNull();
+    expect(late).not.toBeNull();
+    await client.close();
+  });
+
   it('where there was none yet kept nothing: nobody waits for it', async () => {
     const folder = bookFolderOf('first');
     const { found, late, client } = await openJournal(folder, { now, patienceMillis: 0 });

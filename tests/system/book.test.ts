@@ -27,6 +27,7 @@ const entries: readonly Entry[] = [
     verdict: { kind: 'confirmed', says: 'water came back' },
     ...hour(2),
   },
+  { kind: 'pump-asked', pump: 'on', longestSeconds: 1500, ...hour(29.5) },
   { kind: 'verdict', flood: 2, part: 'day', verdict: { kind: 'withheld', says: 'held by Ana' }, ...hour(30) },
   { kind: 'reading', channel: 'air', quality: 'good', value: 21.5, unit: '°C', ...hour(30) },
 ];
@@ -49,7 +50,7 @@ beforeAll(async () => {
   running.client.append(entries);
   running.client.keep('{"a":1}');
   await new Promise((go) => setTimeout(go, 500));
-  expect(running.client.durable()).toBe(4);
+  expect(running.client.durable()).toBe(5);
 });
 
 describe('book', () => {
@@ -76,18 +77,29 @@ describe('book', () => {
     ]);
   });
 
+  it('tells what the pump was asked to whoever asks for it, and says so where nothing else happened', async () => {
+    const asked = await rillkeeper('book', RIBEIRA, '--kind', 'pump-asked');
+    expect(linesOf(asked.stdout)).toEqual(['2026-07-15 12:30  the pump is asked on, for 1500 s at most']);
+    expect(asked.stderr).toBe('');
+    const between = ['--from', '2026-07-15T12:00', '--to', '2026-07-15T12:45'];
+    const unasked = await rillkeeper('book', RIBEIRA, ...between);
+    expect(unasked.stdout).toBe('');
+    expect(unasked.stderr).toContain('Nothing that is told without --kind stands in the book for that time.');
+  });
+
   it('writes CSV by RFC 4180 that csv-parse reads back, quotes, commas, line breaks and all', async () => {
     const out = join(ownFolder(), 'book.csv');
     const { code } = await rillkeeper('book', RIBEIRA, '--from', '2026-07-14', '--csv', '--out', out);
     expect(code).toBe(0);
     const text = readFileSync(out, 'utf8');
-    expect(text.split('\r\n')).toHaveLength(6);
+    expect(text.split('\r\n')).toHaveLength(7);
     const rows = parse<Record<string, string>>(text, { columns: true, record_delimiter: '\r\n' });
     expect(rows.map(({ number, kind }) => [number, kind])).toEqual([
       ['1', 'started'],
       ['2', 'order'],
       ['3', 'verdict'],
-      ['4', 'verdict'],
+      ['4', 'pump-asked'],
+      ['5', 'verdict'],
     ]);
     expect(rows[1]).toMatchObject({ words: `Ana: ${AWKWARD}`, time: '2026-07-14T07:00:00.000Z' });
     const again = await rillkeeper('book', RIBEIRA, '--csv', '--out', out);
@@ -129,8 +141,8 @@ describe('backup and restore', () => {
     expect(readFileSync(restored, 'utf8')).toBe(readFileSync(RIBEIRA, 'utf8'));
     expect(readFileSync(calibrationFile(folder), 'utf8')).toBe(CALIBRATION);
     const { stdout } = await rillkeeper('book', RIBEIRA, '--from', '2026-07-14', '--json');
-    expect(linesOf(stdout)).toHaveLength(4);
-    // What was there before is there still: with the fifth entry, which the backup had not.
+    expect(linesOf(stdout)).toHaveLength(5);
+    // What was there before is there still: with the sixth entry, which the backup had not.
     const before = readdirSync(STATE).filter((name) => name.includes('.before-'));
     expect(before).toHaveLength(1);
     expect(existsSync(bookPath(join(STATE, before[0] ?? '')))).toBe(true);

@@ -7,7 +7,8 @@ export const DELIVERY: FaultGroup = {
       number: 54,
       fault: 'network or broker down',
       detection: 'time limit of an attempt',
-      reaction: 'waits longer each time, next channel; page and buzzer',
+      reaction:
+        'tried again, later each time; the other channels and the next person meanwhile; a dead channel is a medium alarm: by the others, in status and by the lamp; the buzzer sounds for what is high, with or without a network',
       invariants: ['I7'],
       layers: ['T', 'S'],
       injectors: ['network-gone', 'channel-refusing', own('unit/delivery/virtual-network.ts', 'FAILS')],

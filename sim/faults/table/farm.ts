@@ -8,7 +8,7 @@ export const FARM: FaultGroup = {
       fault: 'one inlet or channel blocked',
       detection:
         'not visible on a common return: said so; two of three floods with less than 0.88 of the best return that ever was usual',
-      reaction: 'low alarm with the flow that was and the list of the benches to walk',
+      reaction: 'medium alarm with the flow that was and the list of the benches to walk',
       invariants: ['I1', 'I2'],
       layers: ['S'],
       injectors: ['inlet-blocked', 'branch-clogging'],

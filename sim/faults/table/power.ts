@@ -47,9 +47,10 @@ export const POWER: FaultGroup = {
       number: 3,
       fault: 'the host fails at each start',
       detection: 'three starts within ten minutes',
-      reaction: 'safe mode: no page, no reports, the table of the keeper, an alarm',
+      reaction:
+        'safe mode: an alarm, nothing rehearsed first, no start anew for memory; floods, limits, calls and what was kept as always; a start that fails all the same is made again by the service: until one lives a keeper floods by its table, a stock board is as deadBoard says, and only a watcher outside hears of it',
       invariants: ['I1', 'I6'],
-      layers: ['T'],
+      layers: ['T', 'P'],
       injectors: [own('system/run-safe-mode.test.ts', 'DEFECT')],
       tests: [
         test(
@@ -59,6 +60,10 @@ export const POWER: FaultGroup = {
         test(
           'system/run-safe-mode.test.ts',
           'fails twice, comes up in safe mode at its third start without that, floods and calls; mended it is as ever',
+        ),
+        test(
+          'unit/storage/kept-state.test.ts',
+          'cut at any letter, or with any letter changed, never throws, and what is found can be gone on from',
         ),
       ],
     },

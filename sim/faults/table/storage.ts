@@ -79,7 +79,7 @@ export const STORAGE: FaultGroup = {
       fault: 'disk takes seconds',
       detection: 'time of a write',
       reaction:
-        'a bounded queue; control never waits, a start for 2 s; a book that hangs gets no watchdog fed',
+        'a bounded queue; control never waits; a start does, at most 2 s for each of two small files, or once where it hangs, and 5 s for the book: then it has the board, and gives no flood until the book is read, for 10 min at most; a book that hangs gets no watchdog fed',
       invariants: ['I8'],
       layers: ['O', 'S'],
       injectors: ['disk-slow', own('journal/slow-disk.test.ts', 'pause')],
@@ -88,6 +88,14 @@ export const STORAGE: FaultGroup = {
         test(
           'journal/slow-disk.test.ts',
           'that takes 5 s for each write: 700 calls in 7 s take less than 250 ms each, and all arrive',
+        ),
+        test(
+          'journal/late-book.test.ts',
+          'and whose disk never answers is waited for 5 s, and the start goes on without it',
+        ),
+        test(
+          'unit/storage/write-in-time.test.ts',
+          'is given up after 2 s, and no other is begun in that root until it has come back',
         ),
         test(
           'system/run-hung-disk.test.ts',

@@ -28,7 +28,7 @@ export const englishHost: HostTexts = (since, style) => {
       }),
       'safe-mode': (facts) => ({
         cause: `The host runs with as little as it can, after ${facts.restarts} starts: ${why(facts.why)}.`,
-        consequence: 'Floods go on; page and reports may be missing.',
+        consequence: 'Floods and calls go on; if it ends again, nobody is called until it runs.',
         firstAction: 'Look at what was changed last, undo it, then start the host anew.',
       }),
       'past-unread': (facts) => ({

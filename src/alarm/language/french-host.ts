@@ -31,7 +31,8 @@ export const frenchHost: HostTexts = (since, style) => {
       }),
       'safe-mode': (facts) => ({
         cause: `L'ordinateur tourne au minimum, après ${facts.restarts} démarrages : ${why(facts.why)}.`,
-        consequence: 'Les arrosages continuent ; page et rapports peuvent manquer.',
+        consequence:
+          "Les arrosages et les appels continuent ; s'il s'arrête encore, personne n'est appelé jusqu'à son retour.",
         firstAction: "Voyez ce qui a été changé en dernier, annulez-le, puis redémarrez l'ordinateur.",
       }),
       'past-unread': (facts) => ({

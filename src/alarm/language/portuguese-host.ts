@@ -31,7 +31,7 @@ export const portugueseHost: HostTexts = (since, style) => {
       }),
       'safe-mode': (facts) => ({
         cause: `O computador trabalha com o mínimo, depois de ${facts.restarts} arranques: ${why(facts.why)}.`,
-        consequence: 'As regas continuam; página e relatórios podem faltar.',
+        consequence: 'As regas e os avisos continuam; se parar de novo, ninguém é avisado até voltar.',
         firstAction: 'Veja o que foi mudado por último, desfaça-o, depois reinicie o computador.',
       }),
       'past-unread': (facts) => ({

@@ -31,7 +31,8 @@ export const spanishHost: HostTexts = (since, style) => {
       }),
       'safe-mode': (facts) => ({
         cause: `El ordenador funciona con lo mínimo, tras ${facts.restarts} arranques: ${why(facts.why)}.`,
-        consequence: 'Los riegos siguen; página e informes pueden faltar.',
+        consequence:
+          'Los riegos y los avisos siguen; si se para otra vez, no se avisa a nadie hasta que vuelva.',
         firstAction: 'Mire qué se cambió por último, deshágalo, luego reinicie el ordenador.',
       }),
       'past-unread': (facts) => ({

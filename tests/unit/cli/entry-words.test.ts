@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { entryJson, entryLine } from '../../../firmware-host/cli/entry-words.ts';
+import { entryJson, entryLine, isToldUnasked } from '../../../firmware-host/cli/entry-words.ts';
 import { heardHappening } from '../../../src/journal/heard-happening.ts';
 import type { Entry, Happening } from '../../../src/journal/entry.ts';
 import type { KeptRun } from '../../../src/ports/board.ts';
@@ -129,6 +129,8 @@ const told: readonly (readonly [words: string, happening: Happening])[] = [
     { kind: 'kept-gap', forgotten: 7 },
   ],
   ['the run ends; from here on the board floods by its own table', { kind: 'left-to-board' }],
+  ['the pump is asked on, for 1500 s at most', { kind: 'pump-asked', pump: 'on', longestSeconds: 1500 }],
+  ['the pump is asked off', { kind: 'pump-asked', pump: 'off', longestSeconds: null }],
   ['sip: the tank is low', { kind: 'sip', reason: 'the tank is low' }],
   ['Ana: hold for 20 min', { kind: 'order', order: 'hold', who: 'Ana', says: 'hold for 20 min' }],
   [
@@ -169,8 +171,9 @@ describe('entryLine', () => {
     expect(entryLine(entry(happening), 'Europe/Lisbon')).toBe(`2026-07-14 13:42  ${words}`);
   });
 
-  it('says nothing of what the pump was asked: that is for the journal', () => {
-    expect(entryLine(entry({ kind: 'pump-asked', pump: 'off', longestSeconds: null }), 'UTC')).toBeNull();
+  it('leaves what the pump was asked, and nothing else, to whoever asks for that kind', () => {
+    const left = told.map(([, happening]) => entry(happening)).filter((each) => !isToldUnasked(each));
+    expect(left.map(({ kind }) => kind)).toEqual(['pump-asked', 'pump-asked']);
   });
 
   it('says "time unknown" rather than a wrong time', () => {

@@ -60,7 +60,11 @@ describe('the answers of a day', () => {
   it('begin anew 24 h later, and outlive a restart until then', () => {
     const day = 24 * HOUR;
     const first = drive(SETTINGS, () => WELL, flood('?', 12, HOUR), 2 * HOUR);
-    const state = restarted({ state: first.state, at: nowAt(2 * HOUR) }, SETTINGS, nowAt(2 * HOUR));
+    const state = restarted(
+      { state: first.state, at: nowAt(2 * HOUR), awayMinutes: 0 },
+      SETTINGS,
+      nowAt(2 * HOUR),
+    );
     const on = drive(
       SETTINGS,
       () => WELL,
@@ -75,7 +79,9 @@ describe('the answers of a day', () => {
   it('are forgotten over a restart of whoever is listed no more', () => {
     const first = drive(SETTINGS, () => WELL, [came('?', 5)], 60);
     const alone = settingsWith([GSM], [RUI]);
-    expect(restarted({ state: first.state, at: nowAt(60) }, alone, nowAt(60)).answered).toEqual({});
+    expect(
+      restarted({ state: first.state, at: nowAt(60), awayMinutes: 0 }, alone, nowAt(60)).answered,
+    ).toEqual({});
   });
 
   it('are not lost for one who asks twice within a minute: the second waits for its end', () => {

@@ -240,9 +240,9 @@ describe('a text that comes in', () => {
 describe('delivery after a restart', () => {
   it('sends at once what was under way, from what was written down as plain JSON', () => {
     const before = drive(ALL, () => HANGS, [told()], 12);
-    const kept = JSON.parse(JSON.stringify({ state: before.state, at: nowAt(12) })) as Parameters<
-      typeof restarted
-    >[0];
+    const kept = JSON.parse(
+      JSON.stringify({ state: before.state, at: nowAt(12), awayMinutes: 28 / 60 }),
+    ) as Parameters<typeof restarted>[0];
     const away = { monotonic: nowAt(-900).monotonic, wall: nowAt(40).wall };
     const state = restarted(kept, ALL, away);
     expect(state.jobs[0]?.errands.map(({ dueAt, endsAt }) => [dueAt, endsAt])).toEqual(
@@ -255,6 +255,21 @@ describe('delivery after a restart', () => {
   it('forgets texts of more than an hour ago', () => {
     const before = drive(ALL, () => HANGS, [told()], 12);
     const later = nowAt(12 + 3601);
-    expect(restarted({ state: before.state, at: nowAt(12) }, ALL, later).jobs).toEqual([]);
+    const left = { state: before.state, at: nowAt(12), awayMinutes: 3601 / 60 };
+    expect(restarted(left, ALL, later).jobs).toEqual([]);
   });
+
+  it.each([2, 'unknown'] as const)(
+    'keeps a call of high priority that waits, whatever the wall clock says, where it was away for %s min',
+    (awayMinutes) => {
+      const before = drive(ALL, () => HANGS, [told()], 12);
+      const stepped = { monotonic: nowAt(132).monotonic, wall: nowAt(8 * 3600).wall };
+      const { jobs } = restarted({ state: before.state, at: nowAt(12), awayMinutes }, ALL, stepped);
+      // It was made at 10 s.
+      const gone = 2 + (awayMinutes === 'unknown' ? 0 : 120);
+      expect(jobs.map(({ key, madeAt }) => [key, madeAt])).toEqual([
+        ['missed-flood', stepped.monotonic - gone * 1000],
+      ]);
+    },
+  );
 });

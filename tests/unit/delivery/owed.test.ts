@@ -90,7 +90,7 @@ describe('an alarm that is told once', () => {
       told({ ...RAISED, alarm: `alarm-${place}`, priority } as unknown as Call),
     );
     const dark = drive(online, away(Infinity), script, 60);
-    const later = restarted({ state: dark.state, at: nowAt(60) }, online, nowAt(2 * HOUR));
+    const later = restarted({ state: dark.state, at: nowAt(60), awayMinutes: 119 }, online, nowAt(2 * HOUR));
     expect(later.jobs.map(({ call }) => call?.priority)).toEqual(['medium', 'low']);
     const run = drive(online, () => WELL, [], 3 * HOUR, BY_DAY, later);
     const mailed = run.heard.flatMap((heard) =>
@@ -98,7 +98,9 @@ describe('an alarm that is told once', () => {
     );
     expect(new Set(mailed)).toEqual(new Set(['medium', 'low']));
     const got = drive(online, away(0), script, 60);
-    expect(restarted({ state: got.state, at: nowAt(60) }, online, nowAt(2 * HOUR)).jobs).toEqual([]);
+    expect(
+      restarted({ state: got.state, at: nowAt(60), awayMinutes: 119 }, online, nowAt(2 * HOUR)).jobs,
+    ).toEqual([]);
   });
 });
 

@@ -60,8 +60,8 @@ describe('a channel that refuses everybody', () => {
   it('is still dead after a restart', () => {
     const settings = settingsWith([MAIL]);
     const run = drive(settings, looksOr(refuses('useless')), [told()], 300);
-    const kept = { state: run.state, at: nowAt(300) };
-    const state = restarted(kept, settings, nowAt(310));
+    const left = { state: run.state, at: nowAt(300), awayMinutes: 1 / 6 };
+    const state = restarted(left, settings, nowAt(310));
     const on = drive(settings, () => WELL, [], 900, undefined, state);
     expect(dead(on, 900)).toEqual(['mail: refused']);
   });
@@ -80,7 +80,7 @@ describe('one wrong address among two', () => {
     const settings = settingsWith([GSM, MAIL], [ANA]);
     const before = drive(settings, () => ({ kind: 'hangs' }), [told()], 12);
     const mailOnly = settingsWith([GSM, MAIL], [{ name: 'Ana', email: 'ana@example.org' }]);
-    const state = restarted({ state: before.state, at: nowAt(12) }, mailOnly, nowAt(13));
+    const state = restarted({ state: before.state, at: nowAt(12), awayMinutes: 1 / 60 }, mailOnly, nowAt(13));
     expect(state.jobs.flatMap(({ errands }) => errands.map(({ form }) => form))).toEqual(['mail']);
   });
 });

@@ -226,9 +226,9 @@ describe('an "ok" by text', () => {
 
   it('answers what reached them before a restart', () => {
     const before = drive(texting, () => WELL, [told()], 60);
-    const kept = JSON.parse(JSON.stringify({ state: before.state, at: nowAt(60) })) as Parameters<
-      typeof restarted
-    >[0];
+    const kept = JSON.parse(
+      JSON.stringify({ state: before.state, at: nowAt(60), awayMinutes: 0 }),
+    ) as Parameters<typeof restarted>[0];
     const run = drive(texting, () => WELL, [ok(30)], 60, BY_DAY, restarted(kept, texting, nowAt(0)));
     expect(seen(run)).toEqual(['missed-flood']);
   });
@@ -251,7 +251,9 @@ describe('the daily word', () => {
 
   it('is not said after a start, however long ago the host went', () => {
     const dark = drive(texting, () => FAILS, [told(well)], 60);
-    expect(restarted({ state: dark.state, at: nowAt(60) }, texting, nowAt(61)).jobs).toEqual([]);
+    expect(
+      restarted({ state: dark.state, at: nowAt(60), awayMinutes: 1 / 60 }, texting, nowAt(61)).jobs,
+    ).toEqual([]);
   });
 });
 

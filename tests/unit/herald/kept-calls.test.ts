@@ -5,7 +5,10 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import { clockAtZero, heraldJob } from '../../../firmware-host/herald/herald-job.ts';
 import { deliveryFile, readDelivery, writeDelivery } from '../../../firmware-host/herald/kept-file.ts';
+import { monotonicNow } from '../../../firmware-host/monotonic.ts';
+import { bootName } from '../../../firmware-host/start/clock-source.ts';
 import { heraldSchema } from '../../../src/farm/herald-schema.ts';
+import { monotonicMillis, secondsBetween, wallMillis } from '../../../src/time/instant.ts';
 import {
   drive,
   FAILS,
@@ -21,23 +24,25 @@ import {
 const newFolder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-kept-'));
 const LOW = { ...RAISED, alarm: 'no-good-temperature', priority: 'low' } as const;
 const MEDIUM = { ...RAISED, alarm: 'weak-flow', priority: 'medium' } as const;
+const heraldIn = (folder: string): ReturnType<typeof heraldJob> =>
+  heraldJob(
+    {
+      farm: 'Hill',
+      timeZone: 'Europe/Lisbon',
+      language: 'en',
+      herald: heraldSchema.parse({ webhooks: [{ name: 'shop', url: 'http://127.0.0.1:9/' }] }),
+      folder,
+      clockAtZero: clockAtZero(),
+    },
+    () => undefined,
+  );
 const keysIn = async (folder: string): Promise<readonly string[]> =>
   (await readDelivery(folder))?.state.jobs.map(({ key }) => key) ?? [];
 
 describe('a call on its way to people', () => {
   it('is on the disk within 0.3 s, also when it comes 0.1 s behind another', async () => {
     const folder = newFolder();
-    const job = heraldJob(
-      {
-        farm: 'Hill',
-        timeZone: 'Europe/Lisbon',
-        language: 'en',
-        herald: heraldSchema.parse({ webhooks: [{ name: 'shop', url: 'http://127.0.0.1:9/' }] }),
-        folder,
-        clockAtZero: clockAtZero(),
-      },
-      () => undefined,
-    );
+    const job = heraldIn(folder);
     job.take({ kind: 'tell', call: RAISED });
     while (!(await keysIn(folder)).includes('missed-flood')) await sleep(10);
     await sleep(100);
@@ -47,6 +52,31 @@ describe('a call on its way to people', () => {
     expect(await keysIn(folder)).toEqual(['missed-flood', 'no-good-temperature', 'weak-flow']);
     job.take({ kind: 'close' });
   });
+
+  it('is as old after a restart as it is, though the wall clock has gone by 8 h meanwhile, ahead or back', async () => {
+    const boot = (await bootName()) ?? '';
+    for (const hours of [8, -8]) {
+      const folder = newFolder();
+      // Of high priority, made 20 s before the host ended.
+      const { state } = drive(settingsWith([HOOK], []), () => FAILS, [told(RAISED, 10)], 30);
+      const ended = monotonicMillis(monotonicNow() - 120_000);
+      await writeDelivery(folder, {
+        state,
+        at: { ...nowAt(30), wall: wallMillis(Date.now() - hours * 3_600_000) },
+        machine: { boot, monotonic: ended },
+      });
+      const job = heraldIn(folder);
+      const ageSeconds = async (): Promise<number | null> => {
+        const kept = await readDelivery(folder);
+        if (kept === null || kept.machine?.monotonic === ended) return null;
+        const one = kept.state.jobs.find(({ key }) => key === 'missed-flood');
+        return one === undefined ? null : secondsBetween(one.madeAt, kept.at.monotonic);
+      };
+      await expect.poll(ageSeconds, { timeout: 5000 }).toBeGreaterThan(139.9);
+      expect(await ageSeconds()).toBeLessThan(150);
+      job.take({ kind: 'close' });
+    }
+  });
 });
 
 describe('what is kept of calls', () => {
@@ -54,6 +84,7 @@ describe('what is kept of calls', () => {
   const kept = {
     state: drive(settings, () => FAILS, [told(LOW), told(MEDIUM, 20)], 30).state,
     at: nowAt(30),
+    machine: { boot: 'a', monotonic: monotonicMillis(7_200_000) },
   };
   const changed = (change: (file: Record<string, unknown>) => unknown): string => {
     const folder = newFolder();
@@ -80,6 +111,7 @@ describe('what is kept of calls', () => {
     const more = (of: object): object => ({ ...of, later: 1 });
     const { state, at } = kept;
     const folder = changed(() => ({
+      ...kept,
       at: more(at),
       state: { ...more(state), jobs: jobs.map((job) => more({ ...job, call: more(job.call!) })) },
       later: {},
