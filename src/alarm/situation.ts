@@ -1,6 +1,6 @@
 import type { BucketRound } from '../estimate/bucket-round.ts';
 import type { StrengthRemedy } from '../estimate/dilution.ts';
-import type { TankFall } from '../estimate/tank-trend.ts';
+import type { TankFall } from '../estimate/tank-course.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';

@@ -107,6 +107,33 @@ describe(`a leak that truly takes ${TRUE_LITRES_PER_HOUR} L/h, by a level sensor
   });
 });
 
+describe('a leak of which no float tells, in a tank that runs empty and is filled next morning with the leak there', () => {
+  it('is told once, and never as over', () => {
+    const shed = run({
+      farm: shedWith([['evidence'], { ...EVIDENCE, tankFloat: false }], [['tank', 'topUp'], 'by-hand']),
+      faults: LEAK_AT_NINE,
+      at: { millis: clock(31), does: ({ state: { tank } }) => void (tank.litres = 500) },
+      untilMillis: clock(34),
+    });
+    expect(falls(shed)).toHaveLength(1);
+    expect(told(shed, 'alarm-returned').map(({ alarm }) => alarm)).not.toContain('tank-falls');
+  });
+});
+
+describe('a leak that float and level sensor tell', () => {
+  const shed = run({ faults: LEAK_AT_NINE, untilMillis: clock(14) });
+  const calls = told(shed, 'alarm-called').filter(({ alarm }) => alarm !== null);
+  const lowAt = shed.alarms.find(({ entry }) => entry.alarm === 'tank-low')!.entry.at;
+
+  it('is called first by its litres an hour, and from the low tank on in its calls alone, which name it', () => {
+    expect(calls[0]).toMatchObject({ alarm: 'tank-falls', call: 'raised' });
+    const after = calls.filter(({ at }) => at >= lowAt);
+    expect(after.length).toBeGreaterThan(3);
+    expect(new Set(after.map(({ alarm }) => alarm))).toEqual(new Set(['tank-low']));
+    expect(after[0]!.also).toContain('tank-falls');
+  });
+});
+
 /** Each morning at six, so that the tank lasts the day. */
 const filledDays = (farm: Farm, seed: number): readonly ShedRun[] =>
   [14, 15].map((date) => {
