@@ -1,7 +1,12 @@
-import { standingLitres } from '../farm/channel-water.ts';
 import type { Farm } from '../farm/farm.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { median } from '../units/median.ts';
+import {
+  inChannelsLitres,
+  lowestUnfilledLitres,
+  unfilledLowInMinutes,
+  wholeFloodLitres,
+} from './tank-top-up.ts';
 
 /** Slopes that are taken together. */
 const SLOPES = 3;
@@ -26,6 +31,8 @@ export interface TankSlope {
   readonly beyondLitresPerHour: number;
   /** What the benches can have drunk meanwhile. */
   readonly drunkLitresPerHour: number;
+  /** How fast the tank fell, whoever took it. */
+  readonly fellLitresPerHour: number;
 }
 
 /** What the tank is believed to do, by the slopes between comparable moments. */
@@ -35,18 +42,20 @@ export interface TankCourse {
   readonly last: { readonly at: MonotonicMillis; readonly litres: number } | null;
   /** Whether the tank is believed to leak, and so much that it is soon too low. */
   readonly course: 'well' | 'falls' | 'falls-soon-low';
+  /** The lowest level since plants have been drinking the tank too low with too little topping it up; null while they do not. */
+  readonly unfilledLitres: number | null;
 }
 
-export const NO_COURSE: TankCourse = { slopes: [], last: null, course: 'well' };
+export const NO_COURSE: TankCourse = { slopes: [], last: null, course: 'well', unfilledLitres: null };
 
 const beyond = (slopes: readonly TankSlope[]): number =>
   slopes.length === 0 ? 0 : median(slopes.map(({ beyondLitresPerHour }) => beyondLitresPerHour));
 
+const fellLitresPerHour = (slopes: readonly TankSlope[]): number =>
+  slopes.length === 0 ? 0 : median(slopes.map((slope) => slope.fellLitresPerHour));
+
 const leakLitresPerHour = (farm: Farm): number =>
   Math.max(LEAK.litresPerHourLeast, farm.tank.litres / LEAK.hoursForWholeTank);
-
-const inChannelsLitres = ({ benches }: Farm): number =>
-  benches.reduce((sum, bench) => sum + standingLitres(bench), 0);
 
 /**
  * The emptier the tank the less of a flood goes out by a leak of the loop, and an empty one cannot fall at all. Down to here a leak
@@ -79,7 +88,7 @@ const slopesWith = (
 const lowInMinutes = (farm: Farm, { slopes, last }: TankCourse): number => {
   if (last === null) return Infinity;
   const drunk = Math.max(...slopes.map(({ drunkLitresPerHour }) => drunkLitresPerHour));
-  return ((last.litres - farm.tank.dryLitres - inChannelsLitres(farm)) * 60) / (beyond(slopes) + drunk);
+  return ((last.litres - wholeFloodLitres(farm)) * 60) / (beyond(slopes) + drunk);
 };
 
 const courseAfter = (farm: Farm, tank: TankCourse): TankCourse['course'] => {
@@ -97,29 +106,35 @@ export const courseWith = (
   slope: TankSlope | null,
   last: NonNullable<TankCourse['last']>,
 ): TankCourse => {
-  const tank: TankCourse = {
-    slopes: slopesWith(farm, before, slope, last.litres),
-    last,
-    course: before.course,
+  const tank = { ...before, slopes: slopesWith(farm, before, slope, last.litres), last };
+  const fell = tank.slopes.length < SLOPES ? null : fellLitresPerHour(tank.slopes);
+  return {
+    ...tank,
+    course: courseAfter(farm, tank),
+    unfilledLitres: lowestUnfilledLitres(farm, before.unfilledLitres, last.litres, fell),
   };
-  return { ...tank, course: courseAfter(farm, tank) };
 };
 
-/** A tank that falls by more than plants can drink. */
+/** A tank that falls by more than plants can drink, or that they drink too low with too little topping it up. */
 export interface TankFall {
-  /** By how much more, at least. */
-  readonly beyondLitresPerHour: number;
+  /** By how much more than they can drink, at least; null where it is they who drink it. */
+  readonly beyondLitresPerHour: number | null;
   /** Until the pump draws air in a whole flood, at this pace. */
   readonly lowInMinutes: number;
   readonly isSoonLow: boolean;
 }
 
 export const tankFall = (farm: Farm, tank: TankCourse, now: MonotonicMillis): TankFall | null => {
-  const { course, slopes, last } = tank;
-  if (course === 'well' || last === null) return null;
-  return {
-    beyondLitresPerHour: beyond(slopes),
-    lowInMinutes: Math.max(0, lowInMinutes(farm, tank) - minutesBetween(last.at, now)),
-    isSoonLow: course === 'falls-soon-low',
-  };
+  const { course, slopes, last, unfilledLitres } = tank;
+  if (last === null) return null;
+  const fromNow = (minutes: number): number => Math.max(0, minutes - minutesBetween(last.at, now));
+  if (course !== 'well')
+    return {
+      beyondLitresPerHour: beyond(slopes),
+      lowInMinutes: fromNow(lowInMinutes(farm, tank)),
+      isSoonLow: course === 'falls-soon-low',
+    };
+  if (unfilledLitres === null) return null;
+  const minutes = unfilledLowInMinutes(farm, last.litres, fellLitresPerHour(slopes));
+  return { beyondLitresPerHour: null, lowInMinutes: fromNow(minutes), isSoonLow: true };
 };

@@ -113,11 +113,13 @@ const slopeBetween = (
   const minutes = minutesBetween(one.at, other.at);
   if (minutes < SLOPE_MINUTES.least || minutes > SLOPE_MINUTES.most) return null;
   const drunk = other.drunkLitres - one.drunkLitres;
+  const fell = one.litres - other.litres;
   const taken = rests === 'one-rest' ? 0 : drunk + Math.max(0, other.heldLitres - one.heldLitres);
   return {
     at: other.at,
-    beyondLitresPerHour: ((one.litres - other.litres - taken) * 60) / minutes,
+    beyondLitresPerHour: ((fell - taken) * 60) / minutes,
     drunkLitresPerHour: (drunk * 60) / minutes,
+    fellLitresPerHour: (fell * 60) / minutes,
   };
 };
 

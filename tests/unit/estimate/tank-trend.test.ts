@@ -57,7 +57,7 @@ const after = ({
   }
   return trend;
 };
-const fallAfter = (days: Days): number | undefined =>
+const fallAfter = (days: Days): number | null | undefined =>
   tankFall(farm, after(days), minute(days.turns * TURN_MINUTES))?.beyondLitresPerHour;
 const steady =
   (perHour: number) =>
