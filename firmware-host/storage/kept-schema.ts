@@ -46,14 +46,23 @@ const tank = z.discriminatedUnion('kind', [
 const tankTrend = z
   .object({
     slopes: z
-      .array(z.object({ at: moment, beyondLitresPerHour: z.number(), drunkLitresPerHour: z.number().min(0) }))
+      .array(
+        z.object({
+          at: moment,
+          beyondLitresPerHour: z.number(),
+          drunkLitresPerHour: z.number().min(0),
+          // A file from before anybody asked who took it: none of its slopes calls the top-up stopped.
+          fellLitresPerHour: z.number().default(0),
+        }),
+      )
       .max(MANY.slopes),
     last: z.object({ at: moment, litres: z.number().min(0) }).nullable(),
     course: z.enum(['well', 'falls', 'falls-soon-low']),
+    unfilledLitres: z.number().min(0).nullable().default(null),
     fullMoments: count,
   })
   // A file from before there was a trend of the tank.
-  .default({ slopes: [], last: null, course: 'well', fullMoments: 0 });
+  .default({ slopes: [], last: null, course: 'well', unfilledLitres: null, fullMoments: 0 });
 
 const guard = z.object({
   asked: z.discriminatedUnion('kind', [

@@ -101,8 +101,11 @@ export interface ShedFacts {
   'pump-runs-on': { readonly why: Reason; readonly since: Moment };
   'tank-low': { readonly since: Moment | null; readonly float: 'low' | 'up-again'; readonly wilt: Wilt };
   'float-suspect': { readonly since: Moment | null; readonly wilt: Wilt };
-  /** Litres an hour beyond what plants can drink, and when it is too low for a whole flood; null when not soon. */
-  'tank-falls': { readonly beyondLitresPerHour: number; readonly low: Ahead | null };
+  /**
+   * Litres an hour beyond what plants can drink, null where it is they who drink it and too little is topped up; when it is too low
+   * for a whole flood, null when not soon.
+   */
+  'tank-falls': { readonly beyondLitresPerHour: number | null; readonly low: Ahead | null };
   'tank-full': { readonly litres: number; readonly ofLitres: number };
   'water-on-floor': { readonly where: Reason };
   /** Both at 25 °C; `unreadSince` the probe has given no good reading, null while it does. */

@@ -18,8 +18,9 @@ export const EXPLAINS: Partial<Readonly<Record<AlarmKind, readonly AlarmKind[]>>
     'float-unmoved',
     'line-bad',
   ],
-  // A missed flood beside a low tank speaks for itself: the float may be the one that lies.
-  'tank-low': ['weak-flow', 'return-lower', 'drying-out'],
+  // A missed flood beside a low tank speaks for itself: the float may be the one that lies. A tank that falls has told its litres
+  // an hour before the float hung low, as a rule, and tells them again once somebody has filled it and it still falls.
+  'tank-low': ['weak-flow', 'return-lower', 'drying-out', 'tank-falls'],
   'float-suspect': ['drying-out'],
   'water-on-floor': ['drying-out'],
   'missed-flood': ['weak-flow'],

@@ -1,6 +1,6 @@
 import type { BucketRound } from '../estimate/bucket-round.ts';
 import type { StrengthRemedy } from '../estimate/dilution.ts';
-import type { TankFall } from '../estimate/tank-trend.ts';
+import type { TankFall } from '../estimate/tank-course.ts';
 import type { TimeLeft } from '../estimate/time-left.ts';
 import type { Reading } from '../sense/reading.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
@@ -26,7 +26,7 @@ export interface Situation {
   readonly mainsLost: { readonly since: MonotonicMillis; readonly against: string | null } | null;
   readonly tank: 'well' | 'low' | 'float-suspect' | 'returning';
   readonly tankSince: MonotonicMillis | null;
-  /** The tank falls faster than plants can drink. */
+  /** The tank falls faster than plants can drink, or they drink it too low and too little is topped up. */
   readonly tankFall: TankFall | null;
   /** What is in a tank that is full to its brim and stays so. */
   readonly brimfulLitres: number | null;

@@ -94,7 +94,8 @@ const fallFacts: FactMaker<'tank-falls'> = ({ tankFall }, { farm, ahead }) =>
     : {
         kind: 'tank-falls',
         farm: farm.farm,
-        beyondLitresPerHour: Math.round(tankFall.beyondLitresPerHour),
+        beyondLitresPerHour:
+          tankFall.beyondLitresPerHour === null ? null : Math.round(tankFall.beyondLitresPerHour),
         low: ahead(tankFall.lowInMinutes),
       };
 

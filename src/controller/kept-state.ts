@@ -5,6 +5,7 @@ import type { Orders } from '../command/orders.ts';
 import type { PumpGuard } from '../command/pump-guard.ts';
 import type { Sips, TankRule } from '../command/tank-rule.ts';
 import type { BenchBelief } from '../estimate/belief.ts';
+import type { TankCourse } from '../estimate/tank-course.ts';
 import type { TankTrend } from '../estimate/tank-trend.ts';
 import type { Schedule } from '../plan/schedule.ts';
 import { believedNow, type ClockTrust } from '../time/clock-trust.ts';
@@ -52,7 +53,7 @@ export interface KeptState {
   readonly otherHolds: Orders['others'];
   readonly tank: TankRule;
   /** What the tank did; a slope over the restart is none. */
-  readonly tankTrend: Pick<TankTrend, 'slopes' | 'last' | 'course' | 'fullMoments'>;
+  readonly tankTrend: Pick<TankTrend, keyof TankCourse | 'fullMoments'>;
   readonly sips: Sips;
   readonly guard: PumpGuard;
   /** The flood that was under way. */
@@ -114,6 +115,7 @@ export const keptState = (state: ControllerState, now: Now): KeptState => {
       slopes: state.tankTrend.slopes,
       last: state.tankTrend.last,
       course: state.tankTrend.course,
+      unfilledLitres: state.tankTrend.unfilledLitres,
       fullMoments: state.tankTrend.fullMoments,
     },
     sips: state.sips,

@@ -1,7 +1,7 @@
-import { standingLitres } from '../farm/channel-water.ts';
 import type { Farm } from '../farm/farm.ts';
 import { afterMinutes, afterSeconds, minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { median } from '../units/median.ts';
+import { courseWith, NO_COURSE, type TankCourse, type TankSlope } from './tank-course.ts';
 
 /**
  * How the tank goes, from its level sensor. A flood moves tens of litres out and back, so only comparable moments are
@@ -31,26 +31,9 @@ const SPREAD = { litres: 5, share: 0.01 } as const;
 const ALIKE_MINUTES = 1;
 /** … and so many of the latest are kept for the next one that is. */
 const MARKS = 6;
-/** Slopes that are taken together. */
-const SLOPES = 3;
 const SLOPE_MINUTES = { least: 20, most: 360 } as const;
 /** A tank is full when so many moments in a row say so: one that somebody fills to its brim is drawn down by the next flood. */
 const FULL_MOMENTS = 2;
-/** What is longer ago says nothing of now. */
-const SLOPE_AGE_MINUTES = 12 * 60;
-/**
- * Falling faster than plants can drink by this is a leak: a whole tank in 40 hours, yet well above what a sensor that is
- * wrong by 2 L makes of half an hour. Judgement, no source.
- */
-const LEAK = { hoursForWholeTank: 40, litresPerHourLeast: 10 } as const;
-/** It has ended when it is slower than this share of that. */
-const ENDED_SHARE = 0.5;
-/**
- * It is soon too low for a whole flood when that comes within a night, before anybody comes by himself; and no longer when
- * it is half as far again. Judgement, no source.
- */
-const SOON_MINUTES = { within: 8 * 60, again: 12 * 60 } as const;
-
 /** The level at a comparable moment, with what the benches had drunk and held by then. */
 interface TankMoment {
   readonly at: MonotonicMillis;
@@ -59,14 +42,6 @@ interface TankMoment {
   /** All that they can have drunk since the start. */
   readonly drunkLitres: number;
   readonly heldLitres: number;
-}
-
-export interface TankSlope {
-  readonly at: MonotonicMillis;
-  /** How much faster the tank fell than the benches can have drunk from it; below zero where it did not. */
-  readonly beyondLitresPerHour: number;
-  /** What the benches can have drunk meanwhile. */
-  readonly drunkLitresPerHour: number;
 }
 
 /** What is known of the flood before a rest: one that was missed leaves no water in the channels to drain back. */
@@ -83,17 +58,12 @@ interface TankRest {
   readonly before: TankMoment | null;
 }
 
-export interface TankTrend {
+export interface TankTrend extends TankCourse {
   readonly at: MonotonicMillis | null;
   readonly drunkLitres: number;
   readonly rest: TankRest | null;
   /** The first moments of the latest rests of either kind that had one, oldest first. */
   readonly marks: Readonly<Record<FloodBefore, readonly TankMoment[]>>;
-  /** The latest slopes, oldest first. */
-  readonly slopes: readonly TankSlope[];
-  readonly last: { readonly at: MonotonicMillis; readonly litres: number } | null;
-  /** Whether the tank is believed to leak, and so much that it is soon too low. */
-  readonly course: 'well' | 'falls' | 'falls-soon-low';
   /** How many of the latest moments in a row had the tank full to its brim. */
   readonly fullMoments: number;
 }
@@ -105,9 +75,7 @@ export const NO_TREND: TankTrend = {
   drunkLitres: 0,
   rest: null,
   marks: NO_MARKS,
-  slopes: [],
-  last: null,
-  course: 'well',
+  ...NO_COURSE,
   fullMoments: 0,
 };
 
@@ -145,43 +113,14 @@ const slopeBetween = (
   const minutes = minutesBetween(one.at, other.at);
   if (minutes < SLOPE_MINUTES.least || minutes > SLOPE_MINUTES.most) return null;
   const drunk = other.drunkLitres - one.drunkLitres;
+  const fell = one.litres - other.litres;
   const taken = rests === 'one-rest' ? 0 : drunk + Math.max(0, other.heldLitres - one.heldLitres);
   return {
     at: other.at,
-    beyondLitresPerHour: ((one.litres - other.litres - taken) * 60) / minutes,
+    beyondLitresPerHour: ((fell - taken) * 60) / minutes,
     drunkLitresPerHour: (drunk * 60) / minutes,
+    fellLitresPerHour: (fell * 60) / minutes,
   };
-};
-
-const beyond = (slopes: readonly TankSlope[]): number =>
-  slopes.length === 0 ? 0 : median(slopes.map(({ beyondLitresPerHour }) => beyondLitresPerHour));
-
-const leakLitresPerHour = (farm: Farm): number =>
-  Math.max(LEAK.litresPerHourLeast, farm.tank.litres / LEAK.hoursForWholeTank);
-
-const withSlope = (trend: TankTrend, slope: TankSlope | null): TankTrend => {
-  if (slope === null) return trend;
-  const slopes = [...trend.slopes, slope]
-    .filter(({ at }) => minutesBetween(at, slope.at) <= SLOPE_AGE_MINUTES)
-    .slice(-SLOPES);
-  return { ...trend, slopes };
-};
-
-/** Until the pump draws air in a whole flood, at the pace of the latest slopes, counted from the latest moment. */
-const lowInMinutes = (farm: Farm, { slopes, last }: Pick<TankTrend, 'slopes' | 'last'>): number => {
-  if (last === null) return Infinity;
-  const drunk = Math.max(...slopes.map(({ drunkLitresPerHour }) => drunkLitresPerHour));
-  const inChannels = farm.benches.reduce((sum, bench) => sum + standingLitres(bench), 0);
-  return ((last.litres - farm.tank.dryLitres - inChannels) * 60) / (beyond(slopes) + drunk);
-};
-
-const courseAfter = (farm: Farm, trend: TankTrend): TankTrend['course'] => {
-  const { course, slopes } = trend;
-  if (slopes.length < SLOPES) return course;
-  const least = leakLitresPerHour(farm) * (course === 'well' ? 1 : ENDED_SHARE);
-  if (beyond(slopes) < least) return 'well';
-  const soon = course === 'falls-soon-low' ? SOON_MINUTES.again : SOON_MINUTES.within;
-  return lowInMinutes(farm, trend) < soon ? 'falls-soon-low' : 'falls';
 };
 
 const isBrimful = (farm: Farm, litres: number): boolean =>
@@ -204,14 +143,13 @@ const withMoment = (
   const before = rest.next === 0 ? likeOf(marks, moment) : rest.before;
   const slope =
     before === null ? null : slopeBetween(before, moment, rest.next === 0 ? 'two-rests' : 'one-rest');
-  const next: TankTrend = {
-    ...withSlope(trend, slope),
+  return {
+    ...trend,
+    ...courseWith(farm, trend, slope, { at: moment.at, litres: moment.litres }),
     rest: { ...rest, next: rest.next + 1, readings: [], before: moment },
     marks: rest.next === 0 ? { ...trend.marks, [lastFlood]: [...marks, moment].slice(-MARKS) } : trend.marks,
-    last: { at: moment.at, litres: moment.litres },
     fullMoments: isBrimful(farm, moment.litres) ? Math.min(FULL_MOMENTS, trend.fullMoments + 1) : 0,
   };
-  return { ...next, course: courseAfter(farm, next) };
 };
 
 const momentFrom = ({ since, next }: Pick<TankRest, 'since' | 'next'>): MonotonicMillis =>
@@ -269,25 +207,6 @@ export const tankLooked = (
     heldLitres: look.heldLitres,
   };
   return withMoment(farm, trend, read, moment, look.lastFlood);
-};
-
-/** A tank that falls by more than plants can drink. */
-export interface TankFall {
-  /** By how much more, at least. */
-  readonly beyondLitresPerHour: number;
-  /** Until the pump draws air in a whole flood, at this pace. */
-  readonly lowInMinutes: number;
-  readonly isSoonLow: boolean;
-}
-
-export const tankFall = (farm: Farm, trend: TankTrend, now: MonotonicMillis): TankFall | null => {
-  const { course, slopes, last } = trend;
-  if (course === 'well' || last === null) return null;
-  return {
-    beyondLitresPerHour: beyond(slopes),
-    lowInMinutes: Math.max(0, lowInMinutes(farm, trend) - minutesBetween(last.at, now)),
-    isSoonLow: course === 'falls-soon-low',
-  };
 };
 
 /** Litres in a tank that is full to its brim and stays so; null where it is not. A sensor may read more than there can be. */

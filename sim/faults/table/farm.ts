@@ -79,7 +79,7 @@ export const FARM: FaultGroup = {
       number: 68,
       fault: 'top-up fails or does not end',
       detection:
-        'float low; tank that falls from rest to rest; tank full to its brim in two rests; overflow float',
+        'float low; tank that goes on falling from rest to rest below its valve; tank full to its brim in two rests; overflow float',
       reaction: 'alarm with when it runs dry, or how full it is',
       invariants: ['I1'],
       layers: ['S'],
@@ -93,6 +93,10 @@ export const FARM: FaultGroup = {
         test(
           'simulation/empty-tank.test.ts',
           'is told first, by a high alarm, with more than an hour truly left',
+        ),
+        test(
+          'simulation/tank-trend.test.ts',
+          'is the first alarm, high, in the hours while whole floods still come, %s',
         ),
         test(
           'simulation/top-up-sticks-open.test.ts',

@@ -55,7 +55,7 @@ const CAUSES: Readonly<Record<AlarmName, Cause>> = {
   'pump-runs-on': { broken: RELAY_BROKEN, lying: [...RETURN, ...POWER] },
   'tank-low': { broken: [...NO_WATER, 'relay-welded'], lying: TANK },
   'float-suspect': { broken: [...NO_WATER, 'relay-welded'], lying: [...TANK, ...RETURN] },
-  'tank-falls': { broken: ['leak'], lying: ['tank-level'] },
+  'tank-falls': { broken: ['leak', 'top-up-stopped'], lying: ['tank-level'] },
   'tank-full': { lying: ['tank-level'] },
   'water-on-floor': { broken: ['leak'], lying: FLOOR },
   'flow-sensor-silent': { broken: ['late-ticks', ...HOST_AWAY], lying: RETURN },

@@ -69,6 +69,20 @@ describe('an alarm that another one explains', () => {
     ]);
   });
 
+  it('speaks again 10 to 30 min after its cause: a filled tank that still falls is called about', () => {
+    const shed = calledOn();
+    shed.stands('tank-low');
+    shed.until(5);
+    shed.stands('tank-low', 'tank-falls');
+    shed.until(9);
+    expect(words(shed)).toEqual(['raised tank-low 0 at 0']);
+    shed.stands('tank-falls');
+    shed.until(45);
+    const own = shed.calls().find(({ alarm }) => alarm === 'tank-falls')!;
+    expect(own.at).toBeGreaterThanOrEqual(19);
+    expect(own.at).toBeLessThanOrEqual(40);
+  });
+
   it('that came first is told as the first, and its cause goes on with the person it had come to', () => {
     const shed = calledOn();
     shed.stands('missed-flood');
@@ -121,12 +135,15 @@ describe('an alarm that another one explains', () => {
 });
 
 describe('a storm of calls', () => {
-  /** All kinds at once, then all gone, and so on; by halves of a minute, so that 10 min are 10 min in a sum too. */
+  /**
+   * All kinds at once, then all gone, and so on; by whole minutes, so that 10 min are 10 min in a sum too, and by three of them, so
+   * that what falls due 10 min after a call never does so in the moment of a change, which is looked at twice.
+   */
   const storm = (): CalledOn => {
     const shed = calledOn();
     for (let turn = 0; turn < 12; turn += 1) {
       shed.stands(...(turn % 2 === 0 ? KINDS : []));
-      shed.until(turn * 2.5 + 2);
+      shed.until(turn * 3 + 2);
     }
     return shed;
   };

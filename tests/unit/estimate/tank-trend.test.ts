@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { tankFall } from '../../../src/estimate/tank-course.ts';
 import {
   brimfulLitres,
   NO_TREND,
   nextTankLook,
-  tankFall,
   tankLooked,
   type TankTrend,
 } from '../../../src/estimate/tank-trend.ts';
@@ -57,7 +57,7 @@ const after = ({
   }
   return trend;
 };
-const fallAfter = (days: Days): number | undefined =>
+const fallAfter = (days: Days): number | null | undefined =>
   tankFall(farm, after(days), minute(days.turns * TURN_MINUTES))?.beyondLitresPerHour;
 const steady =
   (perHour: number) =>
@@ -142,6 +142,24 @@ describe('the trend of the tank', () => {
     const mended = (at: number): number => (at < 5 * TURN_MINUTES ? steady(60)(at) : 250);
     expect(fallAfter({ turns: 6, litres: mended })).toBeGreaterThan(15);
     expect(fallAfter({ turns: 8, litres: mended })).toBeUndefined();
+  });
+
+  /** A tank of 200 L that leaks 60 L/h until it is empty, and is filled again later. */
+  const emptied =
+    (filledTurn: number, perHour: number) =>
+    (at: number): number =>
+      at < filledTurn * TURN_MINUTES
+        ? Math.max(0, 200 - at)
+        : 550 - (perHour * (at - filledTurn * TURN_MINUTES)) / 60;
+
+  it('does not end because an empty tank cannot fall: a leak of 60 L/h stays one for a day, and once it is filled', () => {
+    for (const turns of [6, 12, 24, 25, 26, 27, 30])
+      expect(fallAfter({ turns, litres: emptied(24, 60) })).toBeGreaterThan(45);
+  });
+
+  it('ends two rests after an empty tank was filled and held what was poured in', () => {
+    expect(fallAfter({ turns: 25, litres: emptied(24, 0) })).toBeGreaterThan(45);
+    expect(fallAfter({ turns: 26, litres: emptied(24, 0) })).toBeUndefined();
   });
 
   it('has a tank of 600 L brimful after two rests in a row at 594 L or more, and no longer after one below', () => {

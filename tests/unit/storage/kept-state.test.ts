@@ -59,6 +59,23 @@ describe('a state that is kept', () => {
     );
   });
 
+  it('of a version that did not ask who took the water of the tank is gone on from: no top-up is called stopped', () => {
+    const slope = { at: minute(1), beyondLitresPerHour: 60, drunkLitresPerHour: 20 };
+    const tankTrend = {
+      slopes: [slope],
+      last: { at: minute(1), litres: 300 },
+      course: 'falls',
+      fullMoments: 0,
+    };
+    const old = JSON.parse(TEXT) as { state: Record<string, unknown> };
+    const read = readKept(JSON.stringify({ ...old, state: { ...old.state, tankTrend } }));
+    expect(read.kind === 'found' ? read.stored.state.tankTrend : null).toEqual({
+      ...tankTrend,
+      slopes: [{ ...slope, fellLitresPerHour: 0 }],
+      unfilledLitres: null,
+    });
+  });
+
   it('keeps what a later version may have added to an alarm', () => {
     const read = readKept(TEXT.replace('"raisedAt":', '"added":5,"raisedAt":'));
     expect(read.kind === 'found' ? read.stored.state.alarms[0] : null).toMatchObject({ added: 5 });

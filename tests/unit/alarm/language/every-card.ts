@@ -55,6 +55,10 @@ const SITUATIONS: Readonly<Record<string, Partial<Situation>>> = {
   'tank falls': STANDING['tank-falls'],
   'tank falls, too low': { tankFall: { beyondLitresPerHour: 60, lowInMinutes: 0, isSoonLow: true } },
   'tank falls, not soon': { tankFall: { beyondLitresPerHour: 16, lowInMinutes: 1500, isSoonLow: false } },
+  'tank not topped up': { tankFall: { beyondLitresPerHour: null, lowInMinutes: 191, isSoonLow: true } },
+  'tank not topped up, too low': {
+    tankFall: { beyondLitresPerHour: null, lowInMinutes: 0, isSoonLow: true },
+  },
   'tank full': STANDING['tank-full'],
   'too strong': STANDING['strength-off'],
   'too strong, room': strength('strong', { kind: 'add-water', litres: 63.7 }),
