@@ -111,7 +111,7 @@ const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> 
   const starts = await countStart(folders, startNow(boot, now()));
   const counted = withWayBack(starts, await wentBackFrom());
   if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
-  if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. No rehearsal first; all else runs.`);
+  if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Floods and calls go on as ever.`);
   const journal = await openJournal(folder, { now: believed });
   return {
     boot,
