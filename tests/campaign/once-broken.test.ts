@@ -88,6 +88,8 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
   ],
   ['judge: a tank that drains back to 2 L below its brim', { seed: 268, days: 30 }],
   ['the shed: a floor that stayed wet for 22 days after its leak was mended', { seed: 572, days: 30 }],
+  ['judge: a dry flood that goes on at its board while the line is gone', { seed: 1088, days: 30 }],
+  ['judge: a tank that fills between sips, and is low in each', { seed: 1099, days: 30 }],
   [
     'a tank fell by what had not drained back yet, 5 min sooner after a stop than the time before',
     { seed: 506, days: 3, faultFree: true },

@@ -94,6 +94,13 @@ const tankLitresAt = (record: RunRecord, atMillis: number): number =>
 const tankIsLow = (record: RunRecord, atMillis: number): boolean =>
   tankLitresAt(record, atMillis) < record.farm.tank.dryLitres + TANK_LOW_LITRES;
 
+/** Floods that a truly low tank has cut short in the last hours are missing, though it has filled a little since. */
+const tankWasLow = (record: RunRecord, atMillis: number): boolean => {
+  const lowLitres = record.farm.tank.dryLitres + TANK_LOW_LITRES;
+  const from = stepAt(record, atMillis - BEFORE_MINUTES * MINUTE);
+  return record.truth.tankLitres.slice(from, stepAt(record, atMillis)).some((litres) => litres < lowLitres);
+};
+
 const overItsBrim = (record: RunRecord, atMillis: number): boolean =>
   tankLitresAt(record, atMillis) >= record.farm.tank.litres - 1;
 
@@ -124,7 +131,7 @@ const TRUE_BY_ITSELF: Partial<Record<AlarmName, (record: RunRecord, atMillis: nu
   'water-on-floor': overItsBrim,
   'tank-full': brimful,
   'tank-low': tankIsLow,
-  'drying-out': tankIsLow,
+  'drying-out': tankWasLow,
   'missed-flood': tankIsLow,
 };
 

@@ -1,7 +1,7 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { deathsIn } from '../deaths.ts';
 import { tookOverAt } from '../kept-told.ts';
-import { rowsOf, type Breach, type Check } from '../record.ts';
+import { rowsOf, type Breach, type Check, type RunRecord, type Stretch } from '../record.ts';
 import { isLostBeforeDisk } from '../lost-records.ts';
 import { OF_A_FLOOD, lying, RETURN } from '../lies.ts';
 import { disturbed, fullFlow, lastWater, litresInto, MINUTE } from '../stretches.ts';
@@ -16,6 +16,14 @@ const BORN_MILLIS = 2000;
 const SEEN_GONE_MINUTES = 2;
 /** Less than this share of a flood that came to the benches is none. */
 const WATER_SHARE_LEAST = 0.05;
+
+/** When the line to the board came back last in a stretch; long ago where it was never gone. */
+const lineBackAt = ({ broken }: RunRecord, { fromMillis, untilMillis }: Stretch): number =>
+  broken
+    .filter(({ name }) => name === 'link-lost')
+    .map((fault) => fault.untilMillis)
+    .filter((backMillis) => fromMillis <= backMillis && backMillis <= untilMillis)
+    .reduce((one, other) => Math.max(one, other), -Infinity);
 
 /** I2: every flood that was begun gets exactly one verdict, a missed one its alarm, and no dry one is called confirmed. */
 export const noSilentMiss: Check = (record) => {
@@ -82,9 +90,12 @@ export const noSilentMiss: Check = (record) => {
     )
       continue;
     if (deathsIn(record, flood).length > 0) continue;
-    // One that the board has begun is the host's to judge from when it is told of it.
+    // One that the board has begun is the host's to judge from when it is told of it; one that goes on at the board while the
+    // line is gone, from when it hears of the return again.
     const hadAt = tookOverAt(record, entry.flood, clue.startedAt) ?? -Infinity;
-    if (entry.at - Math.max(clue.deadline, hadAt + deadlineMinutes * MINUTE) > ALARM_SECONDS_MOST * 1000)
+    const heardAt = entry.at - (atMillis - lineBackAt(record, flood));
+    const dueAt = Math.max(clue.deadline, hadAt + deadlineMinutes * MINUTE, heardAt + BORN_MILLIS);
+    if (entry.at - dueAt > ALARM_SECONDS_MOST * 1000)
       say(atMillis, `flood ${entry.flood} was found missed late`);
     if (clue.stoppedAt === null) continue;
     const stoppedMillis = atMillis - (entry.at - clue.stoppedAt);

@@ -95,3 +95,20 @@ describe(`the word that a tank of ${FULL} L is full to its brim, to the judge`, 
     expect(causes(alarmed('tank-full', 100, (hour) => (hour < 100 ? FULL : FULL / 2)))).toHaveLength(1);
   });
 });
+
+describe('the word that benches dry out, of a tank with nothing broken, to the judge', () => {
+  const BELOW = farm.tank.dryLitres + 29;
+  const LOW_AT =
+    (low: number, litres = BELOW) =>
+    (hour: number): number =>
+      hour === low ? litres : FULL;
+  it.each([
+    ['is true in a tank that is low', 100, LOW_AT(100), 0],
+    ['is true of one that was low in a flood of the last 6 h and has filled since', 105, LOW_AT(100), 0],
+    ['is false of one that was low before that', 107, LOW_AT(100), 1],
+    ['is false of one that has yet to be low', 99, LOW_AT(100), 1],
+    ['is false of one that came near to it', 105, LOW_AT(100, BELOW + 2), 1],
+  ])('%s', (_, hour, litres, breaches) => {
+    expect(causes(alarmed('drying-out', hour, litres))).toHaveLength(breaches);
+  });
+});
