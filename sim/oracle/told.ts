@@ -38,5 +38,7 @@ export const canBeTold = (record: RunRecord, bench: number, span: Stretch): bool
   const contact = evidence.relayReadBack && honest('relay-read-back');
   if (stands('relay-open') && (outspoken ? current && contact : current || contact)) return true;
   if (stands('pump-unplugged') && current && !outspoken) return true;
-  return stands('leak', 'top-up-stopped') && evidence.tankFloat && honest('tank-float');
+  const float = evidence.tankFloat && honest('tank-float');
+  const level = evidence.tankLevel && honest('tank-level');
+  return stands('leak', 'top-up-stopped') && (float || level);
 };
