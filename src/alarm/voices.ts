@@ -26,13 +26,16 @@ interface Look extends Pace {
 const voiceOf = (voices: readonly Voice[], kind: AlarmKind): Voice | undefined =>
   voices.find(({ card }) => card.kind === kind);
 
-/** A cause that shows itself later goes on with the people that were called for what it explains. */
+/**
+ * A cause that shows itself later goes on with the people that were called for what it explains. What had come to be a mere reminder
+ * is days old: its cause begins with the first person, and with haste.
+ */
 const inheritedRung = ({ alarms, voices }: Look, alarm: Alarm): number =>
   Math.max(
     -1,
     ...followers(alarms, alarm)
       .map(({ card }) => voiceOf(voices, card.kind))
-      .map((voice) => (voice?.phase === 'called' ? voice.rung - 1 : -1)),
+      .map((voice) => (voice?.phase === 'called' && !reminds(voice.card, voice.rung) ? voice.rung - 1 : -1)),
   );
 
 const raised = (look: Look, alarm: Alarm, isSpokenFor: boolean): Voice => ({
@@ -89,9 +92,11 @@ const unanswered = (look: Look, alarm: Alarm, voice: Voice, isSpokenFor: boolean
   const { minutesLeft, now } = look;
   const same = { ...voice, card: alarm.card };
   if (isSpokenFor) return { ...same, dueAt: null, unexplainedAt: null };
-  if (voice.phase === 'waiting') {
-    // What was to be called at once stays due, though it is held back.
-    if (voice.dueAt !== null && voice.unexplainedAt === null) return same;
+  const isWaiting = voice.phase === 'waiting';
+  // What was to be called at once stays due, though it is held back.
+  if (isWaiting && voice.dueAt !== null && voice.unexplainedAt === null) return same;
+  const wasSpokenFor = voice.unexplainedAt !== null || voice.dueAt === null;
+  if (isWaiting || (wasSpokenFor && escalates(alarm.card, voice.rung))) {
     const unexplainedAt = voice.unexplainedAt ?? now;
     // By the time left as it is now, for the water that comes back meanwhile makes it more.
     return { ...same, unexplainedAt, dueAt: afterMinutes(unexplainedAt, unexplainedMinutes(minutesLeft())) };

@@ -2,6 +2,8 @@ import type { Alarms } from '../alarm/alarm.ts';
 import type { CallsKept } from '../alarm/calls.ts';
 import { holdText } from '../alarm/words.ts';
 import { held, holdsOf, PAST_UNREAD_MINUTES, withHold, withoutHold, type Orders } from '../command/orders.ts';
+import { courseAcross } from '../estimate/tank-course.ts';
+import type { Farm } from '../farm/farm.ts';
 import type { Happening } from '../journal/entry.ts';
 import { asUnset } from '../time/clock-trust.ts';
 import { afterMinutes, minutesBetween, monotonicMillis } from '../time/instant.ts';
@@ -122,7 +124,7 @@ const bothMemories = (before: Memory, ours: Memory): Memory => {
 };
 
 /** Where water has been given since, or a board with a keeper has told what it gave, this host knows better what the benches hold. */
-const inPart = (before: ControllerState, ours: ControllerState): Partial<ControllerState> => ({
+const inPart = (farm: Farm, before: ControllerState, ours: ControllerState): Partial<ControllerState> => ({
   alarms: bothAlarms(before.alarms, ours.alarms),
   carriedAlarms: before.carriedAlarms,
   calls: bothCalls(before.calls, ours.calls),
@@ -133,9 +135,12 @@ const inPart = (before: ControllerState, ours: ControllerState): Partial<Control
   floodCount: before.floodCount + ours.floodCount,
   learned: before.learned,
   clock: before.clock,
-  // A tank that was low is so until a whole flood has left it well, and a short while shows no trend.
+  // A tank that was low is so until a whole flood has left it well.
   tank: ours.tank.kind === 'well' ? before.tank : ours.tank,
-  tankTrend: ours.tankTrend.slopes.length === 0 ? before.tankTrend : ours.tankTrend,
+  tankTrend: {
+    ...(ours.tankTrend.last === null ? before.tankTrend : ours.tankTrend),
+    ...courseAcross(farm, before.tankTrend, ours.tankTrend),
+  },
   memory: bothMemories(before.memory, ours.memory),
 });
 
@@ -164,7 +169,7 @@ const recalled = (turn: Turn, { kept, away, boot }: Extract<Past, { kind: 'read'
   const before = withClockOfNow(resumed(farm, kept, now, away, state.link, boot), state, boot);
   const hasWatered = state.flood !== null || state.floodCount > 0 || isHeardKeeper(state);
   const known = hasWatered
-    ? turnedTo(turn, inPart(before, state), leftVerdict(kept))
+    ? turnedTo(turn, inPart(farm, before, state), leftVerdict(kept))
     : turnedTo(turn, wholly(before, state));
   return recalledHolds(known, before.orders);
 };

@@ -115,6 +115,25 @@ export const courseWith = (
   };
 };
 
+/** The course of an earlier host, gone on from by what a later one saw before it knew of that: too few slopes of its own say nothing. */
+export const courseAcross = (farm: Farm, before: TankCourse, ours: TankCourse): TankCourse => {
+  const last = ours.last ?? before.last;
+  const slopes = ours.slopes.reduce(
+    (known, slope) => slopesWith(farm, { ...before, slopes: known }, slope, last?.litres ?? 0),
+    before.slopes,
+  );
+  const unfilled =
+    before.unfilledLitres === null || ours.last === null
+      ? before.unfilledLitres
+      : lowestUnfilledLitres(farm, before.unfilledLitres, ours.last.litres, null);
+  return {
+    slopes,
+    last,
+    course: ours.course === 'well' ? courseAfter(farm, { ...before, slopes, last }) : ours.course,
+    unfilledLitres: ours.unfilledLitres ?? unfilled,
+  };
+};
+
 /** A tank that falls by more than plants can drink, or that they drink too low with too little topping it up. */
 export interface TankFall {
   /** By how much more than they can drink, at least; null where it is they who drink it. */

@@ -134,53 +134,6 @@ describe('a leak that float and level sensor tell', () => {
   });
 });
 
-/** From 9:00 of the hot day on, with a valve that filled well until then. */
-const stopped = (tankFloat: boolean, restartsAt: readonly number[] = []): ShedRun =>
-  run({
-    farm: shedWith(
-      [['evidence'], { ...EVIDENCE, tankFloat }],
-      [['tank', 'topUp'], { floatValveAtLitres: 300, litresPerMinute: 8 }],
-    ),
-    faults: broken('top-up-stopped', 9),
-    untilMillis: clock(29),
-    ...(restartsAt.length === 0 ? {} : { restartsAt, resumes: { awayMinutes: 2 } }),
-  });
-
-describe('a top-up that stops, which a sensor of the level tells', () => {
-  it.each([
-    ['with a float beside, an hour before that hangs low', true],
-    ['without a float, before anybody is sent to the filter', false],
-  ])('is the first alarm, high, in the hours while whole floods still come, %s', (_, tankFloat) => {
-    const { alarms } = stopped(tankFloat);
-    const [first, second] = alarms.map(({ entry }) => entry);
-    expect(first).toMatchObject({ alarm: 'tank-falls', priority: 'high' });
-    expect(first!.text).toMatch(
-      /not topped up, or too slowly.*too low for a whole flood in about.*valve and its supply/,
-    );
-    expect(first!.at).toBeLessThan(clock(15));
-    expect(second!.at - first!.at).toBeGreaterThan(HOUR);
-  });
-
-  it('stays told through the night, in which the plants drink next to nothing, and over a restart', () => {
-    const shed = stopped(false, [clock(20)]);
-    expect(falls(shed)).toHaveLength(1);
-    expect(told(shed, 'alarm-returned').map(({ alarm }) => alarm)).not.toContain('tank-falls');
-  });
-
-  it('is over within 2 h of its mending', () => {
-    const shed = run({
-      farm: shedWith(
-        [['evidence'], EVIDENCE],
-        [['tank', 'topUp'], { floatValveAtLitres: 300, litresPerMinute: 8 }],
-      ),
-      faults: broken('top-up-stopped', 9, 15.5),
-      untilMillis: clock(17.5),
-    });
-    expect(falls(shed)).toHaveLength(1);
-    expect(told(shed, 'alarm-returned').map(({ alarm }) => alarm)).toEqual(['tank-falls']);
-  });
-});
-
 /** Each morning at six, so that the tank lasts the day. */
 const filledDays = (farm: Farm, seed: number): readonly ShedRun[] =>
   [14, 15].map((date) => {

@@ -95,7 +95,7 @@ export const FARM: FaultGroup = {
           'is told first, by a high alarm, with more than an hour truly left',
         ),
         test(
-          'simulation/tank-trend.test.ts',
+          'simulation/tank-top-up.test.ts',
           'is the first alarm, high, in the hours while whole floods still come, %s',
         ),
         test(

@@ -34,6 +34,13 @@ describe('the voice of an alarm that is new', () => {
     expect(after(both, [called('missed-flood', { phase: 'seen', rung: 2 })])[1]!.rung).toBe(-1);
   });
 
+  it('begins with the first person where what it explains has only reminded for days: an old sensor, and now the board', () => {
+    const both = [alarm('flow-sensor-silent'), alarm('board-silent', undefined, NOW)];
+    const rung = (told: number): number =>
+      after(both, [called('flow-sensor-silent', { rung: told })])[1]!.rung;
+    expect([1, 2, 3, 30].map(rung)).toEqual([0, -1, -1, -1]);
+  });
+
   it.each([
     ['was raised at another moment', { raisedAt: minute(50) }],
     ['had been seen, and got worse', { phase: 'seen', rung: 3 }],
@@ -56,6 +63,18 @@ describe('the voice of an alarm that nobody has acknowledged', () => {
     expect(first).toEqual([voice('missed-flood', { unexplainedAt: NOW, dueAt: minute(120) })]);
     const since = voice('missed-flood', { unexplainedAt: minute(95), dueAt: minute(110) });
     expect(after([alarm('missed-flood')], [since])).toEqual([{ ...since, dueAt: minute(115) }]);
+  });
+
+  it('has as long for that though people were called for it before, and not an escalation', () => {
+    const spokenFor = called('missed-flood', { rung: 3, dueAt: null });
+    const [first] = after([alarm('missed-flood')], [spokenFor]);
+    expect(first).toEqual({ ...spokenFor, unexplainedAt: NOW, dueAt: minute(120) });
+    const since = { ...spokenFor, unexplainedAt: minute(95), dueAt: minute(115) };
+    expect(after([alarm('missed-flood')], [since])).toEqual([since]);
+    expect(after([alarm('missed-flood')], [since], 40)[0]!.dueAt).toBe(minute(105));
+    const again = calledNow(since, PACE, NOW)!;
+    expect(after([alarm('missed-flood')], [again])[0]).toMatchObject({ rung: 4, unexplainedAt: null });
+    expect(again.dueAt).toBe(minute(105));
   });
 
   it('that is explained again is due no more', () => {

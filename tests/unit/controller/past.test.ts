@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { begin, keptState, type ControllerState, type Event } from '../../../src/controller.ts';
-import { exampleFarm } from '../../support/farm.ts';
+import { exampleFarm, farmWith } from '../../support/farm.ts';
 import { NOTHING_KEPT } from '../verify/kept.ts';
-import { at, linkIs, toldFrom, type Told } from './noon.ts';
+import { at, linkIs, toldFrom, type Said, type Told } from './noon.ts';
 
 const AWAITED: Event = { kind: 'past', past: { kind: 'awaited' } };
 const NONE: Event = { kind: 'past', past: { kind: 'none' } };
@@ -168,5 +168,47 @@ describe('a host whose past has not been read', () => {
         .filter((entry) => entry.kind === 'verdict' && entry.flood === flooding.flood?.id);
       expect({ minutes, verdicts: verdicts.length }).toEqual({ minutes, verdicts: 1 });
     }
+  });
+
+  describe('of a tank that leaked before', () => {
+    const farm = farmWith(
+      [['evidence'], { returnFlow: 'none', tankFloat: false, tankLevel: true }],
+      [['tank'], { litres: 1200, usualLitres: 1000, dryLitres: 60, topUp: 'by-hand' }],
+    );
+    /** 1,000 L at −245 min, and down by 80 L/h until the host ended at −5, and by `since` from then on. */
+    const level =
+      (since: number) =>
+      (minutes: number): readonly Said[] => [
+        {
+          channel: 'tank-level',
+          litres: 1000 - (80 * Math.min(240, minutes + 245) + since * Math.max(0, minutes + 5)) / 60,
+        },
+        { channel: 'air-temperature', celsius: 20 },
+      ];
+    /** A host whose book comes after so many minutes. */
+    const lateBook = (minutes: number, since: number): Told => {
+      const before = toldFrom(farm, -245);
+      before.lookOn(-5, level(80));
+      expect(before.state().tankTrend.course).not.toBe('well');
+      const told = toldFrom(farm, 0, { kind: 'up' }, begin(farm, at(0), { kind: 'up' }));
+      told.tell(0, AWAITED);
+      told.lookOn(minutes, level(since));
+      told.tell(minutes, read(before.state(), minutes));
+      return told;
+    };
+
+    it.each([2, 60, 120, 180])('has its alarm stand on where the book comes after %d min', (minutes) => {
+      const told = lateBook(minutes, 80);
+      told.lookOn(240, level(80));
+      expect(told.returned('tank-falls')).toEqual([]);
+      expect(told.state().alarms.map(({ card }) => card.kind)).toContain('tank-falls');
+    });
+
+    it('is over by three slopes of its own that say so', () => {
+      const told = lateBook(180, 0);
+      told.lookOn(240, level(0));
+      expect(told.state().tankTrend.course).toBe('well');
+      expect(told.returned('tank-falls')).toHaveLength(1);
+    });
   });
 });

@@ -8,9 +8,9 @@ import {
 import type { Farm } from '../../../src/farm/farm.ts';
 import { farmWith } from '../../support/farm.ts';
 
-const tank = (topUp: object | 'by-hand', tankFloat = false): Farm =>
+const tank = (topUp: object | 'by-hand', tankFloat = false, size: object = {}): Farm =>
   farmWith(
-    [['tank', 'topUp'], topUp],
+    [['tank'], { litres: 600, usualLitres: 560, dryLitres: 60, ...size, topUp }],
     [['evidence'], { returnFlow: 'meter', pumpCurrent: true, tankFloat, tankLevel: true }],
   );
 const VALVE = tank({ floatValveAtLitres: 400, litresPerMinute: 8 });
@@ -33,16 +33,47 @@ describe('a tank whose top-up has stopped', () => {
     expect(lowestUnfilledLitres(VALVE, null, 387, 100)).toBe(387);
   });
 
+  it.each([
+    [140, 350, 345, 'where it must have been open in a flood: half of what stands in the channels above it'],
+    [180, 350, 345, 'the same, a little higher'],
+    [120, 300, 290, 'at a whole flood at the latest'],
+    [60, 600, 560, 'the same, of one just above the dry end'],
+    [300, 600, 550, 'of one well above a whole flood, half of what stands in the channels above that'],
+    [480, 600, 550, 'where it closes, of one near the brim'],
+  ])('is told below a valve at %d L of %d L, usually %d: %s', (floatValveAtLitres, litres, usualLitres) => {
+    const farm = tank({ floatValveAtLitres, litresPerMinute: 8 }, false, { litres, usualLitres });
+    const edge = Math.max(10, litres / 50);
+    const half = inChannelsLitres(farm) / 2;
+    const open = floatValveAtLitres - edge;
+    const below = Math.max(WHOLE, open, Math.min(open, WHOLE) + half);
+    const told = (litresNow: number, pace: number): boolean =>
+      lowestUnfilledLitres(farm, null, litresNow, pace) !== null;
+    const highest = Array.from({ length: litres }, (_, at) => litres - at).find((at) => told(at, 200));
+    expect(highest).toBeGreaterThan(below - edge - 2);
+    expect(highest).toBeLessThanOrEqual(below);
+    // Where it begins it is not over yet: nothing comes and goes by a litre.
+    expect(lowestUnfilledLitres(farm, highest!, highest!, 0)).toBe(highest);
+  });
+
   it('is told where it is filled by hand only at the level of a whole flood, and only where no float tells', () => {
     expect(lowestUnfilledLitres(BY_HAND, null, WHOLE + 1, PACE)).toBeNull();
     expect(lowestUnfilledLitres(BY_HAND, null, WHOLE - 1, PACE)).toBe(WHOLE - 1);
     expect(lowestUnfilledLitres(tank('by-hand', true), null, WHOLE - 1, PACE)).toBeNull();
   });
 
-  it('is not told by a fall of less than 5 L/h, nor by too few slopes', () => {
+  it('is told, once it is too low, however slowly it came to that: one bench of young plants drinks 2 L/h', () => {
+    for (const farm of [BY_HAND, VALVE]) {
+      expect(lowestUnfilledLitres(farm, null, WHOLE - 1, 2)).toBe(WHOLE - 1);
+      expect(lowestUnfilledLitres(farm, null, WHOLE - 1, 0)).toBeNull();
+      expect(lowestUnfilledLitres(farm, null, WHOLE - 1, -3)).toBeNull();
+    }
+  });
+
+  it('is not told ahead by a fall of less than 5 L/h, nor by too few slopes', () => {
     for (const pace of [null, -40, 0, 4.9])
       expect(lowestUnfilledLitres(VALVE, null, WHOLE + 1, pace)).toBeNull();
     expect(lowestUnfilledLitres(VALVE, null, WHOLE + 1, 5)).toBe(WHOLE + 1);
+    expect(lowestUnfilledLitres(VALVE, null, WHOLE - 1, null)).toBeNull();
   });
 
   it('stays told through a night in which it stands still and drains back, and keeps its lowest level', () => {
@@ -51,10 +82,29 @@ describe('a tank whose top-up has stopped', () => {
     expect(unfilledLowInMinutes(VALVE, WHOLE + 10, 0)).toBeCloseTo(120, 6);
   });
 
-  it('is over at the level of its valve, or once more was poured in than can have drained back', () => {
-    expect(lowestUnfilledLitres(VALVE, 300, 388, 30)).toBeNull();
-    const poured = inChannelsLitres(BY_HAND);
-    expect(lowestUnfilledLitres(BY_HAND, 200, 200 + poured - 1, 0)).toBe(200);
-    expect(lowestUnfilledLitres(BY_HAND, 200, 200 + poured + 1, 0)).toBeNull();
+  it('is over at the level of its valve, or once more was poured in than can still drain back', () => {
+    expect(lowestUnfilledLitres(VALVE, 350, 388, 30)).toBeNull();
+    const poured = inChannelsLitres(BY_HAND) / 2;
+    expect(lowestUnfilledLitres(BY_HAND, 150, 150 + poured - 1, 0)).toBe(150);
+    expect(lowestUnfilledLitres(BY_HAND, 150, 150 + poured + 1, 0)).toBeNull();
   });
+
+  it.each([230, 250, 290, 345, 360, 560])(
+    'is over at the latest where it is usually full, at %d L, filled by hand or by a valve anywhere below',
+    (usualLitres) => {
+      const size = { litres: 600, usualLitres };
+      const valves = [60, 120, 180, 250, 340, 500].filter((litres) => litres < usualLitres);
+      const farms = [
+        tank('by-hand', false, size),
+        ...valves.map((floatValveAtLitres) => tank({ floatValveAtLitres, litresPerMinute: 8 }, false, size)),
+      ];
+      expect(valves.length).toBeGreaterThan(2);
+      for (const farm of farms) {
+        for (let lowest = 61; lowest < usualLitres; lowest += 1) {
+          if (lowestUnfilledLitres(farm, null, lowest, 40) === null) continue;
+          expect(lowestUnfilledLitres(farm, lowest, usualLitres - 5, 0)).toBeNull();
+        }
+      }
+    },
+  );
 });
