@@ -27,6 +27,11 @@ export interface OpenedJournal {
 
 export interface JournalOptions {
   readonly now: () => Now;
+  /**
+   * The moment at which the book is found as it was left, its wall time as far as it can be believed by the state that was
+   * kept in it; `now` where left out.
+   */
+  readonly foundNow?: (keptState: string | null) => Now;
   readonly limits?: Limits;
   /** A start of the host does not wait longer for its book. */
   readonly patienceMillis?: number;
@@ -78,7 +83,7 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
     isRead = true;
     const { lastSeq, cleanStop, lastEntryWall, keptState, setAside } = opened;
     if (lastEntryWall !== null && !cleanStop) {
-      const { monotonic: at, wall } = options.now();
+      const { monotonic: at, wall } = options.foundNow?.(keptState) ?? options.now();
       client.append([{ kind: 'gap-recorded', lastWall: lastEntryWall, why: NO_CLEAN_STOP, at, wall }]);
     }
     tell({ lastSeq, cleanStop, lastEntryWall, keptState, setAside });
