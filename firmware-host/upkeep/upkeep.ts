@@ -21,7 +21,7 @@ import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '.
 import { believedNow, inDoubt } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
-import { countCleanStop } from '../start/starts.ts';
+import { countCleanStop, lastingStart } from '../start/starts.ts';
 import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
@@ -82,6 +82,7 @@ export const openUpkeep = async (
   let trust = clockLeft(null, machine, asked.now());
   const parts = await opened(asked, machine, () => trust);
   const { counted, folders, journal, past, herald, heartbeat, renewal } = parts;
+  const lasts = lastingStart(folders, asked.now().monotonic);
   let alarms: ControllerState['alarms'] = [];
   let voices: ControllerState['calls']['voices'] = [];
   let readings: readonly NamedReading[] = [];
@@ -205,6 +206,7 @@ export const openUpkeep = async (
       heartbeat.answered('scheduler');
       heartbeat.answered('link');
       renewal.told(step, now);
+      lasts(now.monotonic);
       if (!isReady) heartbeat.ready();
       isReady = true;
       const isDue = nextAt === null || now.monotonic >= nextAt;
