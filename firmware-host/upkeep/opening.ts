@@ -1,6 +1,4 @@
 import type { Farm } from '../../src/farm/farm.ts';
-import type { ClockTrust } from '../../src/time/clock-trust.ts';
-import { believedNow } from '../../src/time/clock-trust.ts';
 import type { Now } from '../../src/time/instant.ts';
 import { realTimers } from '../devices/timers.ts';
 import { createHeartbeat, type Heartbeat } from '../heartbeat/heartbeat.ts';
@@ -10,7 +8,7 @@ import { readRenewals, writeRenewal } from '../start/renewals.ts';
 import { countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
 import { wentBackFrom, withWayBack } from '../start/way-back.ts';
 import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
-import { clockLeft, type MachineStart } from './clock-left.ts';
+import type { MachineStart } from './clock-left.ts';
 import { memoryWatch, residentMegabytes } from './memory.ts';
 import { createPast, type Past, type PastAsked } from './past.ts';
 import { createRenewal, type Renewal } from './renewal.ts';
@@ -37,25 +35,26 @@ export interface Opened {
   readonly renewal: Renewal;
 }
 
-/** `trust` is that in the clock, as it is whenever it is asked for. */
+/** Whether the clock is believed while the parts are opened, and from then on. */
+export interface ClockBelief {
+  readonly believed: (now: Now) => Now;
+  /** What the host before this one kept, before anything is entered in its book. */
+  readonly found: (kept: string | null) => void;
+}
+
 export const opened = async (
   asked: UpkeepAsked,
-  machine: MachineStart,
-  trust: () => ClockTrust,
+  { boot, source }: MachineStart,
+  { believed, found }: ClockBelief,
 ): Promise<Opened> => {
   const { farm, folder, leftBehind, now, talk } = asked;
-  const { boot, source } = machine;
-  const startOf = (moment: Now): ReturnType<typeof startNow> => startNow(boot, believedNow(trust(), moment));
-  const believedBy = (kept: string | null): Now => {
-    const moment = now();
-    return believedNow(clockLeft(kept, machine, moment), moment);
-  };
+  const startOf = (moment: Now): ReturnType<typeof startNow> => startNow(boot, believed(moment));
   const folders = startFolders(folder, process.env);
   const starts = await countStart(folders, startOf(now()));
   const counted = withWayBack(starts, await wentBackFrom());
   if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
   if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Floods and calls go on as ever.`);
-  const journal = await openJournal(folder, { now: () => believedNow(trust(), now()), foundNow: believedBy });
+  const journal = await openJournal(folder, { now: () => believed(now()), found });
   return {
     counted,
     folders,
@@ -71,7 +70,7 @@ export const opened = async (
             herald: farm.herald,
             folder,
             source,
-            clock: believedBy(journal.found.keptState).wall === 'unknown' ? 'unknown' : 'known',
+            clock: believed(now()).wall === 'unknown' ? 'unknown' : 'known',
             talk,
           }),
     heartbeat: createHeartbeat({

@@ -80,7 +80,14 @@ export const openUpkeep = async (
   const machine = await startOfMachine();
   // No date of a clock that cannot be right stands in the book.
   let trust = clockLeft(null, machine, asked.now());
-  const parts = await opened(asked, machine, () => trust);
+  let isBegun = false;
+  const parts = await opened(asked, machine, {
+    believed: (now) => believedNow(trust, now),
+    found: (kept) => {
+      // Of a book that opens late the controller hears.
+      if (!isBegun) trust = clockLeft(kept, machine, asked.now());
+    },
+  });
   const { counted, folders, journal, past, herald, heartbeat, renewal } = parts;
   const lasts = lastingStart(folders, asked.now().monotonic);
   let alarms: ControllerState['alarms'] = [];
@@ -186,6 +193,7 @@ export const openUpkeep = async (
     begun: (now, link) => {
       const state = past.begun(now, link);
       trust = state.clock;
+      isBegun = true;
       say([settingsEntry(asked)], now);
       return state;
     },

@@ -27,11 +27,8 @@ export interface OpenedJournal {
 
 export interface JournalOptions {
   readonly now: () => Now;
-  /**
-   * The moment at which the book is found as it was left, its wall time as far as it can be believed by the state that was
-   * kept in it; `now` where left out.
-   */
-  readonly foundNow?: (keptState: string | null) => Now;
+  /** Told the state that was kept, once, before anything is entered behind it: by that the clock of `now` is believed or not. */
+  readonly found?: (keptState: string | null) => void;
   readonly limits?: Limits;
   /** A start of the host does not wait longer for its book. */
   readonly patienceMillis?: number;
@@ -77,13 +74,16 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
     tell = known;
   });
   let isRead = false;
+  const tellKept = (opened: KeeperOpened): void => {
+    if (opened.kind === 'open' && !isRead) options.found?.(opened.keptState);
+  };
   /** The first opening that comes to something tells how the book was left; later ones tell of this host only. */
   const seen = (opened: KeeperOpened): void => {
     if (opened.kind === 'refused' || isRead) return;
     isRead = true;
     const { lastSeq, cleanStop, lastEntryWall, keptState, setAside } = opened;
     if (lastEntryWall !== null && !cleanStop) {
-      const { monotonic: at, wall } = options.foundNow?.(keptState) ?? options.now();
+      const { monotonic: at, wall } = options.now();
       client.append([{ kind: 'gap-recorded', lastWall: lastEntryWall, why: NO_CLEAN_STOP, at, wall }]);
     }
     tell({ lastSeq, cleanStop, lastEntryWall, keptState, setAside });
@@ -93,6 +93,7 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
       ...disk,
       reopen: async (lastSeq) => {
         const opened = await disk.reopen(lastSeq);
+        tellKept(opened);
         seen(opened);
         return opened;
       },
@@ -101,6 +102,7 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
   );
   const { client } = recorder;
   const opening = disk.openFirst().then((opened) => {
+    tellKept(opened);
     recorder.opened(opened);
     seen(opened);
     return opened;

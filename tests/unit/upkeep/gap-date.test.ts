@@ -44,6 +44,13 @@ describe('the gap in the book that a host finds', () => {
     expect(await datedBy('unknown', { machine: 'goes on' })).toEqual(allOf('dated'));
   });
 
+  it('has one there with the word that the book was damaged, and was set aside', async () => {
+    expect(await datedBy('unknown', { machine: 'goes on', book: 'damaged' })).toEqual({
+      'damaged-file-set-aside': 'dated',
+      ...allOf('dated'),
+    });
+  });
+
   it('has none where it was in doubt before', async () => {
     expect(await datedBy('unknown', { machine: 'goes on', clock: 'in doubt' })).toEqual(allOf('undated'));
   });

@@ -1,3 +1,5 @@
+import Sqlite from 'better-sqlite3';
+import { bookPath } from '../../../firmware-host/storage/journal/book-path.ts';
 import { openUpkeep, type Upkeep } from '../../../firmware-host/upkeep/upkeep.ts';
 import { bootName, type ClockSource } from '../../../firmware-host/start/clock-source.ts';
 import { monotonicNow } from '../../../firmware-host/monotonic.ts';
@@ -27,9 +29,16 @@ export interface CutHost {
   readonly wall: number;
   readonly machine: 'goes on' | 'was started anew';
   readonly clock?: 'believed' | 'in doubt';
+  readonly book?: 'whole' | 'damaged';
 }
 
-export const cutHost = async ({ folder, wall, machine, clock = 'believed' }: CutHost): Promise<void> => {
+export const cutHost = async ({
+  folder,
+  wall,
+  machine,
+  clock = 'believed',
+  book = 'whole',
+}: CutHost): Promise<void> => {
   const before: Now = { monotonic: monotonicMillis(monotonicNow() - 60_000), wall: wallMillis(wall) };
   const state = step(exampleFarm, begin(exampleFarm, before, UP), { kind: 'time' }, before).state;
   const kept: KeptState = keptState(
@@ -44,6 +53,10 @@ export const cutHost = async ({ folder, wall, machine, clock = 'believed' }: Cut
     }),
   );
   keeper.close();
+  if (book === 'whole') return;
+  const db = new Sqlite(bookPath(folder));
+  db.exec(`UPDATE entries SET json = '{"reason":"y"}' WHERE kind = 'sip'`);
+  db.close();
 };
 
 export interface HostMade {
