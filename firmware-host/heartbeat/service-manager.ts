@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { saidBriefly } from '../brief-program.ts';
 
 /** What is told to whoever started the host: `READY=1`, `WATCHDOG=1`, `STOPPING=1`, `STATUS=…` (sd_notify(3)). */
 export interface ServiceManager {
@@ -12,22 +12,6 @@ export interface ServiceManager {
 const TELL_MILLIS_MAX = 5000;
 
 export const NO_MANAGER: ServiceManager = { tell: () => undefined, settled: () => Promise.resolve() };
-
-/** Whether the program could be started and ended well. */
-const notified = (program: string, words: readonly string[]): Promise<boolean> =>
-  new Promise((end) => {
-    const child = spawn(program, ['--', ...words], {
-      stdio: 'ignore',
-      timeout: TELL_MILLIS_MAX,
-      killSignal: 'SIGKILL',
-    });
-    child.once('error', () => {
-      end(false);
-    });
-    child.once('close', (code) => {
-      end(code === 0);
-    });
-  });
 
 /** Of each kind of word only the newest is worth telling. */
 const merged = (waiting: readonly string[], words: readonly string[]): readonly string[] => {
@@ -57,7 +41,8 @@ export const serviceManager = (
     while (waiting.length > 0) {
       const words = waiting;
       waiting = [];
-      if ((await notified(program, words)) || isTold) continue;
+      const said = await saidBriefly(program, ['--', ...words], TELL_MILLIS_MAX);
+      if (said !== null || isTold) continue;
       isTold = true;
       failed(`${program} does not work: the service manager hears nothing, and may end this host.`);
     }

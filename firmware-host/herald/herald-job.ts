@@ -13,7 +13,7 @@ import { readDelivery, writeDelivery, type StoredDelivery } from './kept-file.ts
 import { readSecrets } from './secrets.ts';
 import { monotonicNow } from '../monotonic.ts';
 import { absenceOf } from '../start/absence.ts';
-import { bootName, clockSource } from '../start/clock-source.ts';
+import { bootName, type ClockSource } from '../start/clock-source.ts';
 
 /** What the thread is opened with: plain data. Secrets are read inside, and never go between threads. */
 export interface HeraldOpening {
@@ -22,6 +22,10 @@ export interface HeraldOpening {
   readonly language: Farm['language'];
   readonly herald: NonNullable<Farm['herald']>;
   readonly folder: string;
+  /** What has set the clock of this machine, as the host goes by it: with another answer the two would not agree on how long nobody was there. */
+  readonly source: ClockSource;
+  /** Whether the host believes the wall clock, before its first word. */
+  readonly clock: 'known' | 'unknown';
   /** The clock of the host at the zero of `process.hrtime`, which all threads share; `performance.now` starts in each anew. */
   readonly clockAtZero: number;
 }
@@ -61,7 +65,7 @@ const WRITE_MILLIS = 1000;
 
 /** The herald itself, in whatever thread: channels, delivery, and what is kept of it. */
 export const heraldJob = (
-  { farm, timeZone, language, herald, folder, clockAtZero: atZero }: HeraldOpening,
+  { farm, timeZone, language, herald, folder, source, clock, clockAtZero: atZero }: HeraldOpening,
   tell: (message: FromHerald) => void,
 ): HeraldJob => {
   const waiting: ForRun[] = [];
@@ -69,7 +73,7 @@ export const heraldJob = (
     tell({ kind: 'line', asked });
   });
   let take = (message: ForRun): void => void waiting.push(message);
-  let clockIsKnown = true;
+  let clockIsKnown = clock === 'known';
   let newest: StoredDelivery | null = null;
   /** The disk has one in hand, or has had one of late. */
   let disk: 'idle' | 'writes' | 'rests' = 'idle';
@@ -119,7 +123,7 @@ export const heraldJob = (
         : { boot: machine.boot, at: { ...at, monotonic: machine.monotonic } },
       boot,
       { monotonic: monotonicNow(), wall: clockIsKnown ? wallMillis(Date.now()) : 'unknown' },
-      await clockSource(Date.now()),
+      source,
     );
     return { ...stored, awayMinutes: away };
   };

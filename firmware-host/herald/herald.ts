@@ -20,7 +20,7 @@ export interface RunningHerald {
   readonly tell: (call: Call) => void;
   /** The newest sentence of the host: for whoever asks by "?", and for the status at the broker. */
   readonly says: (sentence: string) => void;
-  /** Whether the wall clock is believed; by an unknown one it is night, and everybody is on duty. */
+  /** Whether the wall clock is believed from now on; by an unknown one it is night, and everybody is on duty. */
   readonly clock: (known: 'known' | 'unknown') => void;
   /** Since the last call, oldest first. */
   readonly heard: () => readonly HeraldHeard[];
@@ -60,6 +60,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
   const heard: HeraldHeard[] = [];
   const untold: ToHerald[] = [];
   let dead: readonly DeadChannel[] = [];
+  let clock = opening.clock;
   let hasTurned = true;
   let send: ((message: ToHerald) => void) | null = null;
   let closing = false;
@@ -94,7 +95,7 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
   };
   const startThread = (): void => {
     const worker = new Worker(file, {
-      workerData: opening,
+      workerData: { ...opening, clock } satisfies HeraldOpening,
       resourceLimits: THREAD_LIMITS,
     });
     thread = worker;
@@ -145,6 +146,8 @@ export const createHerald = (asked: HeraldAsked, file: string = WORKER): Running
       post({ kind: 'says', sentence });
     },
     clock: (known) => {
+      if (known === clock) return;
+      clock = known;
       post({ kind: 'clock', known });
     },
     heard: () => heard.splice(0),

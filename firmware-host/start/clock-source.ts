@@ -1,7 +1,6 @@
-import { execFile } from 'node:child_process';
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
-import { promisify } from 'node:util';
+import { saidBriefly } from '../brief-program.ts';
 
 /**
  * What has set the wall clock of this machine since it was started. A small computer without a battery clock goes on from the
@@ -15,8 +14,8 @@ const BATTERY_CLOCK = 'sys/class/rtc/rtc0';
 const SAME_TIME_SECONDS = 120;
 /** Touched when the time has been fetched since this start (systemd-timesyncd.service(8)). */
 const FETCHED = 'run/systemd/timesync/synchronized';
-/** Whoever hangs is not waited for: a start must not be late. */
-const ASKED_SECONDS = 1;
+/** Whoever hangs is not waited for: floods wait for the start. */
+const AT_START_SECONDS = 1;
 
 const textOf = (path: string): Promise<string> =>
   readFile(path, 'utf8').then(
@@ -32,21 +31,18 @@ const isThere = (path: string): Promise<boolean> =>
 
 /**
  * Whether the kernel counts its clock as set by the network, whichever program fetches the time: `NTPSynchronized` of
- * timedatectl(1), from adjtimex(2). A machine without systemd does not say.
+ * timedatectl(1), from adjtimex(2). A machine without systemd does not say, nor one that takes longer than `seconds`.
  */
-const kernelSaysFetched = (): Promise<boolean> =>
-  promisify(execFile)('timedatectl', ['show', '--property=NTPSynchronized', '--value'], {
-    timeout: ASKED_SECONDS * 1000,
-  }).then(
-    ({ stdout }) => stdout.trim() === 'yes',
-    () => false,
-  );
+export const kernelSaysFetched = async (seconds: number): Promise<boolean> => {
+  const words = ['show', '--property=NTPSynchronized', '--value'];
+  return (await saidBriefly('timedatectl', words, seconds * 1000))?.trim() === 'yes';
+};
 
 /** `root` is where the file system begins. */
 export const clockSource = async (
   wallMillisNow: number,
   root = '/',
-  isFetched: () => Promise<boolean> = kernelSaysFetched,
+  isFetched: () => Promise<boolean> = () => kernelSaysFetched(AT_START_SECONDS),
 ): Promise<ClockSource> => {
   if ((await isThere(join(root, FETCHED))) || (await isFetched())) return 'network';
   if ((await textOf(join(root, BATTERY_CLOCK, 'hctosys'))) !== '1') return 'unknown';

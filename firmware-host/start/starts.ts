@@ -1,12 +1,24 @@
 import { join } from 'node:path';
 import { z } from 'zod';
 import { isPlausible } from '../../src/time/clock-trust.ts';
-import { minutesBetween, monotonicMillis, wallMillis, type Now } from '../../src/time/instant.ts';
+import {
+  minutesBetween,
+  monotonicMillis,
+  wallMillis,
+  type MonotonicMillis,
+  type Now,
+} from '../../src/time/instant.ts';
 import { readWhole } from '../storage/atomic-file.ts';
 import { writeFirst } from '../storage/write-in-time.ts';
 
 /** So many starts within so long, none of which ended by a stop that was asked for, are a crash loop (fault 3). */
 const LOOP = { starts: 3, minutes: 10 } as const;
+/**
+ * So many after one another none of which lasted those minutes are one too, where no clock tells how far apart they were: each
+ * is of another start of the machine, as with a load that brings its supply down. More of them, since mains that come back for
+ * some minutes a few times in an evening look alike. Engineering judgement, no source.
+ */
+const UNDATED_STARTS = 5;
 /** More are not kept; the newest count. */
 const KEPT_MAX = 20;
 
@@ -21,9 +33,12 @@ const file = z.object({ starts: z.array(startSchema).max(KEPT_MAX) });
 /** One start of the host. */
 export type Start = z.infer<typeof startSchema>;
 
+const isSameBoot = (earlier: Start, now: Start): boolean =>
+  earlier.boot !== null && earlier.boot === now.boot;
+
 /** Whether an earlier start is known to lie less than so many minutes back. */
 export const isWithin = (minutes: number, earlier: Start, now: Start): boolean => {
-  if (earlier.boot !== null && earlier.boot === now.boot) {
+  if (isSameBoot(earlier, now)) {
     const ago = minutesBetween(earlier.monotonic, now.monotonic);
     return ago >= 0 && ago < minutes;
   }
@@ -33,14 +48,18 @@ export const isWithin = (minutes: number, earlier: Start, now: Start): boolean =
   return ago >= 0 && ago < minutes;
 };
 
-/** The starts since the last clean stop that are in time to be a loop with this one, and this one. */
-export const startsOfLate = (before: readonly Start[], now: Start): readonly Start[] =>
-  [...before.filter((earlier) => isWithin(LOOP.minutes, earlier, now)), now].slice(-KEPT_MAX);
+/** Whether nobody can tell how far back an earlier start lies. */
+const isUndated = (earlier: Start, now: Start): boolean =>
+  !isSameBoot(earlier, now) && (!isPlausible(earlier.wall) || !isPlausible(now.wall));
 
-export const isCrashLoop = (starts: readonly Start[]): boolean => starts.length >= LOOP.starts;
+const isOfLate = (earlier: Start, now: Start): boolean => isWithin(LOOP.minutes, earlier, now);
+
+/** The starts since one that lasted, or the last clean stop, that may be a loop with this one, and this one. */
+const loopWith = (before: readonly Start[], now: Start): readonly Start[] =>
+  [...before.filter((earlier) => isOfLate(earlier, now) || isUndated(earlier, now)), now].slice(-KEPT_MAX);
 
 export interface Counted {
-  /** With this one, since the last clean stop, within ten minutes. */
+  /** With this one, since the last clean stop: within ten minutes, or those that make a loop without a clock. */
   readonly starts: number;
   /** Why the host leaves out what floods and calls do not need, in words for a person; null when it runs as always. */
   readonly safeMode: string | null;
@@ -76,27 +95,44 @@ export const startFolders = (stateFolder: string, env: NodeJS.ProcessEnv): reado
 const known = async (folders: readonly string[], now: Start): Promise<readonly Start[]> => {
   const told = await Promise.all(folders.map(read));
   return told
-    .map((starts) => startsOfLate(starts, now))
+    .map((starts) => loopWith(starts, now))
     .reduce((longest, starts) => (starts.length > longest.length ? starts : longest), [now]);
 };
 
+/** `now` has no wall time where nothing is known to have set the clock: that goes on from the last time on the disk, start after start. */
 export const startNow = (boot: string | null, now: Now): Start => ({ boot, ...now });
 
 /** Counts this start. Never throws, nor waits for long: a disk that takes nothing, or hangs, must not keep the pump from running. */
 export const countStart = async (folders: readonly string[], now: Start): Promise<Counted> => {
   const starts = await known(folders, now);
   const uncounted = await write(folders, starts);
-  return {
-    starts: starts.length,
-    safeMode: isCrashLoop(starts)
-      ? `this host has started ${starts.length} times within ${LOOP.minutes} min without being asked to stop`
-      : null,
-    uncounted,
-  };
+  const ofLate = starts.filter((start) => start === now || isOfLate(start, now)).length;
+  if (ofLate >= LOOP.starts) {
+    const safeMode = `this host has started ${ofLate} times within ${LOOP.minutes} min without being asked to stop`;
+    return { starts: ofLate, safeMode, uncounted };
+  }
+  if (starts.length >= UNDATED_STARTS) {
+    const safeMode = `of the last ${starts.length} starts of this host none is known to have lasted ${LOOP.minutes} min`;
+    return { starts: starts.length, safeMode, uncounted };
+  }
+  return { starts: ofLate, safeMode: null, uncounted };
 };
 
 /** The host ends because it was asked to: what went before is no loop. */
 export const countCleanStop = async (folders: readonly string[]): Promise<void> => {
   // Both, or the tale that was left behind would count.
   await Promise.all(folders.map((folder) => write([folder], [])));
+};
+
+/** To be told the time: once the host has run for as long as a loop is looked for, this start is in none, nor is one before it. */
+export const lastingStart = (
+  folders: readonly string[],
+  since: MonotonicMillis,
+): ((now: MonotonicMillis) => void) => {
+  let isTold = false;
+  return (now) => {
+    if (isTold || minutesBetween(since, now) < LOOP.minutes) return;
+    isTold = true;
+    void countCleanStop(folders);
+  };
 };

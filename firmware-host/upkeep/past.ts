@@ -8,12 +8,12 @@ import {
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
-import { asUnset } from '../../src/time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
 import { absenceOf, type Absence } from '../start/absence.ts';
 import type { ClockSource } from '../start/clock-source.ts';
 import type { Found, OpenedJournal } from '../storage/journal/journal.ts';
 import { readKept, type StoredState } from '../storage/kept-state.ts';
+import { doubtedIfUnset } from './clock-left.ts';
 
 export interface PastAsked {
   readonly farm: Farm;
@@ -102,9 +102,10 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
     return [{ kind: 'past', past: { kind: 'read', kept: stored.state, ...absence } }];
   };
 
-  /** Where nothing is known to have set the clock since the machine was started it goes on from the last time on the disk. */
-  const withClock = (state: ControllerState): ControllerState =>
-    source === 'unknown' ? { ...state, clock: asUnset(state.clock) } : state;
+  const withClock = (state: ControllerState): ControllerState => ({
+    ...state,
+    clock: doubtedIfUnset(state.clock, source),
+  });
 
   return {
     begun: (now, link) => {

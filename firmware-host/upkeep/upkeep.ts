@@ -12,45 +12,26 @@ import {
 } from '../../src/controller.ts';
 import { meantBy } from '../../src/alarm/meant.ts';
 import { carriedCall } from '../../src/delivery/call.ts';
-import type { Farm } from '../../src/farm/farm.ts';
 import type { Entry, Happening } from '../../src/journal/entry.ts';
 import { heardHappening } from '../../src/journal/heard-happening.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
 import type { NamedReading } from '../../src/sense/readings.ts';
 import { afterSeconds, monotonicMillis, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
-import { believedNow, inDoubt, trustAtStart } from '../../src/time/clock-trust.ts';
+import { believedNow, inDoubt } from '../../src/time/clock-trust.ts';
 import type { BoardLink } from '../devices/board-link.ts';
 import { LINE_UNWATCHED, lineWatched } from '../devices/line-watch.ts';
-import { realTimers } from '../devices/timers.ts';
-import { createHeartbeat, type Heartbeat } from '../heartbeat/heartbeat.ts';
-import { isStartedAnew, serviceManager, watchdogSeconds } from '../heartbeat/service-manager.ts';
-import { createHerald, type RunningHerald } from '../herald/herald.ts';
-import { bootName, clockSource } from '../start/clock-source.ts';
-import { readRenewals, writeRenewal } from '../start/renewals.ts';
-import { wentBackFrom, withWayBack } from '../start/way-back.ts';
-import { countCleanStop, countStart, startFolders, startNow, type Counted } from '../start/starts.ts';
-import { openJournal, type JournalClient } from '../storage/journal/journal.ts';
+import { countCleanStop, lastingStart } from '../start/starts.ts';
 import { keptText } from '../storage/kept-state.ts';
 import { batteryWatch, powerSupplies } from './battery.ts';
 import { boardClockWatch } from './board-clock-watch.ts';
 import { chipWatch, thermalZones } from './chip-heat.ts';
+import { clockLeft, machineStart, type MachineStart } from './clock-left.ts';
 import { clockSetting } from './clock-setting.ts';
 import { hostWordWatch } from './host-word.ts';
-import { memoryWatch, residentMegabytes } from './memory.ts';
-import { createPast, type Past, type PastAsked } from './past.ts';
-import { createRenewal, type Renewal } from './renewal.ts';
+import { opened, type UpkeepAsked } from './opening.ts';
 
-export interface UpkeepAsked {
-  readonly farm: Farm;
-  /** The farm file in force, as it is written. */
-  readonly file: string;
-  readonly text: string;
-  readonly folder: string;
-  readonly leftBehind: PastAsked['leftBehind'];
-  readonly now: () => Now;
-  readonly talk: (text: string) => void;
-}
+export type { UpkeepAsked } from './opening.ts';
 
 /** What a step shows of itself to whoever keeps it up. */
 export interface Shown {
@@ -92,68 +73,23 @@ const settingsEntry = ({ file, text }: UpkeepAsked): Happening => ({
   text,
 });
 
-interface Opened {
-  readonly boot: string | null;
-  readonly counted: Counted;
-  readonly folders: readonly string[];
-  readonly journal: JournalClient;
-  readonly past: Past;
-  readonly herald: RunningHerald | null;
-  readonly heartbeat: Heartbeat;
-  readonly renewal: Renewal;
-}
-
-const opened = async (asked: UpkeepAsked, believed: () => Now): Promise<Opened> => {
-  const { farm, folder, leftBehind, now, talk } = asked;
-  const boot = await bootName();
-  const source = clockSource(Date.now());
-  const folders = startFolders(folder, process.env);
-  const starts = await countStart(folders, startNow(boot, now()));
-  const counted = withWayBack(starts, await wentBackFrom());
-  if (counted.uncounted !== null) talk(`Starts of this host cannot be counted: ${counted.uncounted}`);
-  if (counted.safeMode !== null) talk(`SAFE MODE: ${counted.safeMode}. Floods and calls go on as ever.`);
-  const journal = await openJournal(folder, { now: believed });
-  return {
-    boot,
-    counted,
-    folders,
-    journal: journal.client,
-    past: createPast({ farm, journal, boot, source: await source, leftBehind, talk }),
-    herald:
-      farm.herald === undefined
-        ? null
-        : createHerald({
-            farm: farm.farm,
-            timeZone: farm.place.timeZone,
-            language: farm.language,
-            herald: farm.herald,
-            folder,
-            talk,
-          }),
-    heartbeat: createHeartbeat({
-      manager: serviceManager(process.env, talk),
-      timers: realTimers,
-      watchdogSeconds: watchdogSeconds(process.env, process.pid),
-      talk,
-    }),
-    renewal: createRenewal({
-      memory: memoryWatch(residentMegabytes),
-      // A person is to look at one in safe mode; ending itself would end that too.
-      after: counted.safeMode === null && isStartedAnew(process.env, process.pid) ? 'started-anew' : 'nobody',
-      renewals: await readRenewals(folders),
-      startOf: (moment) => startNow(boot, moment),
-      write: (start) => writeRenewal(folders, start),
-      talk,
-    }),
-  };
-};
-
-export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
+export const openUpkeep = async (
+  asked: UpkeepAsked,
+  startOfMachine: () => Promise<MachineStart> = machineStart,
+): Promise<Upkeep> => {
+  const machine = await startOfMachine();
   // No date of a clock that cannot be right stands in the book.
-  let trust = trustAtStart(asked.now());
-  const { boot, counted, folders, journal, past, herald, heartbeat, renewal } = await opened(asked, () =>
-    believedNow(trust, asked.now()),
-  );
+  let trust = clockLeft(null, machine, asked.now());
+  let isBegun = false;
+  const parts = await opened(asked, machine, {
+    believed: (now) => believedNow(trust, now),
+    found: (kept) => {
+      // Of a book that opens late the controller hears.
+      if (!isBegun) trust = clockLeft(kept, machine, asked.now());
+    },
+  });
+  const { counted, folders, journal, past, herald, heartbeat, renewal } = parts;
+  const lasts = lastingStart(folders, asked.now().monotonic);
   let alarms: ControllerState['alarms'] = [];
   let voices: ControllerState['calls']['voices'] = [];
   let readings: readonly NamedReading[] = [];
@@ -164,7 +100,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   let line = LINE_UNWATCHED;
   const chipHeat = chipWatch(thermalZones());
   const battery = batteryWatch(powerSupplies());
-  const setting = clockSetting(() => clockSource(Date.now()));
+  const setting = clockSetting();
   const hostWord = hostWordWatch(asked.folder, Date.now);
   let nextAt: MonotonicMillis | null = null;
   let isReady = false;
@@ -176,7 +112,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
   };
 
   const keep = (state: ControllerState, now: Now): void => {
-    if (past.mayKeep()) journal.keep(keptText(keptState(state, now), boot));
+    if (past.mayKeep()) journal.keep(keptText(keptState(state, now), machine.boot));
   };
 
   const lineBad = (board: BoardLink, now: MonotonicMillis): HostHealth['line'] => {
@@ -235,7 +171,6 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     readings = newest;
     hostWord.look(inDoubt(trust) ? 'clock' : 'nothing');
     herald?.says(saysToPeople);
-    herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
     heartbeat.says(says);
     say(
       newest.map(({ name, reading, value, unit }) => ({
@@ -258,6 +193,7 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
     begun: (now, link) => {
       const state = past.begun(now, link);
       trust = state.clock;
+      isBegun = true;
       say([settingsEntry(asked)], now);
       return state;
     },
@@ -272,10 +208,13 @@ export const openUpkeep = async (asked: UpkeepAsked): Promise<Upkeep> => {
       trust = step.state.clock;
       alarms = step.state.alarms;
       voices = step.state.calls.voices;
+      // Who is called hangs on the hour.
+      herald?.clock(believedNow(trust, now).wall === 'unknown' ? 'unknown' : 'known');
       for (const call of step.calls) herald?.tell(carriedCall(call));
       heartbeat.answered('scheduler');
       heartbeat.answered('link');
       renewal.told(step, now);
+      lasts(now.monotonic);
       if (!isReady) heartbeat.ready();
       isReady = true;
       const isDue = nextAt === null || now.monotonic >= nextAt;

@@ -31,6 +31,8 @@ const asked = (herald: unknown, folder: string = ownFolder()): HeraldAsked => ({
   language: 'en',
   herald: heraldSchema.parse(herald),
   folder,
+  source: 'network',
+  clock: 'known',
   talk: () => undefined,
 });
 

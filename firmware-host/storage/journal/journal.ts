@@ -27,6 +27,8 @@ export interface OpenedJournal {
 
 export interface JournalOptions {
   readonly now: () => Now;
+  /** Told the state that was kept, once, before anything is entered behind it: by that the clock of `now` is believed or not. */
+  readonly found?: (keptState: string | null) => void;
   readonly limits?: Limits;
   /** A start of the host does not wait longer for its book. */
   readonly patienceMillis?: number;
@@ -72,6 +74,9 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
     tell = known;
   });
   let isRead = false;
+  const tellKept = (opened: KeeperOpened): void => {
+    if (opened.kind === 'open' && !isRead) options.found?.(opened.keptState);
+  };
   /** The first opening that comes to something tells how the book was left; later ones tell of this host only. */
   const seen = (opened: KeeperOpened): void => {
     if (opened.kind === 'refused' || isRead) return;
@@ -88,6 +93,7 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
       ...disk,
       reopen: async (lastSeq) => {
         const opened = await disk.reopen(lastSeq);
+        tellKept(opened);
         seen(opened);
         return opened;
       },
@@ -96,6 +102,7 @@ export const openJournal = async (folder: string, options: JournalOptions): Prom
   );
   const { client } = recorder;
   const opening = disk.openFirst().then((opened) => {
+    tellKept(opened);
     recorder.opened(opened);
     seen(opened);
     return opened;

@@ -46,7 +46,8 @@ export const POWER: FaultGroup = {
     {
       number: 3,
       fault: 'the host fails at each start',
-      detection: 'three starts within ten minutes',
+      detection:
+        'three starts within ten minutes; where no clock tells of different boots, five in a row none of which lasted that long',
       reaction:
         'safe mode: an alarm, nothing rehearsed first, no start anew for memory; floods, limits, calls and what was kept as always; a start that fails all the same is made again by the service: until one lives a keeper floods by its table, a stock board is as deadBoard says, and only a watcher outside hears of it',
       invariants: ['I1', 'I6'],
@@ -56,6 +57,10 @@ export const POWER: FaultGroup = {
         test(
           'unit/start/starts.test.ts',
           'the third within 10 min is safe mode, and says why; the second is not',
+        ),
+        test(
+          'unit/start/starts.test.ts',
+          'of such a machine are a loop at the fifth of which none has lasted 10 min, and it says so',
         ),
         test(
           'system/run-safe-mode.test.ts',

@@ -47,6 +47,14 @@ export const TIME: FaultGroup = {
           'system/run-no-date.test.ts',
           'a host that wakes in 1970, twice, is asked by text and floods: no entry of its book and no word of its status has a time of day',
         ),
+        test(
+          'unit/upkeep/gap-date.test.ts',
+          'has no date, as no entry after it, where the machine was started anew and nothing is known to have set its clock',
+        ),
+        test(
+          'unit/herald/kept-calls.test.ts',
+          'goes without a time of day while the clock is in doubt, and not with the one of the disk',
+        ),
       ],
     },
     {

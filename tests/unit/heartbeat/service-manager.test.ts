@@ -78,6 +78,7 @@ describe('the service manager', () => {
   it.each([
     ['is not installed', '/nowhere/systemd-notify'],
     ['fails', notifier('exit 1')],
+    ['cannot be begun', 'a\0b'],
   ])('whose program %s is told of once in 10 words, and never throws', async (_, program) => {
     const failed: string[] = [];
     const manager = serviceManager({ NOTIFY_SOCKET: '/nowhere' }, (why) => failed.push(why), program);

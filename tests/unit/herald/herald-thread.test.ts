@@ -6,7 +6,10 @@ import { expect, it } from 'vitest';
 import { createHerald } from '../../../firmware-host/herald/herald.ts';
 import { heraldSchema } from '../../../src/farm/herald-schema.ts';
 
-const heraldFrom = (thread: string): ReturnType<typeof createHerald> => {
+const heraldFrom = (
+  thread: string,
+  talk: (text: string) => void = () => undefined,
+): ReturnType<typeof createHerald> => {
   const folder = mkdtempSync(join(tmpdir(), 'rillkeeper-herald-'));
   const file = join(folder, 'herald.mjs');
   writeFileSync(file, thread);
@@ -17,7 +20,9 @@ const heraldFrom = (thread: string): ReturnType<typeof createHerald> => {
       language: 'en',
       herald: heraldSchema.parse({}),
       folder,
-      talk: () => undefined,
+      source: 'network',
+      clock: 'known',
+      talk,
     },
     file,
   );
@@ -39,3 +44,17 @@ it('a thread that hangs has turned once, and no more', async () => {
   // Taken away with its time to end.
   await herald.close();
 }, 10_000);
+
+it('a thread that is begun anew after a defect knows of the clock what the host said last', async () => {
+  const said: string[] = [];
+  const herald = heraldFrom(
+    `import { parentPort, workerData } from 'node:worker_threads';
+     parentPort.postMessage({ kind: 'talk', text: 'clock ' + workerData.clock });
+     parentPort.on('message', () => { throw new Error('a made defect'); });`,
+    (text) => said.push(text),
+  );
+  herald.clock('unknown');
+  await expect.poll(() => said, { timeout: 20_000 }).toContain('clock unknown');
+  expect(said.filter((text) => text.startsWith('clock'))).toEqual(['clock known', 'clock unknown']);
+  await herald.close();
+}, 30_000);

@@ -2,13 +2,15 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { describe, expect, it } from 'vitest';
-import { clockAtZero, heraldJob } from '../../../firmware-host/herald/herald-job.ts';
+import { describe, expect, it, vi } from 'vitest';
+import { clockAtZero, heraldJob, type HeraldOpening } from '../../../firmware-host/herald/herald-job.ts';
 import { deliveryFile, readDelivery, writeDelivery } from '../../../firmware-host/herald/kept-file.ts';
 import { monotonicNow } from '../../../firmware-host/monotonic.ts';
 import { bootName } from '../../../firmware-host/start/clock-source.ts';
 import { heraldSchema } from '../../../src/farm/herald-schema.ts';
 import { monotonicMillis, secondsBetween, wallMillis } from '../../../src/time/instant.ts';
+import { pathWithTimedatectl } from '../../support/made-timedatectl.ts';
+import { hook } from '../../system/hook.ts';
 import {
   drive,
   FAILS,
@@ -24,14 +26,22 @@ import {
 const newFolder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-kept-'));
 const LOW = { ...RAISED, alarm: 'no-good-temperature', priority: 'low' } as const;
 const MEDIUM = { ...RAISED, alarm: 'weak-flow', priority: 'medium' } as const;
-const heraldIn = (folder: string): ReturnType<typeof heraldJob> =>
+type Begun = Pick<HeraldOpening, 'source' | 'clock'>;
+const BELIEVED: Begun = { source: 'network', clock: 'known' };
+const UNSET: Begun = { source: 'unknown', clock: 'unknown' };
+const heraldIn = (
+  folder: string,
+  begun: Begun = BELIEVED,
+  url = 'http://127.0.0.1:9/',
+): ReturnType<typeof heraldJob> =>
   heraldJob(
     {
       farm: 'Hill',
       timeZone: 'Europe/Lisbon',
       language: 'en',
-      herald: heraldSchema.parse({ webhooks: [{ name: 'shop', url: 'http://127.0.0.1:9/' }] }),
+      herald: heraldSchema.parse({ webhooks: [{ name: 'shop', url }] }),
       folder,
+      ...begun,
       clockAtZero: clockAtZero(),
     },
     () => undefined,
@@ -76,6 +86,50 @@ describe('a call on its way to people', () => {
       expect(await ageSeconds()).toBeLessThan(150);
       job.take({ kind: 'close' });
     }
+  });
+});
+
+describe('a call of high priority that waited as the power went, 9 h before by the clock of now', () => {
+  const waiting = async (): Promise<string> => {
+    const folder = newFolder();
+    const { state } = drive(settingsWith([HOOK], []), () => FAILS, [told()], 30);
+    await writeDelivery(folder, {
+      state,
+      at: { ...nowAt(30), wall: wallMillis(Date.now() - 9 * 3_600_000) },
+      machine: { boot: 'another', monotonic: monotonicMillis(1) },
+    });
+    return folder;
+  };
+  /** What was posted until the kept calls had been gone on from, and 0.5 s more. */
+  const posted = async (begun: Begun, ...clocks: readonly HeraldOpening['clock'][]) => {
+    const { url, got, close } = await hook();
+    const folder = await waiting();
+    const job = heraldIn(folder, begun, url);
+    for (const known of clocks) job.take({ kind: 'clock', known });
+    job.take({ kind: 'tell', call: LOW });
+    const texts = (): readonly string[] => got.map(({ text }) => text);
+    await expect.poll(texts, { timeout: 5000 }).toContainEqual(expect.stringContaining(LOW.alarm));
+    await sleep(500);
+    job.take({ kind: 'close' });
+    close();
+    return texts()
+      .map((text) => JSON.parse(text) as { readonly alarm: string; readonly at: string | null })
+      .filter(({ alarm }) => alarm === 'missed-flood');
+  };
+
+  it('is over where that clock is right, as the host has found: what stands it tells again', async () => {
+    expect(await posted(BELIEVED)).toEqual([]);
+  });
+
+  it('goes, as no time is known to have gone, where the host knew of nothing that had set the clock, though the network has since', async () => {
+    vi.stubEnv('PATH', pathWithTimedatectl('echo yes'));
+    expect(await posted({ source: 'unknown', clock: 'known' })).toHaveLength(1);
+    vi.unstubAllEnvs();
+  });
+
+  it('goes without a time of day while the clock is in doubt, and not with the one of the disk', async () => {
+    const all = await posted(UNSET, 'unknown');
+    expect(all.map(({ at }) => at)).toEqual([null]);
   });
 });
 

@@ -47,6 +47,20 @@ describe('what has set the wall clock', () => {
     vi.unstubAllEnvs();
   });
 
+  it('is unknown within 2 s, where the answer does not come and heeds no signal to end', async () => {
+    vi.stubEnv('PATH', pathWithTimedatectl("trap '' TERM", 'for i in 1 2 3 4 5 6 7 8; do sleep 1; done'));
+    const since = performance.now();
+    expect(await clockSource(NOON, machine({}))).toBe('unknown');
+    expect(performance.now() - since).toBeLessThan(2000);
+    vi.unstubAllEnvs();
+  });
+
+  it('is unknown where no program can be begun, as with an environment of 200 kB', async () => {
+    vi.stubEnv('RILLKEEPER_LARGE', 'x'.repeat(200_000));
+    expect(await clockSource(NOON, machine({}))).toBe('unknown');
+    vi.unstubAllEnvs();
+  });
+
   it('the kernel’s name of this start is read, and null where there is none', async () => {
     expect(await bootName(machine({ 'proc/sys/kernel/random/boot_id': 'abc-1\n' }))).toBe('abc-1');
     expect(await bootName(machine({}))).toBeNull();

@@ -1,10 +1,12 @@
-import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import {
   countCleanStop,
   countStart,
+  lastingStart,
   startFolders,
   startNow,
   type Start,
@@ -23,6 +25,10 @@ const notAFolder = (): string => {
 };
 const at = (minutes: number, boot: string | null = 'a', wall?: Now['wall']): Start =>
   startNow(boot, { monotonic: minute(minutes), wall: wall ?? wallMillis(NOON + minutes * 60_000) });
+
+const startsKept = ([own]: readonly string[]): number =>
+  (JSON.parse(readFileSync(join(own ?? '', 'starts.json'), 'utf8')) as { readonly starts: readonly Start[] })
+    .starts.length;
 
 const counted = async (
   folders: readonly string[],
@@ -74,6 +80,44 @@ describe('starts of the host', () => {
     ['by the wall clock where the kernel names no start', [at(0, null), at(1, null), at(2, null)], [1, 2, 3]],
   ] as const)('are counted %s', async (_, starts, numbers) => {
     expect(await counted([folder()], ...starts)).toEqual(numbers);
+  });
+
+  it('of different starts of a machine without a clock are no loop within 10 min: four short returns of the mains are none', async () => {
+    const own = [folder()];
+    // Each wakes with the time that was saved once.
+    const cuts = ['mon', 'wed', 'fri', 'sun'].map((boot, day) => at(0.3 + day / 100, boot, 'unknown'));
+    for (const cut of cuts) expect(await countStart(own, cut)).toMatchObject({ starts: 1, safeMode: null });
+  });
+
+  it('of such a machine are a loop at the fifth of which none has lasted 10 min, and it says so', async () => {
+    const own = [folder()];
+    const counts: unknown[] = [];
+    for (const boot of ['a', 'b', 'c', 'd', 'e'])
+      counts.push(await countStart(own, at(0.3, boot, 'unknown')));
+    expect(counts.slice(0, 4)).toEqual(Array(4).fill({ starts: 1, safeMode: null, uncounted: null }));
+    expect(counts[4]).toEqual({
+      starts: 5,
+      safeMode: 'of the last 5 starts of this host none is known to have lasted 10 min',
+      uncounted: null,
+    });
+  });
+
+  it('of such a machine are a loop at the third within 10 min since one start of it', async () => {
+    const start = (minutes: number): Start => at(minutes, 'a', 'unknown');
+    expect(await counted([folder()], start(0), start(4), start(9.9))).toEqual([1, 2, 3]);
+  });
+
+  it('one of which has lasted 10 min are no loop: it and those before it are forgotten', async () => {
+    const own = [folder()];
+    const starts = ['a', 'b', 'c', 'd', 'e'].map((boot) => at(0.3, boot, 'unknown'));
+    await counted(own, ...starts.slice(0, 4));
+    const lasts = lastingStart(own, minute(0.3));
+    lasts(minute(10.2));
+    await sleep(100);
+    expect(startsKept(own)).toBe(4);
+    lasts(minute(10.3));
+    await expect.poll(() => startsKept(own), { timeout: 3000 }).toBe(0);
+    expect((await countStart(own, starts[4]!)).safeMode).toBeNull();
   });
 
   it.each([

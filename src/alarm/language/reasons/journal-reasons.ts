@@ -8,6 +8,12 @@ export const JOURNAL_REASONS = {
     es: 'arrancó {starts} veces en {minutes} min sin que nadie lo parase',
     fr: "démarré {starts} fois en {minutes} min sans qu'on l'arrête",
   },
+  'crash-loop-undated': {
+    en: 'of the last {starts} starts of this host none is known to have lasted {minutes} min',
+    pt: 'nenhum dos últimos {starts} arranques terá durado {minutes} min',
+    es: 'ninguno de los últimos {starts} arranques habría durado {minutes} min',
+    fr: 'aucun des {starts} derniers démarrages ne semble avoir duré {minutes} min',
+  },
   'disk-full': {
     en: 'the disk is full',
     pt: 'o disco está cheio',

@@ -135,6 +135,10 @@ describe('a reason of this program', () => {
       'this host has started 3 times within 10 min without being asked to stop',
       'arrancou 3 vezes em 10 min sem ninguém o parar',
     ],
+    [
+      'of the last 5 starts of this host none is known to have lasted 10 min',
+      'nenhum dos últimos 5 arranques terá durado 10 min',
+    ],
     ['held by the button', 'paragem pedida com o botão'],
     [errorWords('+CMS ERROR: 38'), 'a rede móvel está avariada (+CMS ERROR: 38)'],
     [errorWords('+CME ERROR: 9999'), 'o modem responde "+CME ERROR: 9999"'],
