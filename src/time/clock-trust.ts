@@ -1,6 +1,7 @@
 import {
   minutesBetween,
   monotonicMillis,
+  wallMillis,
   type MonotonicMillis,
   type Now,
   type WallMillis,
@@ -99,12 +100,23 @@ export const confirmed = (trust: ClockTrust): ClockTrust => ({
 
 export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null || trust.isUnset;
 
+/** While nothing is known to have set the clock, and the network may yet: nobody is told of that doubt so early. */
+export const mayBeSet = (trust: ClockTrust, now: MonotonicMillis): boolean =>
+  trust.isUnset && trust.steppedAt === null && isSetting(trust, now);
+
 /** Since when people are to be told of the doubt; null while there is none, or while the network may still set the clock. */
 export const doubtedSince = (trust: ClockTrust, now: MonotonicMillis): MonotonicMillis | null => {
   if (trust.steppedAt !== null) return trust.steppedAt;
-  return trust.isUnset && !isSetting(trust, now) ? trust.startedAt : null;
+  return trust.isUnset && !mayBeSet(trust, now) ? trust.startedAt : null;
 };
 
 /** The moment with its wall time only as far as it can be believed. */
 export const believedNow = (trust: ClockTrust, now: Now): Now =>
   isPlausible(now.wall) && !inDoubt(trust) ? now : { ...now, wall: 'unknown' };
+
+/**
+ * The wall time counted on from the last look: believed already in the turn in which something sets the clock, and still while the
+ * clock shows 1970 for an hour.
+ */
+export const believedWall = (trust: ClockTrust, now: MonotonicMillis): WallMillis | 'unknown' =>
+  trust.offset === null || inDoubt(trust) ? 'unknown' : wallMillis(now + trust.offset);
