@@ -114,7 +114,8 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
       const absence = absenceSince(first, now);
       talk(absenceWords(absence));
       const state = resumed(farm, first.state, now, absence.away, link, absence.boot);
-      return absence.boot === 'another' ? withClock(state) : state;
+      const isClockKnown = absence.boot === 'same' && first.state.clock.isUnset !== undefined;
+      return isClockKnown ? state : withClock(state);
     },
     events: (now) => {
       if (arrived !== null) return recalled(arrived, now);

@@ -3,7 +3,7 @@ import type { CallsKept } from '../alarm/calls.ts';
 import { holdText } from '../alarm/words.ts';
 import { held, holdsOf, PAST_UNREAD_MINUTES, withHold, withoutHold, type Orders } from '../command/orders.ts';
 import type { Happening } from '../journal/entry.ts';
-import { asUnset } from '../time/clock-trust.ts';
+import { asSet, asUnset, type ClockTrust, type KeptTrust } from '../time/clock-trust.ts';
 import { afterMinutes, minutesBetween, monotonicMillis } from '../time/instant.ts';
 import { ordered } from './ordered.ts';
 import { resumed, type Away, type Boot, type KeptState } from './resume.ts';
@@ -155,13 +155,20 @@ const leftVerdict = ({ flood }: KeptState): readonly Happening[] =>
         },
       ];
 
-/** What is known of an earlier start of the machine says nothing of its clock now. */
-const withClockOfNow = (before: ControllerState, { clock }: ControllerState, boot: Boot): ControllerState =>
-  boot === 'another' && clock.isUnset ? { ...before, clock: asUnset(before.clock) } : before;
+/**
+ * The clock as it is known now. What is known of an earlier start of the machine says nothing of it, nor does a version that did
+ * not ask; and what was said since this start, by a person or by what has set it, is not taken back.
+ */
+const clockOfNow = (before: ClockTrust, ours: ClockTrust, kept: KeptTrust, boot: Boot): ClockTrust => {
+  if (ours.isConfirmed) return ours;
+  const known = boot === 'same' && kept.isUnset !== undefined ? before : asUnset(before);
+  return ours.isUnset ? known : asSet(known);
+};
 
 const recalled = (turn: Turn, { kept, away, boot }: Extract<Past, { kind: 'read' }>): Turn => {
   const { farm, state, now } = turn;
-  const before = withClockOfNow(resumed(farm, kept, now, away, state.link, boot), state, boot);
+  const resumedAs = resumed(farm, kept, now, away, state.link, boot);
+  const before = { ...resumedAs, clock: clockOfNow(resumedAs.clock, state.clock, kept.clock, boot) };
   const hasWatered = state.flood !== null || state.floodCount > 0 || isHeardKeeper(state);
   const known = hasWatered
     ? turnedTo(turn, inPart(before, state), leftVerdict(kept))

@@ -25,7 +25,12 @@ export interface ClockTrust {
   readonly steppedAt: MonotonicMillis | null;
   /** Whether nothing is known to have set the wall clock since the machine was started: it may be behind by as long as that had no power. */
   readonly isUnset: boolean;
+  /** Whether a person has said since this host began that it is right. */
+  readonly isConfirmed: boolean;
 }
+
+/** Trust as it is kept. A version that did not ask what had set the clock has left out `isUnset`, which is no word that something had. */
+export type KeptTrust = Omit<ClockTrust, 'isUnset'> & Partial<Pick<ClockTrust, 'isUnset'>>;
 
 export const trustAtStart = (now: Now): ClockTrust => ({
   startedAt: now.monotonic,
@@ -33,12 +38,16 @@ export const trustAtStart = (now: Now): ClockTrust => ({
   goodOffset: null,
   steppedAt: null,
   isUnset: false,
+  isConfirmed: false,
 });
 
 /** Trust at a start of the machine after which nothing is known to have set its clock. */
-export const asUnset = (trust: ClockTrust): ClockTrust => ({ ...trust, goodOffset: null, isUnset: true });
+export const asUnset = (trust: KeptTrust): ClockTrust => ({ ...trust, goodOffset: null, isUnset: true });
 
-/** Trust once something has set it, from the next look on. */
+/**
+ * Trust once something has set it, from the next look on. A jump stays in doubt, over a start of the machine too: what made it may
+ * be what sets the clock now.
+ */
 export const asSet = (trust: ClockTrust): ClockTrust => ({ ...trust, isUnset: false });
 
 /**
@@ -47,7 +56,7 @@ export const asSet = (trust: ClockTrust): ClockTrust => ({ ...trust, isUnset: fa
  * then there is nothing left to hold the clock against.
  */
 export const resumedTrust = (
-  kept: ClockTrust,
+  kept: KeptTrust,
   shift: number,
   boot: 'same' | 'another',
   now: Now,
@@ -60,9 +69,11 @@ export const resumedTrust = (
   return {
     startedAt: earlier(kept.startedAt),
     offset: moved(kept.offset),
-    goodOffset: moved(kept.goodOffset),
+    // Of a version that did not ask what had set the clock: what it believed is nothing to hold the clock against.
+    goodOffset: kept.isUnset === undefined ? null : moved(kept.goodOffset),
     steppedAt,
-    isUnset: kept.isUnset,
+    isUnset: kept.isUnset ?? false,
+    isConfirmed: false,
   };
 };
 
@@ -96,6 +107,7 @@ export const confirmed = (trust: ClockTrust): ClockTrust => ({
   goodOffset: trust.offset,
   steppedAt: null,
   isUnset: false,
+  isConfirmed: true,
 });
 
 export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null || trust.isUnset;
