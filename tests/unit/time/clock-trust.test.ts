@@ -188,6 +188,14 @@ describe('trust over a restart', () => {
     expect(inDoubt(trust)).toBe(false);
   });
 
+  it('a jump stays in doubt after a new start of the machine in which the network has set the clock', () => {
+    const doubted = after(at(0), at(20), at(21, 180));
+    const unset = looked(asUnset(resumedTrust(doubted, 0, 'another', at(30))), at(30));
+    const set = looked(asSet(unset), at(31));
+    expect([set.isUnset, inDoubt(set), doubtedSince(set, minute(31))]).toEqual([false, true, minute(21)]);
+    expect(mayBeSet(unset, minute(30))).toBe(false);
+  });
+
   it.each(['same', 'another'] as const)(
     'a doubt stays (%s start), until a person says what is right',
     (boot) => {
