@@ -243,7 +243,9 @@ export const keptSchema = z.object({
     offset: z.number().nullable(),
     goodOffset: z.number().nullable(),
     steppedAt: pastOrNull,
-    isUnset: z.boolean().default(false),
+    // A file from before anybody asked what had set the clock does not say, which is no `false`.
+    isUnset: z.boolean().exactOptional(),
+    isConfirmed: z.boolean().default(false),
   }),
   keeper: z.enum(['keeps', 'none']),
   heardUntil: moment,

@@ -1,4 +1,11 @@
-import { asUnset, looked, resumedTrust, trustAtStart, type ClockTrust } from '../../src/time/clock-trust.ts';
+import {
+  asUnset,
+  looked,
+  resumedTrust,
+  tellsWhatSet,
+  trustAtStart,
+  type ClockTrust,
+} from '../../src/time/clock-trust.ts';
 import type { Now } from '../../src/time/instant.ts';
 import { absenceOf } from '../start/absence.ts';
 import { bootName, clockSource, type ClockSource } from '../start/clock-source.ts';
@@ -32,5 +39,5 @@ export const clockLeft = (kept: string | null, { boot, source }: MachineStart, n
   const absence = absenceOf({ boot: before, at: state.at }, boot, now, source);
   // Within one start of the machine all count on the same counter.
   const trust = looked(resumedTrust(state.clock, 0, absence.boot, now), now);
-  return absence.boot === 'another' ? doubtedIfUnset(trust, source) : trust;
+  return tellsWhatSet(state.clock, absence.boot) ? trust : doubtedIfUnset(trust, source);
 };

@@ -8,6 +8,7 @@ import {
 import type { Farm } from '../../src/farm/farm.ts';
 import type { Link } from '../../src/ports/board.ts';
 import type { HostHealth } from '../../src/ports/host-health.ts';
+import { tellsWhatSet } from '../../src/time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis, type Now } from '../../src/time/instant.ts';
 import { absenceOf, type Absence } from '../start/absence.ts';
 import type { ClockSource } from '../start/clock-source.ts';
@@ -115,7 +116,7 @@ export const createPast = ({ farm, journal, boot, source, leftBehind, talk }: Pa
       const absence = absenceSince(first, now);
       talk(absenceWords(absence));
       const state = resumed(farm, first.state, now, absence.away, link, absence.boot);
-      return absence.boot === 'another' ? withClock(state) : state;
+      return tellsWhatSet(first.state.clock, absence.boot) ? state : withClock(state);
     },
     events: (now) => {
       if (arrived !== null) return recalled(arrived, now);

@@ -7,6 +7,7 @@ import { ALL_WELL_AT } from '../farm/herald-schema.ts';
 import type { Happening } from '../journal/entry.ts';
 import { goodValue } from '../sense/reading.ts';
 import { switched, tankLitres } from '../sense/senses.ts';
+import { believedWall, mayBeSet } from '../time/clock-trust.ts';
 import { localTimeOfDay } from '../time/local-day.ts';
 import { itemAt } from '../units/assertion.ts';
 import { turnedTo, type Turn } from './turn.ts';
@@ -14,10 +15,14 @@ import { turnedTo, type Turn } from './turn.ts';
 /** A low alarm waits for the end of these hours, by the clock of the farm. Common practice, no source. */
 const NIGHT = { fromMinute: 22 * 60, untilMinute: 7 * 60 } as const;
 
-/** Where nobody knows the time a low alarm is called: better out of bed than never. */
-const hourNow = ({ farm, now }: Turn): 'night' | 'day' => {
-  if (now.wall === 'unknown') return 'day';
-  const { minute } = localTimeOfDay(now.wall, farm.place.timeZone);
+/**
+ * Where nobody knows the time a low alarm is called: better out of bed than never. Only while the network may still set the clock
+ * after a start of the machine, it waits.
+ */
+const hourNow = ({ farm, state, now }: Turn): 'night' | 'day' => {
+  const wall = believedWall(state.clock, now.monotonic);
+  if (wall === 'unknown') return mayBeSet(state.clock, now.monotonic) ? 'night' : 'day';
+  const { minute } = localTimeOfDay(wall, farm.place.timeZone);
   return minute >= NIGHT.fromMinute || minute < NIGHT.untilMinute ? 'night' : 'day';
 };
 

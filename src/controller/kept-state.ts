@@ -8,7 +8,7 @@ import type { BenchBelief } from '../estimate/belief.ts';
 import type { TankCourse } from '../estimate/tank-course.ts';
 import type { TankTrend } from '../estimate/tank-trend.ts';
 import type { Schedule } from '../plan/schedule.ts';
-import { believedNow, type ClockTrust } from '../time/clock-trust.ts';
+import { believedNow, type KeptTrust } from '../time/clock-trust.ts';
 import type { MonotonicMillis, Now } from '../time/instant.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { Learned } from '../verify/learned.ts';
@@ -38,7 +38,7 @@ export interface KeptFloorSign {
 export interface KeptState {
   /** When this was so; its wall time only as far as it was believed. */
   readonly at: Now;
-  readonly clock: ClockTrust;
+  readonly clock: KeptTrust;
   /** Whether the board floods by a table of its own while no host is heard. */
   readonly keeper: 'keeps' | 'none';
   /** Until when that board was heard: what it did later nobody here has counted yet. */

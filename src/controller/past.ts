@@ -5,7 +5,7 @@ import { held, holdsOf, PAST_UNREAD_MINUTES, withHold, withoutHold, type Orders 
 import { courseAcross } from '../estimate/tank-course.ts';
 import type { Farm } from '../farm/farm.ts';
 import type { Happening } from '../journal/entry.ts';
-import { asUnset } from '../time/clock-trust.ts';
+import { asSet, asUnset, tellsWhatSet, type ClockTrust, type KeptTrust } from '../time/clock-trust.ts';
 import { afterMinutes, minutesBetween, monotonicMillis } from '../time/instant.ts';
 import { ordered } from './ordered.ts';
 import { resumed, type Away, type Boot, type KeptState } from './resume.ts';
@@ -160,13 +160,20 @@ const leftVerdict = ({ flood }: KeptState): readonly Happening[] =>
         },
       ];
 
-/** What is known of an earlier start of the machine says nothing of its clock now. */
-const withClockOfNow = (before: ControllerState, { clock }: ControllerState, boot: Boot): ControllerState =>
-  boot === 'another' && clock.isUnset ? { ...before, clock: asUnset(before.clock) } : before;
+/**
+ * The clock as it is known now. What is known of an earlier start of the machine says nothing of it, nor does a version that did
+ * not ask; and what was said since this start, by a person or by what has set it, is not taken back.
+ */
+const clockOfNow = (before: ClockTrust, ours: ClockTrust, kept: KeptTrust, boot: Boot): ClockTrust => {
+  if (ours.isConfirmed) return ours;
+  const known = tellsWhatSet(kept, boot) ? before : asUnset(before);
+  return ours.isUnset ? known : asSet(known);
+};
 
 const recalled = (turn: Turn, { kept, away, boot }: Extract<Past, { kind: 'read' }>): Turn => {
   const { farm, state, now } = turn;
-  const before = withClockOfNow(resumed(farm, kept, now, away, state.link, boot), state, boot);
+  const resumedAs = resumed(farm, kept, now, away, state.link, boot);
+  const before = { ...resumedAs, clock: clockOfNow(resumedAs.clock, state.clock, kept.clock, boot) };
   const hasWatered = state.flood !== null || state.floodCount > 0 || isHeardKeeper(state);
   const known = hasWatered
     ? turnedTo(turn, inPart(farm, before, state), leftVerdict(kept))

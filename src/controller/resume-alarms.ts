@@ -1,13 +1,15 @@
 import type { AlarmKind, Card } from '../alarm/card.ts';
 import { isActive } from '../alarm/alarm.ts';
+import { mayBeSet } from '../time/clock-trust.ts';
 import { believedAir } from './air.ts';
 import type { Turn } from './turn.ts';
 
 /**
  * How it is known whether a condition stands, after a restart. `memory`: what raised it is kept, and ends when it is seen to
- * have ended. The others hang on a sensor that has not spoken yet, and which is first silent after every start.
+ * have ended. The others hang on a sensor that has not spoken yet, and which is first silent after every start, or on whether
+ * something sets the clock after it.
  */
-const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-thermometer'>> = {
+const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-thermometer' | 'clock'>> = {
   'missed-flood': 'memory',
   'weak-flow': 'memory',
   'return-lower': 'memory',
@@ -24,7 +26,7 @@ const KNOWN_BY: Readonly<Record<AlarmKind, 'memory' | 'flow-sensor' | 'air-therm
   // Not kept: while the read-back is silent it stays, and a contact that goes on is seen to within its deadband.
   'relay-chatters': 'memory',
   'float-unmoved': 'memory',
-  'clock-stepped': 'memory',
+  'clock-stepped': 'clock',
   'no-good-temperature': 'air-thermometer',
   'hold-is-long': 'memory',
   'drying-out': 'memory',
@@ -51,6 +53,8 @@ const isKnown = (turn: Turn, kind: AlarmKind, flow: 'good' | 'in-doubt'): boolea
       return flow === 'good';
     case 'air-thermometer':
       return turn.farm.temperatureRule.restPercentPerDegree === 0 || believedAir(turn).quality === 'good';
+    case 'clock':
+      return !mayBeSet(turn.state.clock, turn.now.monotonic);
   }
 };
 

@@ -1,6 +1,7 @@
 import {
   minutesBetween,
   monotonicMillis,
+  wallMillis,
   type MonotonicMillis,
   type Now,
   type WallMillis,
@@ -24,7 +25,16 @@ export interface ClockTrust {
   readonly steppedAt: MonotonicMillis | null;
   /** Whether nothing is known to have set the wall clock since the machine was started: it may be behind by as long as that had no power. */
   readonly isUnset: boolean;
+  /** Whether a person has said since this host began that it is right. */
+  readonly isConfirmed: boolean;
 }
+
+/** Trust as it is kept. A version that did not ask what had set the clock has left out `isUnset`, which is no word that something had. */
+export type KeptTrust = Omit<ClockTrust, 'isUnset'> & Partial<Pick<ClockTrust, 'isUnset'>>;
+
+/** Whether what was kept tells what had set the clock: of this start of the machine, by a version that asked. */
+export const tellsWhatSet = ({ isUnset }: KeptTrust, boot: 'same' | 'another'): boolean =>
+  boot === 'same' && isUnset !== undefined;
 
 export const trustAtStart = (now: Now): ClockTrust => ({
   startedAt: now.monotonic,
@@ -32,12 +42,16 @@ export const trustAtStart = (now: Now): ClockTrust => ({
   goodOffset: null,
   steppedAt: null,
   isUnset: false,
+  isConfirmed: false,
 });
 
 /** Trust at a start of the machine after which nothing is known to have set its clock. */
-export const asUnset = (trust: ClockTrust): ClockTrust => ({ ...trust, goodOffset: null, isUnset: true });
+export const asUnset = (trust: KeptTrust): ClockTrust => ({ ...trust, goodOffset: null, isUnset: true });
 
-/** Trust once something has set it, from the next look on. */
+/**
+ * Trust once something has set it, from the next look on. A jump stays in doubt, over a start of the machine too: what made it may
+ * be what sets the clock now.
+ */
 export const asSet = (trust: ClockTrust): ClockTrust => ({ ...trust, isUnset: false });
 
 /**
@@ -46,7 +60,7 @@ export const asSet = (trust: ClockTrust): ClockTrust => ({ ...trust, isUnset: fa
  * then there is nothing left to hold the clock against.
  */
 export const resumedTrust = (
-  kept: ClockTrust,
+  kept: KeptTrust,
   shift: number,
   boot: 'same' | 'another',
   now: Now,
@@ -59,9 +73,11 @@ export const resumedTrust = (
   return {
     startedAt: earlier(kept.startedAt),
     offset: moved(kept.offset),
-    goodOffset: moved(kept.goodOffset),
+    // Of a version that did not ask what had set the clock: what it believed is nothing to hold the clock against.
+    goodOffset: kept.isUnset === undefined ? null : moved(kept.goodOffset),
     steppedAt,
-    isUnset: kept.isUnset,
+    isUnset: kept.isUnset ?? false,
+    isConfirmed: false,
   };
 };
 
@@ -95,16 +111,28 @@ export const confirmed = (trust: ClockTrust): ClockTrust => ({
   goodOffset: trust.offset,
   steppedAt: null,
   isUnset: false,
+  isConfirmed: true,
 });
 
 export const inDoubt = (trust: ClockTrust): boolean => trust.steppedAt !== null || trust.isUnset;
 
+/** While nothing is known to have set the clock, and the network may yet: nobody is told of that doubt so early. */
+export const mayBeSet = (trust: ClockTrust, now: MonotonicMillis): boolean =>
+  trust.isUnset && trust.steppedAt === null && isSetting(trust, now);
+
 /** Since when people are to be told of the doubt; null while there is none, or while the network may still set the clock. */
 export const doubtedSince = (trust: ClockTrust, now: MonotonicMillis): MonotonicMillis | null => {
   if (trust.steppedAt !== null) return trust.steppedAt;
-  return trust.isUnset && !isSetting(trust, now) ? trust.startedAt : null;
+  return trust.isUnset && !mayBeSet(trust, now) ? trust.startedAt : null;
 };
 
 /** The moment with its wall time only as far as it can be believed. */
 export const believedNow = (trust: ClockTrust, now: Now): Now =>
   isPlausible(now.wall) && !inDoubt(trust) ? now : { ...now, wall: 'unknown' };
+
+/**
+ * The wall time counted on from the last look: believed already in the turn in which something sets the clock, and still while the
+ * clock shows 1970 for an hour.
+ */
+export const believedWall = (trust: ClockTrust, now: MonotonicMillis): WallMillis | 'unknown' =>
+  trust.offset === null || inDoubt(trust) ? 'unknown' : wallMillis(now + trust.offset);

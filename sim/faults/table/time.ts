@@ -28,7 +28,7 @@ export const TIME: FaultGroup = {
       fault: 'no clock at start: 1970, or the last time on the disk',
       detection: 'date before 2020; nothing known to have set it since the machine was started',
       reaction:
-        'time unknown: hot part of the plan, no date in words; a plausible one until the network or a person has set it, with an alarm after 15 min',
+        'time unknown: hot part of the plan, no date in words; a plausible one until the network or a person has set it, with an alarm after 15 min; one that stood stands on, and what waits for the day goes on waiting till then',
       invariants: ['I1', 'I9'],
       layers: ['O', 'S'],
       injectors: ['clock-unset'],
@@ -38,6 +38,14 @@ export const TIME: FaultGroup = {
         test(
           'simulation/clocks.test.ts',
           '%d h behind: benches stay wet, and it is told once, within 45 min',
+        ),
+        test(
+          'unit/controller/clock-after-start.test.ts',
+          'stands on as Ana acknowledged it, neither ended nor raised anew, while nothing has set it yet',
+        ),
+        test(
+          'unit/controller/clock-after-start.test.ts',
+          'goes on waiting for 07:00 where %s, in that moment too',
         ),
         test(
           'system/run-clock.test.ts',

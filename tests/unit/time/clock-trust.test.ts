@@ -3,10 +3,12 @@ import {
   asSet,
   asUnset,
   believedNow,
+  believedWall,
   confirmed,
   doubtedSince,
   inDoubt,
   looked,
+  mayBeSet,
   resumedTrust,
   trustAtStart,
   type ClockTrust,
@@ -60,6 +62,7 @@ describe('a clock that is not set', () => {
     expect(wallAfter(at(0), at(60), in1970(61))).toBe('unknown');
     expect(wallAfter(at(0), at(60), in1970(61), at(121))).toBe(at(121).wall);
     expect(wallAfter(at(0), at(60), unknown(61), at(121))).toBe(at(121).wall);
+    expect(believedWall(after(at(0), at(60), in1970(61)), minute(61))).toBe(at(61).wall);
   });
 });
 
@@ -76,6 +79,13 @@ describe('a clock that nothing is known to have set since the machine was starte
   it('is told to people after 15 min, in which the network may set it', () => {
     expect(doubtedSince(lookedAt(0, 14), minute(14))).toBeNull();
     expect(doubtedSince(lookedAt(0, 15), minute(15))).toBe(minute(0));
+    expect([14, 15].map((one) => mayBeSet(lookedAt(0, one), minute(one)))).toEqual([true, false]);
+  });
+
+  it('is believed from the next look on, and its time is known before that', () => {
+    const set = asSet(looked(lookedAt(0, 1), at(2)));
+    expect(believedWall(lookedAt(0, 1), minute(1))).toBe('unknown');
+    expect(believedWall(set, minute(2))).toBe(at(2).wall);
   });
 
   it.each([
@@ -176,6 +186,14 @@ describe('trust over a restart', () => {
     let trust = resumedTrust(good, 0, 'another', at(61, -300));
     trust = looked(looked(trust, at(61, -300)), at(70));
     expect(inDoubt(trust)).toBe(false);
+  });
+
+  it('a jump stays in doubt after a new start of the machine in which the network has set the clock', () => {
+    const doubted = after(at(0), at(20), at(21, 180));
+    const unset = looked(asUnset(resumedTrust(doubted, 0, 'another', at(30))), at(30));
+    const set = looked(asSet(unset), at(31));
+    expect([set.isUnset, inDoubt(set), doubtedSince(set, minute(31))]).toEqual([false, true, minute(21)]);
+    expect(mayBeSet(unset, minute(30))).toBe(false);
   });
 
   it.each(['same', 'another'] as const)(

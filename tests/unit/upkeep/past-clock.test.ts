@@ -36,6 +36,11 @@ const pastOf = ({ kept = null, late, source = 'unknown' }: Start): ReturnType<ty
     leftBehind: 'nothing',
     talk: () => undefined,
   });
+/** The same by a version that did not ask what had set the clock. */
+const unasked = (boot: string): string =>
+  JSON.stringify(JSON.parse(keptText(KEPT, boot)), (key, value: unknown) =>
+    key === 'isUnset' || key === 'isConfirmed' ? undefined : value,
+  );
 const unsetAfter = (start: Start): boolean => pastOf(start).begun(at(600), UP).clock.isUnset;
 
 describe('the clock of a host that goes on after another start of the machine', () => {
@@ -58,6 +63,21 @@ describe('that of a host after the same start of the machine', () => {
   });
 });
 
+describe('that of a host of the same start whose version before did not ask what had set it', () => {
+  it('is in doubt where nothing is known to have: that version believed it after each power cut', () => {
+    expect(unsetAfter({ kept: unasked('this') })).toBe(true);
+  });
+
+  it.each(['network', 'battery-clock'] as const)('is believed where a %s has', (source) => {
+    expect(unsetAfter({ kept: unasked('this'), source })).toBe(false);
+  });
+
+  it('is asked but once: what this version keeps says it', () => {
+    const state = pastOf({ kept: unasked('this'), source: 'network' }).begun(at(600), UP);
+    expect(unsetAfter({ kept: keptText(keptState(state, at(600)), 'this') })).toBe(false);
+  });
+});
+
 describe('that of a host that knows nothing of one before it', () => {
   it('is believed at the first start of all: somebody stands there', () => {
     expect(unsetAfter({})).toBe(false);
@@ -67,8 +87,8 @@ describe('that of a host that knows nothing of one before it', () => {
     expect(unsetAfter({ kept: 'half a te' })).toBe(true);
   });
 
-  const opened = async (boot: string): Promise<boolean> => {
-    const past = pastOf({ late: Promise.resolve(found(keptText(KEPT, boot))) });
+  const opened = async (kept: string): Promise<boolean> => {
+    const past = pastOf({ late: Promise.resolve(found(kept)) });
     let state = past.begun(at(600), UP);
     expect(state.clock.isUnset).toBe(true);
     await Promise.resolve();
@@ -77,6 +97,11 @@ describe('that of a host that knows nothing of one before it', () => {
   };
 
   it('is in doubt until a book that opens late says that the machine has gone on', async () => {
-    expect([await opened('this'), await opened('another')]).toEqual([false, true]);
+    const both = [await opened(keptText(KEPT, 'this')), await opened(keptText(KEPT, 'another'))];
+    expect(both).toEqual([false, true]);
+  });
+
+  it('stays in doubt where the version that kept it did not ask', async () => {
+    expect(await opened(unasked('this'))).toBe(true);
   });
 });
