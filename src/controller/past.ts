@@ -166,6 +166,9 @@ const leftVerdict = ({ flood }: KeptState): readonly Happening[] =>
  */
 const clockOfNow = (before: ClockTrust, ours: ClockTrust, kept: KeptTrust, boot: Boot): ClockTrust => {
   if (ours.isConfirmed) return ours;
+  // Of another start only a jump counts: what this host has seen of its own clock stands, and what was good then is not now.
+  if (boot === 'another')
+    return before.steppedAt === null ? ours : { ...ours, goodOffset: null, steppedAt: before.steppedAt };
   const known = tellsWhatSet(kept, boot) ? before : asUnset(before);
   return ours.isUnset ? known : asSet(known);
 };

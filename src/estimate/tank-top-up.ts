@@ -48,17 +48,21 @@ const levelsByHand = ({ usualLitres }: Farm['tank'], low: number): Levels => ({
   filled: (low + usualLitres) / 2,
 });
 
-/** Of one with a valve that closes at this level: watched where that should be filling, in the rest or in each flood. */
-const levelsOfValve = (farm: Farm, low: number, valveLitres: number): Levels => {
+/**
+ * Of one with a valve that closes at this level: watched where that should be filling, in the rest or in each flood. One that keeps
+ * less than a whole flood needs is as low as it is meant to be: its floods tell that.
+ */
+const levelsOfValve = (farm: Farm, wanted: number, valveLitres: number): Levels => {
   const { litres, usualLitres } = farm.tank;
   const edge = Math.max(VALVE_OPEN.litres, VALVE_OPEN.share * litres);
   const standing = inChannelsLitres(farm);
   const open = valveLitres - edge;
   const kept = Math.min(usualLitres, valveLitres + FILLED_IN_FLOODS.kept * standing);
-  const filled = Math.max(open, (low + kept) / 2, low + edge);
+  const low = Math.min(wanted, kept - edge);
+  const filled = Math.max(open, (low + kept) / 2);
   const surely = FILLED_IN_FLOODS.surely * standing;
   const watchedBelow = Math.max(low, open, Math.min(open, low) + surely);
-  return { low, filled, watchedBelow: Math.min(watchedBelow, open >= filled ? filled : filled - edge) };
+  return { low, filled, watchedBelow: Math.min(watchedBelow, open >= filled ? filled : filled - edge / 2) };
 };
 
 /** What counts as low and as filled; null where a float tells the grower, later and more surely, that it is time. */

@@ -70,11 +70,12 @@ export const resumedTrust = (
     monotonicMillis(Math.min(moment + shift, now.monotonic));
   const steppedAt = kept.steppedAt === null ? null : earlier(kept.steppedAt);
   if (boot === 'another') return { ...trustAtStart(now), steppedAt };
+  // Of a version that did not ask what had set the clock: what it believed is nothing to hold the clock against, and the asking begins.
+  const hasAsked = kept.isUnset !== undefined;
   return {
-    startedAt: earlier(kept.startedAt),
+    startedAt: hasAsked ? earlier(kept.startedAt) : now.monotonic,
     offset: moved(kept.offset),
-    // Of a version that did not ask what had set the clock: what it believed is nothing to hold the clock against.
-    goodOffset: kept.isUnset === undefined ? null : moved(kept.goodOffset),
+    goodOffset: hasAsked ? moved(kept.goodOffset) : null,
     steppedAt,
     isUnset: kept.isUnset ?? false,
     isConfirmed: false,

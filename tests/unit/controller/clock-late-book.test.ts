@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { begin, keptState, step, type ControllerState, type Event } from '../../../src/controller.ts';
-import { asUnset, believedNow, confirmed, inDoubt, type ClockTrust } from '../../../src/time/clock-trust.ts';
+import {
+  asUnset,
+  believedNow,
+  confirmed,
+  doubtedSince,
+  inDoubt,
+  resumedTrust,
+  type ClockTrust,
+} from '../../../src/time/clock-trust.ts';
 import { wallMillis, type Now } from '../../../src/time/instant.ts';
 import { exampleFarm } from '../../support/farm.ts';
 import { minute } from '../../support/moments.ts';
@@ -90,4 +98,48 @@ describe('a book that opens late and is of a version that did not ask what had s
     const read = told(begun, [at(1), SET], [at(2), { kind: 'past', past }], [at(3), TIME]);
     expect(believedNow(read.clock, at(3)).wall).toBe(at(3).wall);
   });
+});
+
+describe('a late book of another start of the machine', () => {
+  /** The host after it, whose book comes at minute 25; `sets` says whether something is known to have set its clock. */
+  const next = (kept: ControllerState, sets: 'set' | 'unset', jumpsAt: number): ControllerState => {
+    const now = (minutes: number): Now => (minutes < jumpsAt ? at(minutes) : aheadOf(minutes));
+    const begun = withClock(begin(exampleFarm, at(0), UP), sets === 'set' ? (clock) => clock : asUnset);
+    const waits = Array.from({ length: 24 }, (_, one) => [now(one + 1), TIME] as const);
+    const past = { kind: 'read', kept: keptState(kept, at(-5)), away: 'unknown', boot: 'another' } as const;
+    return told(begun, [at(0), AWAITED], ...waits, [now(25), { kind: 'past', past }], [now(26), TIME]);
+  };
+  const WELL = told(BEGUN, [at(-65), TIME], [at(-5), TIME]);
+
+  it('takes nothing back of a jump that this host has seen of its own clock', () => {
+    const { clock, alarms } = next(WELL, 'set', 20);
+    expect([clock.steppedAt, inDoubt(clock)]).toEqual([minute(20), true]);
+    expect(alarms.map(({ card, state }) => [card.kind, state])).toContainEqual([
+      'clock-stepped',
+      'active-unacknowledged',
+    ]);
+  });
+
+  it('begins the wait for the network anew for no clock that has been unset for 25 min', () => {
+    const { clock, alarms } = next(WELL, 'unset', Infinity);
+    expect([clock.isUnset, clock.startedAt]).toEqual([true, minute(0)]);
+    expect(alarms.map(({ card, state }) => [card.kind, state])).toContainEqual([
+      'clock-stepped',
+      'active-unacknowledged',
+    ]);
+  });
+
+  it('brings a jump back to mind, which this clock does not end by going right', () => {
+    const { clock } = next(KEPT.jumped, 'set', Infinity);
+    expect([clock.steppedAt !== null, clock.goodOffset, inDoubt(clock)]).toEqual([true, null, true]);
+  });
+});
+
+it('a version that did not ask what had set the clock leaves the network its 15 min after an update', () => {
+  const kept = told(BEGUN, [at(-65), TIME], [at(-5), TIME]);
+  const { isUnset, ...clock } = keptState(kept, at(-5)).clock;
+  expect(isUnset).toBe(false);
+  const trust = asUnset(resumedTrust(clock, 0, 'same', at(0)));
+  expect(doubtedSince(trust, at(1).monotonic)).toBeNull();
+  expect(doubtedSince(trust, at(16).monotonic)).toBe(minute(0));
 });

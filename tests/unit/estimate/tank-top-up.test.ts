@@ -37,7 +37,7 @@ describe('a tank whose top-up has stopped', () => {
     [140, 350, 345, 'where it must have been open in a flood: half of what stands in the channels above it'],
     [180, 350, 345, 'the same, a little higher'],
     [120, 300, 290, 'at a whole flood at the latest'],
-    [60, 600, 560, 'the same, of one just above the dry end'],
+    [60, 600, 560, 'where it hardly fills above the dry end: not where it keeps the tank anyway'],
     [300, 600, 550, 'of one well above a whole flood, half of what stands in the channels above that'],
     [480, 600, 550, 'where it closes, of one near the brim'],
   ])('is told below a valve at %d L of %d L, usually %d: %s', (floatValveAtLitres, litres, usualLitres) => {
@@ -45,7 +45,9 @@ describe('a tank whose top-up has stopped', () => {
     const edge = Math.max(10, litres / 50);
     const half = inChannelsLitres(farm) / 2;
     const open = floatValveAtLitres - edge;
-    const below = Math.max(WHOLE, open, Math.min(open, WHOLE) + half);
+    const kept = Math.min(usualLitres, floatValveAtLitres + 1.5 * half);
+    const low = Math.min(WHOLE, kept - edge);
+    const below = Math.max(low, open, Math.min(open, low) + half);
     const told = (litresNow: number, pace: number): boolean =>
       lowestUnfilledLitres(farm, null, litresNow, pace) !== null;
     const highest = Array.from({ length: litres }, (_, at) => litres - at).find((at) => told(at, 200));
@@ -54,6 +56,15 @@ describe('a tank whose top-up has stopped', () => {
     // Where it begins it is not over yet: nothing comes and goes by a litre.
     expect(lowestUnfilledLitres(farm, highest!, highest!, 0)).toBe(highest);
   });
+
+  it.each([60, 80, 100, 120, 180, 250])(
+    'is not told where a valve at %d L keeps it, though that be too low for a whole flood',
+    (floatValveAtLitres) => {
+      const farm = tank({ floatValveAtLitres, litresPerMinute: 8 }, false);
+      const kept = floatValveAtLitres + 0.75 * inChannelsLitres(farm);
+      expect(lowestUnfilledLitres(farm, null, kept - 11, 2)).toBeNull();
+    },
+  );
 
   it('is told where it is filled by hand only at the level of a whole flood, and only where no float tells', () => {
     expect(lowestUnfilledLitres(BY_HAND, null, WHOLE + 1, PACE)).toBeNull();

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -156,6 +156,23 @@ describe('a disk that takes nothing', () => {
     expect(await counted([hangs, folder()], at(1), at(2))).toEqual([1, 2]);
     expect(performance.now() - begun).toBeLessThan(10_000);
     await comeBack();
+  });
+
+  it('that became read-only with four starts that no clock dates makes no later one a loop, however long those last', async () => {
+    const disk = folder();
+    const undated = (boot: string): Start => at(0.3, boot, 'unknown');
+    await counted([disk], ...['a', 'b', 'c', 'd'].map(undated));
+    expect(startsKept([disk])).toBe(4);
+    // A folder lies where the fresh text would be written first.
+    mkdirSync(join(disk, `starts.json.${process.pid}.new`));
+    for (const start of [undated('e'), undated('f'), at(100_000, 'g')]) {
+      expect(await countStart([disk, folder()], start)).toEqual({
+        starts: 1,
+        safeMode: null,
+        uncounted: null,
+      });
+    }
+    expect(startsKept([disk])).toBe(4);
   });
 
   it('that became read-only after two starts is found out: the folder in memory goes on with the count', async () => {
