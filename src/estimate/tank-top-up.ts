@@ -61,8 +61,10 @@ const levelsOfValve = (farm: Farm, wanted: number, valveLitres: number): Levels 
   const low = Math.min(wanted, kept - edge);
   const filled = Math.max(open, (low + kept) / 2);
   const surely = FILLED_IN_FLOODS.surely * standing;
+  // Where it begins it must not be over yet.
+  const begins = open >= filled ? filled : filled - edge / 2;
   const watchedBelow = Math.max(low, open, Math.min(open, low) + surely);
-  return { low, filled, watchedBelow: Math.min(watchedBelow, open >= filled ? filled : filled - edge / 2) };
+  return { low, filled, watchedBelow: Math.min(watchedBelow, begins) };
 };
 
 /** What counts as low and as filled; null where a float tells the grower, later and more surely, that it is time. */

@@ -25,6 +25,13 @@ const lineBackAt = ({ broken }: RunRecord, { fromMillis, untilMillis }: Stretch)
     .filter((backMillis) => fromMillis <= backMillis && backMillis <= untilMillis)
     .reduce((one, other) => Math.max(one, other), -Infinity);
 
+/** When the run of the pump began that is under way as a host writes of a flood: one that it takes over has given its water before. */
+const runBegan = ({ keeps, truth }: RunRecord, atMillis: number): number =>
+  (keeps === true
+    ? truth.runs.find(({ fromMillis, untilMillis }) => fromMillis <= atMillis && atMillis < untilMillis)
+    : undefined
+  )?.fromMillis ?? atMillis;
+
 /** I2: every flood that was begun gets exactly one verdict, a missed one its alarm, and no dry one is called confirmed. */
 export const noSilentMiss: Check = (record) => {
   const { farm, endMillis } = record;
@@ -56,7 +63,10 @@ export const noSilentMiss: Check = (record) => {
     }
     if (watched && first.atMillis > byMillis)
       say(first.atMillis, `the verdict of flood ${entry.flood} came late`);
-    const litres = litresInto(record, { fromMillis: atMillis, untilMillis: first.atMillis });
+    const litres = litresInto(record, {
+      fromMillis: runBegan(record, atMillis),
+      untilMillis: first.atMillis,
+    });
     const wanted = entry.minutes * fullFlow(record);
     const lies = lying(record, RETURN, { fromMillis: atMillis, untilMillis: first.atMillis }, 60);
     if (first.entry.verdict.kind === 'confirmed' && litres < WATER_SHARE_LEAST * wanted && !lies) {
