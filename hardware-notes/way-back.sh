@@ -4,12 +4,13 @@
 #
 # A folder that fails three times within ten minutes is left, once, for the one before it: the link "current" then leads where
 # "before" led, and "went-back" names the folder that failed, of which the host tells until it is stopped in a clean way.
-# way-back.sh [FOLDER [COUNTER]]
+# way-back.sh [FOLDER [COUNTER [UPTIME]]]
 set -eu
 
 folder=${1:-/opt/rillkeeper}
 # In memory: it counts by the time since the machine was started.
 counter=${2:-/run/rillkeeper-failures}
+uptime=${3:-/proc/uptime}
 
 failures=3
 seconds=600
@@ -35,7 +36,7 @@ target() {
 current=$(target current)
 before=$(target before)
 
-read -r up _ < /proc/uptime
+read -r up _ < "$uptime"
 now=${up%%.*}
 
 # Those of the folder in force and of late, and this one.

@@ -14,8 +14,13 @@ const SCRIPT = join(process.cwd(), 'hardware-notes/way-back.sh');
 const BAD = 'exit-code';
 
 /** What systemd does after each end of the service: the unit's ExecStopPost. */
-const after = (root: string, result: string, env: NodeJS.ProcessEnv = {}): string => {
-  const said = spawnSync('sh', [SCRIPT, root, join(root, 'failures')], {
+const after = (
+  root: string,
+  result: string,
+  env: NodeJS.ProcessEnv = {},
+  uptime = '/proc/uptime',
+): string => {
+  const said = spawnSync('sh', [SCRIPT, root, join(root, 'failures'), uptime], {
     encoding: 'utf8',
     env: { ...process.env, SERVICE_RESULT: result, ...env },
   });
@@ -93,10 +98,15 @@ describe('the way back, after each end of the service', () => {
     ['601 s', 601, '0.2.0'],
   ])('counts a failure of %s ago as it should', (_, ago, current) => {
     const made = bare();
-    after(made.root, BAD);
-    after(made.root, BAD);
-    writeFileSync(made.path('failures'), `${upSeconds() - ago} 0.2.0\n${upSeconds()} 0.2.0\n`);
-    after(made.root, BAD);
+    // Read from a file that stands still: a second that ends between two readings would make 600 s of 599 s.
+    const failsAt = (second: number): void => {
+      writeFileSync(made.path('uptime'), `${second}.98 1234.50\n`);
+      after(made.root, BAD, {}, made.path('uptime'));
+    };
+    failsAt(1000);
+    failsAt(1001);
+    expect(made.link('current')).toBe('0.2.0');
+    failsAt(1000 + ago);
     expect(made.link('current')).toBe(current);
   });
 
