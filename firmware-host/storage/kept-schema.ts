@@ -201,6 +201,7 @@ const memory = z.object({
   returnTrust: z.object({
     stuckSince: pastOrNull,
     oddSince: pastOrNull,
+    oddTimes: z.array(moment).default([]),
     noneSince: pastOrNull,
     mostInRest: z.number().min(0).nullable().default(null),
   }),

@@ -119,6 +119,7 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
       stuckSince: pastOrNull(returnTrust.stuckSince, move),
       // All are of looking on, and nobody did.
       oddSince: null,
+      oddTimes: [],
       noneSince: null,
       mostInRest: null,
     },

@@ -5,15 +5,23 @@ import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 export interface ReturnTrust {
   /** It shows water in rests; until it has shown none for a while it proves nothing. */
   readonly stuckSince: MonotonicMillis | null;
-  /** When it first showed water late in this rest. */
+  /** Since when it has shown water late in this rest, and has not denied it. */
   readonly oddSince: MonotonicMillis | null;
+  /** When it began to show water so, each a minute or more after the one before; none once it was quiet. */
+  readonly oddTimes: readonly MonotonicMillis[];
   /** Since when it has shown none. */
   readonly noneSince: MonotonicMillis | null;
   /** The most that a meter has read since the pump stopped, as far as somebody looked on, L/min; null where it could not be read. */
   readonly mostInRest: number | null;
 }
 
-export const TRUSTED: ReturnTrust = { stuckSince: null, oddSince: null, noneSince: null, mostInRest: null };
+export const TRUSTED: ReturnTrust = {
+  stuckSince: null,
+  oddSince: null,
+  oddTimes: [],
+  noneSince: null,
+  mostInRest: null,
+};
 
 /**
  * Twelve minutes after a stop a pipe of the model's range returns less than a seventh of its flow; one in which water seeps
@@ -25,11 +33,13 @@ const STUCK_MINUTES = 12;
 const FALLEN_SHARE = 0.5;
 /** but not for ever. */
 const DRAINED_MINUTES = 20;
-/**
- * One false word is a glitch on the line; the same again a minute later is not, unless it was denied between while the channels
- * may still drain: at its limit a switch says one thing and another.
- */
+/** One false word is a glitch on the line; the same a minute later, not denied between, is not. */
 const AGAIN_MINUTES = 1;
+/**
+ * What was denied between may be two glitches, or what still drains in a meter that scatters; so many times are neither, unless
+ * the channels surely still drain: at its limit a switch says one thing and another.
+ */
+const DENIED_TIMES = 3;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */
 const QUIET_MINUTES = 10;
 
@@ -48,6 +58,17 @@ const mostInRest = (
   return litresPerMinute === null ? before : Math.max(before ?? 0, litresPerMinute);
 };
 
+/** The moments of `oddTimes` after one more look that showed water. */
+const oddTimesAfter = (
+  { oddSince: undenied, oddTimes }: ReturnTrust,
+  oddSince: MonotonicMillis | null,
+): readonly MonotonicMillis[] => {
+  if (oddSince === null) return [];
+  const last = oddTimes.at(-1);
+  const isOneMore = last === undefined || minutesBetween(last, oddSince) >= AGAIN_MINUTES;
+  return undenied === null && isOneMore ? [...oddTimes, oddSince].slice(-DENIED_TIMES) : oddTimes;
+};
+
 /** `idleMinutes` is how long the pump cannot have run, for it was asked off or had no power; 0 while it may run. */
 export const returnTrust = (
   before: ReturnTrust,
@@ -59,15 +80,24 @@ export const returnTrust = (
   const most = mostInRest(before.mostInRest, litresPerMinute, idleMinutes);
   switch (shows) {
     case 'unknown':
-      return { ...before, oddSince: late ? before.oddSince : null, noneSince: null, mostInRest: most };
+      return {
+        ...before,
+        ...(late ? {} : { oddSince: null, oddTimes: [] }),
+        noneSince: null,
+        mostInRest: most,
+      };
     case 'seen': {
       const fallen = most !== null && litresPerMinute !== null && litresPerMinute <= FALLEN_SHARE * most;
       const drains = fallen && idleMinutes <= DRAINED_MINUTES;
       const oddSince = late ? (before.oddSince ?? (drains ? null : now)) : null;
-      const again = oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES && !drains;
+      const oddTimes = oddTimesAfter(before, oddSince);
+      const again =
+        (oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES) ||
+        oddTimes.length >= DENIED_TIMES;
       return {
-        stuckSince: before.stuckSince ?? (again ? now : null),
+        stuckSince: before.stuckSince ?? (again && !drains ? now : null),
         oddSince,
+        oddTimes,
         noneSince: null,
         mostInRest: most,
       };
@@ -77,7 +107,8 @@ export const returnTrust = (
       const quiet = minutesBetween(noneSince, now) >= QUIET_MINUTES;
       return {
         stuckSince: quiet ? null : before.stuckSince,
-        oddSince: idleMinutes > DRAINED_MINUTES && !quiet ? before.oddSince : null,
+        oddSince: null,
+        oddTimes: idleMinutes > DRAINED_MINUTES && !quiet ? before.oddTimes : [],
         noneSince,
         mostInRest: most,
       };

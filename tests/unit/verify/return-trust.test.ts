@@ -40,9 +40,25 @@ describe('a return sensor in a rest', () => {
     expect(returnTrust(flood, water, 13, minute(1060)).stuckSince).toBeNull();
   });
 
-  it('that shows water now and then, never quiet for 10 min, proves nothing either', () => {
-    const nowAndThen: readonly Shown[] = [[21, 'seen'], ...from(21.5, 30.5, 'not-seen'), [30.9, 'seen']];
-    expect(stuckSince(...nowAndThen)).toBeCloseTo(30.9, 9);
+  it('that shows water three times now and then, never quiet for 10 min, proves nothing either', () => {
+    const twice: readonly Shown[] = [[21, 'seen'], ...from(21.5, 30.5, 'not-seen'), [30.9, 'seen']];
+    expect(stuckSince(...twice)).toBeNull();
+    expect(stuckSince(...twice, [31.5, 'not-seen'], [40, 'seen'])).toBeCloseTo(40, 9);
+  });
+
+  it('that rattles for less than a minute has shown it once', () => {
+    const rattles = from(21, 21.8, 'seen', 0.2).flatMap(([at]): readonly Shown[] => [
+      [at, 'seen'],
+      [at + 0.1, 'not-seen'],
+    ]);
+    expect(stuckSince(...rattles)).toBeNull();
+    expect(stuckSince(...rattles, [22, 'seen'], [22.1, 'not-seen'], [22.9, 'seen'])).toBeNull();
+    expect(stuckSince(...rattles, [22, 'seen'], [22.1, 'not-seen'], [23, 'seen'])).toBe(23);
+  });
+
+  it('that sticks after it was denied once proves nothing a minute later', () => {
+    expect(stuckSince([21, 'seen'], [22, 'not-seen'], ...from(23, 24, 'seen'))).toBe(24);
+    expect(stuckSince([21, 'seen'], [22, 'not-seen'], [23, 'unknown'], ...from(24, 24.5, 'seen'))).toBeNull();
   });
 
   it('that shows water now and then until 20 min may be a switch at its limit while the channels drain', () => {
