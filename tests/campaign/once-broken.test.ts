@@ -91,6 +91,7 @@ const FOUND: readonly (readonly [found: string, task: Omit<CampaignTask, 'twice'
   ['judge: a dry flood that goes on at its board while the line is gone', { seed: 1088, days: 30 }],
   ['judge: a tank that fills between sips, and is low in each', { seed: 1099, days: 30 }],
   ['judge: a flood of the board that is taken over in its last minute', { seed: 1523, days: 30 }],
+  ['what still drains above a meter that scatters was a sensor that sticks', { seed: 1593, days: 30 }],
   [
     'a tank fell by what had not drained back yet, 5 min sooner after a stop than the time before',
     { seed: 506, days: 3, faultFree: true },
