@@ -18,6 +18,7 @@ import type { CalibrateOptions } from './cli/probe-calibrate.ts';
 import { Refusal } from './cli/refusal.ts';
 import type { RehearseOptions } from './cli/rehearse.ts';
 import { isSimulated, type RunOptions } from './cli/run-options.ts';
+import { addShelveCommand } from './cli/shelve-command.ts';
 import { sparingOfMemory } from './cli/sparing.ts';
 import { addTuneCommand } from './cli/tune-command.ts';
 import { addUpdateCommand } from './cli/update-command.ts';
@@ -174,6 +175,7 @@ program
 addBookCommands(program, console);
 addClockCommand(program, console);
 addAcknowledgeCommand(program, console);
+addShelveCommand(program, console);
 addUpdateCommand(program, console);
 
 const board = program

@@ -11,6 +11,13 @@ const hostWord = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('clock-right'), ...said }),
   /** The kinds of the alarms that were shown to whoever acknowledges. */
   z.strictObject({ kind: z.literal('acknowledge'), alarms: z.array(z.string()).max(60), ...said }),
+  /** No minutes: what was put off is to be told again now. */
+  z.strictObject({
+    kind: z.literal('shelve'),
+    alarm: z.string().max(60),
+    minutes: z.number().min(0),
+    ...said,
+  }),
 ]);
 export type HostWord = z.infer<typeof hostWord>;
 

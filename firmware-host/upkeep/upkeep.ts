@@ -162,9 +162,16 @@ export const openUpkeep = async (
     const word = hostWord.said();
     if (word === null) return [];
     const { who } = word;
-    return word.kind === 'clock-right'
-      ? [{ kind: 'clock-right', who }]
-      : word.alarms.filter(isAlarmKind).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
+    switch (word.kind) {
+      case 'clock-right':
+        return [{ kind: 'clock-right', who }];
+      case 'acknowledge':
+        return word.alarms.filter(isAlarmKind).map((alarm) => ({ kind: 'acknowledge', alarm, who }) as const);
+      case 'shelve': {
+        const { alarm, minutes } = word;
+        return isAlarmKind(alarm) ? [{ kind: 'shelve', alarm, minutes, who }] : [];
+      }
+    }
   };
 
   const everySecond = (now: Now, { says, saysToPeople, readings: newest }: Shown): void => {
