@@ -114,6 +114,10 @@ export const DELIVERY: FaultGroup = {
           'unit/alarm/shelving.test.ts',
           'is refused with a reason for each of the 14 kinds that are about water, however short',
         ),
+        test(
+          'system/shelve.test.ts',
+          'shelve puts off what is not about water, for half of the time left at most, and tells it again at 0; of water nothing',
+        ),
       ],
     },
     {
