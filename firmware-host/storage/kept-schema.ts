@@ -203,6 +203,8 @@ const memory = z.object({
     oddSince: pastOrNull,
     oddTimes: z.array(moment).default([]),
     noneSince: pastOrNull,
+    wetLong: z.boolean().default(false),
+    drained: z.boolean().default(false),
     mostInRest: z.number().min(0).nullable().default(null),
   }),
   mains: z.object({ lostSince: pastOrNull, word: z.enum(['believed', 'denied']), restedSince: pastOrNull }),

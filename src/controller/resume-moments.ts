@@ -121,6 +121,8 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
       oddSince: null,
       oddTimes: [],
       noneSince: null,
+      wetLong: returnTrust.wetLong,
+      drained: returnTrust.drained,
       mostInRest: null,
     },
     mains: {

@@ -17,7 +17,7 @@ import { doubtedSince } from '../time/clock-trust.ts';
 import { minutesBetween, type MonotonicMillis } from '../time/instant.ts';
 import { mainsLostSince } from '../verify/mains-watch.ts';
 import { lowerReturn } from '../verify/return-plateau.ts';
-import { returnTrust } from '../verify/return-trust.ts';
+import { returnTrust, toldStuckSince } from '../verify/return-trust.ts';
 import type { Sighting } from '../verify/sighting.ts';
 import type { Acted } from './act.ts';
 import { believedAir } from './air.ts';
@@ -272,7 +272,10 @@ export const tell = (
     boardSilent: boardSilent(turn),
     keeper: turn.state.away?.keeper ?? 'none',
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
-    returnStuckSince: memory.runsOn === null ? memory.returnTrust.stuckSince : null,
+    returnStuckSince:
+      memory.runsOn === null
+        ? toldStuckSince(memory.returnTrust, seen.tankLitres === null ? 'none' : 'prove')
+        : null,
     relayChattersSince: farm.evidence.relayReadBack
       ? chattersSince(turn.state.senses, 'relay-read-back', now.monotonic)
       : null,

@@ -11,6 +11,10 @@ export interface ReturnTrust {
   readonly oddTimes: readonly MonotonicMillis[];
   /** Since when it has shown none. */
   readonly noneSince: MonotonicMillis | null;
+  /** In this doubt it has shown water for longer after a stop than channels drain, or for too long in all. */
+  readonly wetLong: boolean;
+  /** Its last doubt was over without that. */
+  readonly drained: boolean;
   /** The most that a meter has read since the pump stopped, as far as somebody looked on, L/min; null where it could not be read. */
   readonly mostInRest: number | null;
 }
@@ -20,6 +24,8 @@ export const TRUSTED: ReturnTrust = {
   oddSince: null,
   oddTimes: [],
   noneSince: null,
+  wetLong: false,
+  drained: false,
   mostInRest: null,
 };
 
@@ -42,6 +48,19 @@ const AGAIN_MINUTES = 1;
 const DENIED_TIMES = 3;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */
 const QUIET_MINUTES = 10;
+
+/** A doubt as old as this is told at last, in a rest in which it still shows water. */
+const DOUBT_MINUTES = 120;
+
+/**
+ * Since when people are to be told that it is stuck; null while it is not. Where `others` prove floods meanwhile, and its last
+ * doubt was of channels that drain for longer than most, they are told once it shows more than that: a sensor that comes back by
+ * itself in each rest is none to free or to replace.
+ */
+export const toldStuckSince = (
+  { stuckSince, drained, wetLong }: ReturnTrust,
+  others: 'prove' | 'none',
+): MonotonicMillis | null => (others === 'prove' && drained && !wetLong ? null : stuckSince);
 
 /** What the return sensor shows, and the L/min of a meter that can be read. */
 export interface ReturnLook {
@@ -94,8 +113,12 @@ export const returnTrust = (
       const again =
         (oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES) ||
         oddTimes.length >= DENIED_TIMES;
+      const stuckSince = before.stuckSince ?? (again && !drains ? now : null);
+      const isOld = stuckSince !== null && minutesBetween(stuckSince, now) >= DOUBT_MINUTES;
       return {
-        stuckSince: before.stuckSince ?? (again && !drains ? now : null),
+        ...before,
+        stuckSince,
+        wetLong: before.wetLong || (again && (idleMinutes > DRAINED_MINUTES || isOld)),
         oddSince,
         oddTimes,
         noneSince: null,
@@ -107,6 +130,8 @@ export const returnTrust = (
       const quiet = minutesBetween(noneSince, now) >= QUIET_MINUTES;
       return {
         stuckSince: quiet ? null : before.stuckSince,
+        wetLong: !quiet && before.wetLong,
+        drained: quiet && before.stuckSince !== null ? !before.wetLong : before.drained,
         oddSince: null,
         oddTimes: idleMinutes > DRAINED_MINUTES && !quiet ? before.oddTimes : [],
         noneSince,

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Seen } from '../../../src/sense/seen.ts';
-import { returnTrust, TRUSTED, type ReturnLook, type ReturnTrust } from '../../../src/verify/return-trust.ts';
+import {
+  returnTrust,
+  toldStuckSince,
+  TRUSTED,
+  type ReturnLook,
+  type ReturnTrust,
+} from '../../../src/verify/return-trust.ts';
 import { minute } from '../../support/moments.ts';
 
 /** What a sensor shows at minutes since the pump was asked off; negative minutes are of the flood before. */
@@ -97,6 +103,68 @@ describe('a return sensor that proves nothing', () => {
   it('keeps its first moment through floods and rests in which it still shows water', () => {
     const next = from(-20, 30, 'seen').map(([at, shows]): Shown => [at + 100, shows]);
     expect(trustAfter(next, stuck).stuckSince).toBe(minute(1014));
+  });
+});
+
+describe('people are told of a return sensor that proves nothing', () => {
+  const told = (trust: ReturnTrust, others: 'prove' | 'none' = 'prove'): number | null => {
+    const since = toldStuckSince(trust, others);
+    return since === null ? null : since / 60_000 - 1000;
+  };
+  const slow = trustAfter([...from(-20, 15, 'seen'), ...from(15.5, 26, 'not-seen')]);
+  /** The rest after a flood that begins 30 min after the stop before. */
+  const next = (before: ReturnTrust, ...shown: readonly Shown[]): ReturnTrust =>
+    shown.reduce(
+      (trust, [minutes, shows]) =>
+        returnTrust(
+          trust,
+          { shows, litresPerMinute: null },
+          Math.max(0, minutes % 60),
+          minute(1060 + minutes),
+        ),
+      before,
+    );
+
+  it('at once where it comes so for the first time', () => {
+    expect(told(trustAfter(from(-20, 13.5, 'seen')))).toBe(13.5);
+    expect(told(slow)).toBeNull();
+  });
+
+  it('no more where it came back by itself and others prove the floods, as long as it does', () => {
+    const again = next(slow, ...from(-20, 19.5, 'seen'));
+    expect(again.stuckSince).toBe(minute(1073.5));
+    expect([told(again), told(again, 'none')]).toEqual([null, 73.5]);
+    const third = next(next(again, ...from(20, 31, 'not-seen')), ...from(60, 75, 'seen'));
+    expect([third.stuckSince, told(third)]).toEqual([minute(1133.5), null]);
+  });
+
+  it('20 min after a stop, where it shows water for longer than any drains, and at once the next time', () => {
+    expect(told(next(slow, ...from(-20, 20, 'seen')))).toBeNull();
+    const stuck = next(slow, ...from(-20, 20.5, 'seen'));
+    expect(told(stuck)).toBe(73.5);
+    const mended = next(stuck, ...from(21, 32, 'not-seen'));
+    expect(told(mended)).toBeNull();
+    expect(told(next(mended, ...from(60, 73.5, 'seen')))).toBe(133.5);
+  });
+
+  it('not for one word of water so late, nor for the water of a flood', () => {
+    const glitch = next(slow, ...from(-20, 16, 'seen'), ...from(16.5, 20.5, 'not-seen'), [21, 'seen']);
+    expect([glitch.stuckSince, told(glitch)]).toEqual([minute(1073.5), null]);
+    const flood = from(0, 10, 'seen').reduce(
+      (trust, [at]) => returnTrust(trust, { shows: 'seen', litresPerMinute: null }, 0, minute(1220 + at)),
+      glitch,
+    );
+    expect(told(flood)).toBeNull();
+  });
+
+  it('after two hours of doubt in rests that are too short to tell', () => {
+    const rests = [0, 60].flatMap((start): readonly Shown[] => [
+      ...from(start, start + 18, 'seen'),
+      [start + 19, 'not-seen'],
+    ]);
+    expect(told(next(slow, ...rests))).toBeNull();
+    expect(told(next(slow, ...rests, ...from(120, 133, 'seen')))).toBeNull();
+    expect(told(next(slow, ...rests, ...from(120, 133.5, 'seen')))).toBe(73.5);
   });
 });
 
