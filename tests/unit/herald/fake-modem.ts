@@ -52,7 +52,7 @@ export const NO_PIN: SimPin = { pin: null, wasRefused: () => false, refused: () 
 export const withModem = async <Result>(
   script: Script,
   use: (modem: FakeModem) => Promise<Result>,
-  { echo = 'off', sim = NO_PIN }: { echo?: 'on' | 'off'; sim?: SimPin } = {},
+  { echo = 'off', sim = NO_PIN, times = SHORT }: { echo?: 'on' | 'off'; sim?: SimPin; times?: GsmTimes } = {},
 ): Promise<Result> => {
   const folder = await mkdtemp(join(tmpdir(), 'rillkeeper-modem-'));
   const port = join(folder, 'modem');
@@ -69,10 +69,10 @@ export const withModem = async <Result>(
     socat.stdin.write(Buffer.from(text, 'latin1'));
   };
   const answer = (command: string): void => {
-    const times = counts.get(command) ?? 0;
-    counts.set(command, times + 1);
+    const before = counts.get(command) ?? 0;
+    counts.set(command, before + 1);
     const entry = script[command] ?? WELL[command] ?? ok;
-    const says = typeof entry === 'function' ? entry(times) : entry;
+    const says = typeof entry === 'function' ? entry(before) : entry;
     if (says === 'hang') return;
     if (command.startsWith('AT+CMGS')) inWords = typeof says !== 'string' || says.includes('>');
     if (typeof says === 'string') say(says);
@@ -106,7 +106,7 @@ export const withModem = async <Result>(
     port,
     open: linesAt(115_200),
     sim,
-    times: SHORT,
+    times,
     toGsm7: (text) => text,
     came: (text) => came.push(text),
   });
