@@ -1,10 +1,10 @@
-import { readStatus, type Status } from '../storage/status-file.ts';
+import type { Status } from '../storage/status-file.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { farmToTellOf } from './farm-argument.ts';
-import { Refusal } from './refusal.ts';
-import { tellHost, whoIsHere } from './tell-host.ts';
+import { knownStatus } from './known-status.ts';
+import { noHostTook, tellHost, whoIsHere } from './tell-host.ts';
 import { wrapped } from './wrap.ts';
 
 const isOpen = ({ state }: Status['alarms'][number]): boolean =>
@@ -17,12 +17,7 @@ const isOpen = ({ state }: Status['alarms'][number]): boolean =>
 export const acknowledge = async (path: string, console: Console): Promise<ExitCode> => {
   const { farm } = await farmToTellOf(path, console);
   const folder = stateFolder(farm.farm);
-  const stored = await readStatus(folder);
-  if (stored.kind !== 'found') {
-    const why = stored.kind === 'none' ? 'no host has written there' : stored.why;
-    throw new Refusal(`No alarms are known from ${folder}: ${why}.`, EXIT.notWell);
-  }
-  const open = stored.status.alarms.filter(isOpen);
+  const open = (await knownStatus(folder)).alarms.filter(isOpen);
   if (open.length === 0) {
     console.out('No alarm waits to be acknowledged.');
     return EXIT.done;
@@ -31,7 +26,7 @@ export const acknowledge = async (path: string, console: Console): Promise<ExitC
   await tellHost(
     folder,
     { kind: 'acknowledge', alarms: open.map(({ kind }) => kind), who: whoIsHere(), atMillis: Date.now() },
-    `Nothing is acknowledged: no host of ${farm.farm} runs with ${folder}. A service has a folder of its own: RILLKEEPER_STATE=/var/lib/rillkeeper rillkeeper acknowledge ${path}`,
+    noHostTook('Nothing is acknowledged', farm.farm, folder, `acknowledge ${path}`),
   );
   console.out('Acknowledged. It mends nothing: what still stands is told again.');
   return EXIT.done;

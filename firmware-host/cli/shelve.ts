@@ -3,13 +3,14 @@ import { SHELF_MINUTES_MAX, shelfMinutesMax } from '../../src/alarm/shelving.ts'
 import { isOnWater } from '../../src/alarm/stakes.ts';
 import { spanText } from '../../src/alarm/words.ts';
 import { isAlarmKind } from '../../src/controller.ts';
-import { readStatus, type Status } from '../storage/status-file.ts';
+import type { Status } from '../storage/status-file.ts';
 import { stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
 import { farmToTellOf } from './farm-argument.ts';
+import { knownStatus } from './known-status.ts';
 import { Refusal } from './refusal.ts';
-import { tellHost, whoIsHere } from './tell-host.ts';
+import { noHostTook, tellHost, whoIsHere } from './tell-host.ts';
 import { numberWithin } from './times.ts';
 import { wrapped } from './wrap.ts';
 
@@ -33,14 +34,6 @@ const listed = (alarm: Told): string => {
     : `${alarm.kind}: about water, cannot be put off. ${alarm.text}`;
 };
 
-/** What the host of the folder last said of itself. @throws Refusal where nothing can be read */
-const statusIn = async (folder: string): Promise<Status> => {
-  const stored = await readStatus(folder);
-  if (stored.kind === 'found') return stored.status;
-  const why = stored.kind === 'none' ? 'no host has written there' : stored.why;
-  throw new Refusal(`No alarms are known from ${folder}: ${why}.`, EXIT.notWell);
-};
-
 const isShelved = ({ alarms }: Status, kind: string): boolean =>
   alarms.some((alarm) => alarm.kind === kind && alarm.state === 'shelved');
 
@@ -48,7 +41,7 @@ const isShelved = ({ alarms }: Status, kind: string): boolean =>
 const comesToBe = async (folder: string, kind: string, shelved: boolean): Promise<boolean> => {
   const until = performance.now() + SEEN_SECONDS * 1000;
   while (performance.now() < until) {
-    if (isShelved(await statusIn(folder), kind) === shelved) return true;
+    if (isShelved(await knownStatus(folder), kind) === shelved) return true;
     await sleep(200);
   }
   return false;
@@ -82,22 +75,28 @@ export const shelve = async (
   const minutes = numberWithin(options.minutes, '--minutes', 0, SHELF_MINUTES_MAX);
   const { farm } = await farmToTellOf(path, console);
   const folder = stateFolder(farm.farm);
-  const status = await statusIn(folder);
+  const status = await knownStatus(folder);
   if (kind === undefined) {
     const active = status.alarms.filter(isActive);
     if (active.length === 0) console.out('No alarm stands.');
     for (const alarm of active) console.out(wrapped(listed(alarm), console.columns, 2));
     return EXIT.done;
   }
-  const { text } = meant(status, kind);
+  const { text, state } = meant(status, kind);
+  if (minutes === 0 && state !== 'shelved') {
+    console.out(wrapped(`Not put off: ${text}`, console.columns, 2));
+    return EXIT.done;
+  }
   await tellHost(
     folder,
     { kind: 'shelve', alarm: kind, minutes, who: whoIsHere(), atMillis: Date.now() },
-    `Nothing is put off: no host of ${farm.farm} runs with ${folder}. A service has a folder of its own: RILLKEEPER_STATE=/var/lib/rillkeeper rillkeeper shelve ${path} ${kind}`,
+    noHostTook('Nothing is put off', farm.farm, folder, `shelve ${path} ${kind}`),
   );
   if (!(await comesToBe(folder, kind, minutes > 0))) {
     throw new Refusal(
-      `The host took the word and ${minutes > 0 ? 'did not put it off' : 'has not taken it up again'}: rillkeeper book ${path} --kind shelve-refused says why.`,
+      minutes > 0
+        ? `The host took the word and did not put it off: rillkeeper book ${path} --kind shelve-refused says why.`
+        : `The host took the word, and the alarm is still put off: rillkeeper status ${path}`,
       EXIT.notWell,
     );
   }

@@ -12,6 +12,10 @@ const TAKEN_SECONDS = 10;
 /** Who says it, as the journal tells it. */
 export const whoIsHere = (): string => `${userName()} at the host`;
 
+/** Why nothing came of what was to be said about alarms: no host has that folder. `command` is what to ask again, after `rillkeeper`. */
+export const noHostTook = (nothing: string, farm: string, folder: string, command: string): string =>
+  `${nothing}: no host of ${farm} runs with ${folder}. A service has a folder of its own: RILLKEEPER_STATE=/var/lib/rillkeeper rillkeeper ${command}`;
+
 /**
  * Leaves a word for the host that runs with the folder, and waits until it has taken it.
  * @throws Refusal where the folder takes nothing, or no host took it: `notTaken` says why that may be. Then it is gone.

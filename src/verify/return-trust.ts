@@ -110,10 +110,9 @@ export const returnTrust = (
       const drains = fallen && idleMinutes <= DRAINED_MINUTES;
       const oddSince = late ? (before.oddSince ?? (drains ? null : now)) : null;
       const oddTimes = oddTimesAfter(before, oddSince);
-      const again =
-        (oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES) ||
-        oddTimes.length >= DENIED_TIMES;
-      const stuckSince = before.stuckSince ?? (again && !drains ? now : null);
+      const lasts = oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES;
+      const again = !drains && (lasts || oddTimes.length >= DENIED_TIMES);
+      const stuckSince = before.stuckSince ?? (again ? now : null);
       const isOld = stuckSince !== null && minutesBetween(stuckSince, now) >= DOUBT_MINUTES;
       return {
         ...before,

@@ -44,6 +44,11 @@ it('shelve puts off what is not about water, for half of the time left at most, 
       expect.stringContaining('allowed is a number from 0 to 480') as unknown,
     ]);
 
+  expect(await shelve('safe-mode', '--minutes', '0')).toEqual([
+    0,
+    expect.stringMatching(/^Not put off: The host/) as unknown,
+  ]);
+
   const { timeLeft } = JSON.parse((await rillkeeper('status', file, '--json')).stdout) as {
     readonly timeLeft: { readonly minutes: number };
   };

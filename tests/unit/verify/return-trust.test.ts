@@ -191,6 +191,19 @@ describe('a meter in a rest after a flood of 10 L/min, where 2.5 L/min is water'
     expect(flows(() => stuckAt)).toBe(after);
   });
 
+  it('that falls in an old doubt is draining still, and no reason to tell people of it', () => {
+    const old: ReturnTrust = { ...TRUSTED, stuckSince: minute(800), drained: true, mostInRest: 10 };
+    const wetLong = (last: number): boolean =>
+      [
+        [13, 6],
+        [14.5, last],
+      ].reduce(
+        (trust, [at = 0, flow = 0]) => lookedAt(trust, { shows: 'seen', litresPerMinute: flow }, at),
+        old,
+      ).wetLong;
+    expect([wetLong(5.1), wetLong(4.9)]).toEqual([true, false]);
+  });
+
   it('is held against the most it has read in this rest, also where nobody looked on as it began', () => {
     expect(flows((minutes) => (minutes === 3 ? 12 : 5.9))).toBe(21.5);
     const after = (first: number): unknown =>
