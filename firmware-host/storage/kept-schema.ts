@@ -204,6 +204,7 @@ const memory = z.object({
     oddTimes: z.array(moment).default([]),
     noneSince: pastOrNull,
     wetLong: z.boolean().default(false),
+    unproven: z.boolean().default(false),
     drained: z.boolean().default(false),
     mostInRest: z.number().min(0).nullable().default(null),
   }),

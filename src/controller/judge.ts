@@ -13,6 +13,7 @@ import { farmLitresPerMinute, type Sighting } from '../verify/sighting.ts';
 import { usualReturn, withLesson, withTankFall, type Learned } from '../verify/learned.ts';
 import { tankFell } from '../verify/flood-verdict.ts';
 import { plateauAfter } from '../verify/return-plateau.ts';
+import { unprovenBeside } from '../verify/return-trust.ts';
 import type { Flood } from '../verify/flood.ts';
 import type { Verdict } from '../verify/verdict.ts';
 import { watched } from '../verify/watched.ts';
@@ -218,6 +219,14 @@ const mayRetry = ({ farm, state, now }: Turn, { mains }: Sighting): boolean =>
   mains !== 'not-seen' &&
   wetSigns(farm, floorSigns(state.senses, now.monotonic)) === null;
 
+/** A flood that is unproven beside a return sensor in doubt is so for that doubt. */
+const watchedToEnd = (turn: Turn, { kind }: Verdict): Turn => {
+  const { memory } = turn.state;
+  return kind === 'unproven'
+    ? turnedTo(turn, { memory: { ...memory, returnTrust: unprovenBeside(memory.returnTrust) } })
+    : turn;
+};
+
 /** Holds what was asked against what is seen: the flood under way goes on, is tried again, or gets its verdict. */
 export const judge = (before: Turn, seen: Sighting): Judged => {
   if (isAway(before.state)) return { turn: before, need: 'as-it-is' };
@@ -244,7 +253,7 @@ export const judge = (before: Turn, seen: Sighting): Judged => {
       };
     case 'over':
       return {
-        turn: closed(turn, result.flood, result.verdict),
+        turn: watchedToEnd(closed(turn, result.flood, result.verdict), result.verdict),
         need: result.verdict.kind === 'missed' ? 'as-it-is' : 'off',
       };
   }

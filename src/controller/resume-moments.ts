@@ -122,6 +122,7 @@ export const movedMemory = (memory: KeptState['memory'], move: Moved): Memory =>
       oddTimes: [],
       noneSince: null,
       wetLong: returnTrust.wetLong,
+      unproven: returnTrust.unproven,
       drained: returnTrust.drained,
       mostInRest: null,
     },

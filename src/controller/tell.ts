@@ -272,10 +272,7 @@ export const tell = (
     boardSilent: boardSilent(turn),
     keeper: turn.state.away?.keeper ?? 'none',
     airBadSince: old(memory.airBadSince, BAD_SENSOR_MINUTES, now.monotonic),
-    returnStuckSince:
-      memory.runsOn === null
-        ? toldStuckSince(memory.returnTrust, seen.tankLitres === null ? 'none' : 'prove')
-        : null,
+    returnStuckSince: memory.runsOn === null ? toldStuckSince(memory.returnTrust) : null,
     relayChattersSince: farm.evidence.relayReadBack
       ? chattersSince(turn.state.senses, 'relay-read-back', now.monotonic)
       : null,

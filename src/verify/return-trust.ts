@@ -11,9 +11,11 @@ export interface ReturnTrust {
   readonly oddTimes: readonly MonotonicMillis[];
   /** Since when it has shown none. */
   readonly noneSince: MonotonicMillis | null;
-  /** In this doubt it has shown water for longer after a stop than channels drain, or for too long in all. */
+  /** In this doubt it has shown water for longer after a stop than channels drain. */
   readonly wetLong: boolean;
-  /** Its last doubt was over without that. */
+  /** In this doubt a flood has ended unproven. */
+  readonly unproven: boolean;
+  /** Its last doubt was over before it had shown water for so long. */
   readonly drained: boolean;
   /** The most that a meter has read since the pump stopped, as far as somebody looked on, L/min; null where it could not be read. */
   readonly mostInRest: number | null;
@@ -25,6 +27,7 @@ export const TRUSTED: ReturnTrust = {
   oddTimes: [],
   noneSince: null,
   wetLong: false,
+  unproven: false,
   drained: false,
   mostInRest: null,
 };
@@ -49,18 +52,21 @@ const DENIED_TIMES = 3;
 /** A sensor that says one thing and another must be quiet for this long, or it would prove by chance. */
 const QUIET_MINUTES = 10;
 
-/** A doubt as old as this is told at last, in a rest in which it still shows water. */
-const DOUBT_MINUTES = 120;
-
 /**
- * Since when people are to be told that it is stuck; null while it is not. Where `others` prove floods meanwhile, and its last
- * doubt was of channels that drain for longer than most, they are told once it shows more than that: a sensor that comes back by
- * itself in each rest is none to free or to replace.
+ * Since when people are to be told that it is stuck; null while it is not. Where its last doubt was of channels that drain for
+ * longer than most, they are told once it shows more than that, or a flood is unproven for it: a sensor that comes back by itself
+ * in each rest is none to free or to replace.
  */
-export const toldStuckSince = (
-  { stuckSince, drained, wetLong }: ReturnTrust,
-  others: 'prove' | 'none',
-): MonotonicMillis | null => (others === 'prove' && drained && !wetLong ? null : stuckSince);
+export const toldStuckSince = ({
+  stuckSince,
+  wetLong,
+  unproven,
+  drained,
+}: ReturnTrust): MonotonicMillis | null => (drained && !wetLong && !unproven ? null : stuckSince);
+
+/** The same after a flood that was watched to its end and is unproven. */
+export const unprovenBeside = (trust: ReturnTrust): ReturnTrust =>
+  trust.stuckSince === null ? trust : { ...trust, unproven: true };
 
 /** What the return sensor shows, and the L/min of a meter that can be read. */
 export interface ReturnLook {
@@ -112,12 +118,10 @@ export const returnTrust = (
       const oddTimes = oddTimesAfter(before, oddSince);
       const lasts = oddSince !== null && minutesBetween(oddSince, now) >= AGAIN_MINUTES;
       const again = !drains && (lasts || oddTimes.length >= DENIED_TIMES);
-      const stuckSince = before.stuckSince ?? (again ? now : null);
-      const isOld = stuckSince !== null && minutesBetween(stuckSince, now) >= DOUBT_MINUTES;
       return {
         ...before,
-        stuckSince,
-        wetLong: before.wetLong || (again && (idleMinutes > DRAINED_MINUTES || isOld)),
+        stuckSince: before.stuckSince ?? (again ? now : null),
+        wetLong: before.wetLong || (again && idleMinutes > DRAINED_MINUTES),
         oddSince,
         oddTimes,
         noneSince: null,
@@ -130,6 +134,7 @@ export const returnTrust = (
       return {
         stuckSince: quiet ? null : before.stuckSince,
         wetLong: !quiet && before.wetLong,
+        unproven: !quiet && before.unproven,
         drained: quiet && before.stuckSince !== null ? !before.wetLong : before.drained,
         oddSince: null,
         oddTimes: idleMinutes > DRAINED_MINUTES && !quiet ? before.oddTimes : [],

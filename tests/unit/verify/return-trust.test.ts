@@ -4,6 +4,7 @@ import {
   returnTrust,
   toldStuckSince,
   TRUSTED,
+  unprovenBeside,
   type ReturnLook,
   type ReturnTrust,
 } from '../../../src/verify/return-trust.ts';
@@ -107,8 +108,8 @@ describe('a return sensor that proves nothing', () => {
 });
 
 describe('people are told of a return sensor that proves nothing', () => {
-  const told = (trust: ReturnTrust, others: 'prove' | 'none' = 'prove'): number | null => {
-    const since = toldStuckSince(trust, others);
+  const told = (trust: ReturnTrust): number | null => {
+    const since = toldStuckSince(trust);
     return since === null ? null : since / 60_000 - 1000;
   };
   const slow = trustAfter([...from(-20, 15, 'seen'), ...from(15.5, 26, 'not-seen')]);
@@ -130,10 +131,9 @@ describe('people are told of a return sensor that proves nothing', () => {
     expect(told(slow)).toBeNull();
   });
 
-  it('no more where it came back by itself and others prove the floods, as long as it does', () => {
+  it('no more where it came back by itself, as long as it does', () => {
     const again = next(slow, ...from(-20, 19.5, 'seen'));
-    expect(again.stuckSince).toBe(minute(1073.5));
-    expect([told(again), told(again, 'none')]).toEqual([null, 73.5]);
+    expect([again.stuckSince, told(again)]).toEqual([minute(1073.5), null]);
     const third = next(next(again, ...from(20, 31, 'not-seen')), ...from(60, 75, 'seen'));
     expect([third.stuckSince, told(third)]).toEqual([minute(1133.5), null]);
   });
@@ -157,14 +157,14 @@ describe('people are told of a return sensor that proves nothing', () => {
     expect(told(flood)).toBeNull();
   });
 
-  it('after two hours of doubt in rests that are too short to tell', () => {
-    const rests = [0, 60].flatMap((start): readonly Shown[] => [
-      ...from(start, start + 18, 'seen'),
-      [start + 19, 'not-seen'],
-    ]);
-    expect(told(next(slow, ...rests))).toBeNull();
-    expect(told(next(slow, ...rests, ...from(120, 133, 'seen')))).toBeNull();
-    expect(told(next(slow, ...rests, ...from(120, 133.5, 'seen')))).toBe(73.5);
+  it('once a flood is unproven beside it, until its doubt is over; no other flood speaks against it', () => {
+    const again = unprovenBeside(next(slow, ...from(-20, 15, 'seen')));
+    expect(told(again)).toBe(73.5);
+    expect(told(next(again, ...from(16, 24, 'not-seen')))).toBe(73.5);
+    const over = next(again, ...from(16, 26, 'not-seen'));
+    expect(told(over)).toBeNull();
+    expect(told(next(over, ...from(60, 75, 'seen')))).toBeNull();
+    expect(unprovenBeside(slow)).toEqual(slow);
   });
 });
 
@@ -189,19 +189,6 @@ describe('a meter in a rest after a flood of 10 L/min, where 2.5 L/min is water'
     [2.5, 21.5],
   ])('that sticks at %d L/min proves nothing after %d min', (stuckAt, after) => {
     expect(flows(() => stuckAt)).toBe(after);
-  });
-
-  it('that falls in an old doubt is draining still, and no reason to tell people of it', () => {
-    const old: ReturnTrust = { ...TRUSTED, stuckSince: minute(800), drained: true, mostInRest: 10 };
-    const wetLong = (last: number): boolean =>
-      [
-        [13, 6],
-        [14.5, last],
-      ].reduce(
-        (trust, [at = 0, flow = 0]) => lookedAt(trust, { shows: 'seen', litresPerMinute: flow }, at),
-        old,
-      ).wetLong;
-    expect([wetLong(5.1), wetLong(4.9)]).toEqual([true, false]);
   });
 
   it('is held against the most it has read in this rest, also where nobody looked on as it began', () => {
