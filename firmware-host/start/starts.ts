@@ -91,12 +91,17 @@ export const startFolders = (stateFolder: string, env: NodeJS.ProcessEnv): reado
   return first === undefined || first === '' ? [stateFolder] : [stateFolder, join(first, 'rillkeeper')];
 };
 
-/** Of what both folders say the longer tale counts: an older one was left where a disk became read-only. */
+const isSame = (one: Start, other: Start): boolean =>
+  one.boot === other.boot && one.monotonic === other.monotonic && one.wall === other.wall;
+
+/** What both folders say: an older tale was left on a disk that became read-only, and the starts since are in memory alone. */
 const known = async (folders: readonly string[], now: Start): Promise<readonly Start[]> => {
-  const told = await Promise.all(folders.map(read));
-  return told
-    .map((starts) => loopWith(starts, now))
-    .reduce((longest, starts) => (starts.length > longest.length ? starts : longest), [now]);
+  const tales = await Promise.all(folders.map(read));
+  const whole = tales.reduce(
+    (told, tale) => [...told, ...tale.filter((start) => !told.some((one) => isSame(one, start)))],
+    [],
+  );
+  return loopWith(whole, now);
 };
 
 /** `now` has no wall time where nothing is known to have set the clock: that goes on from the last time on the disk, start after start. */

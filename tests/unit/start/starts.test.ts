@@ -175,6 +175,16 @@ describe('a disk that takes nothing', () => {
     expect(startsKept([disk])).toBe(4);
   });
 
+  it('that became read-only with one such start hides no loop since: the third within 10 min is safe mode', async () => {
+    const disk = folder();
+    await counted([disk], at(0.3, 'a', 'unknown'));
+    mkdirSync(join(disk, `starts.json.${process.pid}.new`));
+    const folders = [disk, folder()];
+    const later = [0.3, 0.6, 0.9].map((minutes) => at(minutes, 'b', 'unknown'));
+    expect(await counted(folders, ...later)).toEqual([1, 2, 3]);
+    expect((await countStart(folders, at(1.2, 'b', 'unknown'))).safeMode).not.toBeNull();
+  });
+
   it('that became read-only after two starts is found out: the folder in memory goes on with the count', async () => {
     const disk = folder();
     const memory = folder();
