@@ -4,7 +4,7 @@ import { isPlausible } from '../../src/time/clock-trust.ts';
 import { wallMillis } from '../../src/time/instant.ts';
 import { hostOfFarm, hostThere } from '../storage/one-board.ts';
 import { ownerWords, type Claimant } from '../storage/one-host.ts';
-import { readStatus, type Status } from '../storage/status-file.ts';
+import { ageSecondsOf, isSilent, readStatus, type Status } from '../storage/status-file.ts';
 import { demoFolder, stateFolder } from '../storage/state-folder.ts';
 import type { Console } from './console.ts';
 import { EXIT, type ExitCode } from './exit-code.ts';
@@ -12,9 +12,6 @@ import { farmToTellOf } from './farm-argument.ts';
 import { readingLine } from './reading-words.ts';
 import { Refusal } from './refusal.ts';
 import { wrapped } from './wrap.ts';
-
-/** A host writes every 10 s at least; one that has not for this long is gone or hangs. */
-const SILENT_SECONDS = 30;
 
 /** A host that does not know the date writes by the clock that it has. */
 const clockWords = (iso: string, zone: string): string => {
@@ -160,8 +157,8 @@ export const status = async (
     case 'unreadable':
       throw new Refusal(`The status in ${folder} cannot be read: ${stored.why}`, EXIT.notWell);
     case 'found': {
-      const ageSeconds = (Date.now() - Date.parse(stored.status.writtenAt)) / 1000;
-      const silent = Math.abs(ageSeconds) > SILENT_SECONDS;
+      const now = Date.now();
+      const silent = isSilent(stored.status, now);
       const there = silent && !stored.status.simulated ? await hostThere(folder, farm.farm) : null;
       const state = hostState(silent, there);
       const elsewhere =
@@ -170,7 +167,12 @@ export const status = async (
       console.out(
         options.json === true
           ? JSON.stringify(
-              { hostSilent: silent, host: state, ageSeconds: Math.round(ageSeconds), ...stored.status },
+              {
+                hostSilent: silent,
+                host: state,
+                ageSeconds: Math.round(ageSecondsOf(stored.status, now)),
+                ...stored.status,
+              },
               null,
               2,
             )

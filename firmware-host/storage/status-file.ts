@@ -64,6 +64,17 @@ export const readStatus = async (folder: string): Promise<StoredStatus> => {
   }
 };
 
+/** A host writes every 10 s at least; one that has not for this long is gone or hangs. */
+const SILENT_SECONDS = 30;
+
+/** How old it is; less than 0 where the clock was set back since. */
+export const ageSecondsOf = ({ writtenAt }: Status, nowMillis: number): number =>
+  (nowMillis - Date.parse(writtenAt)) / 1000;
+
+/** Whether it is so old that its host is gone, or hangs, or cannot write. */
+export const isSilent = (told: Status, nowMillis: number): boolean =>
+  Math.abs(ageSecondsOf(told, nowMillis)) > SILENT_SECONDS;
+
 /** Looked at this often at most. */
 const LOOK_MILLIS = 1000;
 /**
