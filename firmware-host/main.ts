@@ -48,7 +48,8 @@ Examples:
 
 Exit codes: 0 done; 1 rehearse: a bench may wilt, tune: no plan is safe, status: not well, book: there is none,
 herald test: not taken; 2 the command line is wrong; 3 another host of the farm runs here; 4 a file or a reading was
-refused; 69 no board answers; 70 a defect in rillkeeper; 74 stdout could not be written.
+refused; 69 no board answers; 70 a defect in rillkeeper; 74 stdout could not be written; 75 run is to be started
+anew; 130 ended by Ctrl-C.
 stdout is data, stderr is talk.`,
   );
 
