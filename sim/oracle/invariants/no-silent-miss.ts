@@ -25,12 +25,21 @@ const lineBackAt = ({ broken }: RunRecord, { fromMillis, untilMillis }: Stretch)
     .filter((backMillis) => fromMillis <= backMillis && backMillis <= untilMillis)
     .reduce((one, other) => Math.max(one, other), -Infinity);
 
-/** When the run of the pump began that is under way as a host writes of a flood: one that it takes over has given its water before. */
-const runBegan = ({ keeps, truth }: RunRecord, atMillis: number): number =>
-  (keeps === true
-    ? truth.runs.find(({ fromMillis, untilMillis }) => fromMillis <= atMillis && atMillis < untilMillis)
-    : undefined
-  )?.fromMillis ?? atMillis;
+/**
+ * When the run of the pump began of a flood that a host takes over from its board, as it has given its water before; never
+ * longer ago than a pump may run. One that the host asks for itself begins as it is written.
+ */
+const runBegan = (
+  { keeps, truth, farm }: RunRecord,
+  atMillis: number,
+  askedMillis: ReadonlySet<number>,
+): number => {
+  if (keeps !== true || askedMillis.has(atMillis)) return atMillis;
+  const run = truth.runs.find(
+    ({ fromMillis, untilMillis }) => fromMillis <= atMillis && atMillis < untilMillis,
+  );
+  return Math.max(run?.fromMillis ?? atMillis, atMillis - farm.pump.longestOnMinutes * MINUTE);
+};
 
 /** I2: every flood that was begun gets exactly one verdict, a missed one its alarm, and no dry one is called confirmed. */
 export const noSilentMiss: Check = (record) => {
@@ -38,6 +47,8 @@ export const noSilentMiss: Check = (record) => {
   const deadlineMinutes =
     LAG_MINUTES_MOST + TRIES.count * (TRIES.minutes + farm.pump.shortestOffSeconds / 60);
   const verdicts = rowsOf(record, 'verdict');
+  const askedOn = rowsOf(record, 'pump-asked').filter(({ entry }) => entry.pump === 'on');
+  const askedMillis = new Set(askedOn.map(({ atMillis }) => atMillis));
   const missedSpans = alarmSpans(record).filter(({ alarm }) => alarm === 'missed-flood');
   const breaches: Breach[] = [];
   const say = (atMillis: number, words: string): void => {
@@ -64,7 +75,7 @@ export const noSilentMiss: Check = (record) => {
     if (watched && first.atMillis > byMillis)
       say(first.atMillis, `the verdict of flood ${entry.flood} came late`);
     const litres = litresInto(record, {
-      fromMillis: runBegan(record, atMillis),
+      fromMillis: runBegan(record, atMillis, askedMillis),
       untilMillis: first.atMillis,
     });
     const wanted = entry.minutes * fullFlow(record);
