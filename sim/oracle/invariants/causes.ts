@@ -3,16 +3,8 @@ import type { InjectorName } from '../../faults/injectors.ts';
 import { alarmSpans, type AlarmName } from '../alarm-log.ts';
 import { AIR, FLOOR, lying, OF_A_FLOOD, POWER, RETURN, TANK } from '../lies.ts';
 import type { Breach, Check, RunRecord } from '../record.ts';
-import {
-  CLOCKS_ASTRAY,
-  disturbed,
-  HOST_AWAY,
-  MINUTE,
-  NO_WATER,
-  RELAY_BROKEN,
-  seeps,
-  stepAt,
-} from '../stretches.ts';
+import { seepingTold } from '../seeping.ts';
+import { CLOCKS_ASTRAY, disturbed, HOST_AWAY, MINUTE, NO_WATER, RELAY_BROKEN, stepAt } from '../stretches.ts';
 import { FLOAT_ABOVE_DRY_LITRES } from '../tank-float.ts';
 
 /** An alarm may come this long after its cause has begun, and is about the last hours. */
@@ -127,7 +119,7 @@ const floatWasStill = (record: RunRecord, atMillis: number): boolean => {
 const TRUE_BY_ITSELF: Partial<Record<AlarmName, (record: RunRecord, atMillis: number) => boolean>> = {
   'float-unmoved': floatWasStill,
   // What stands in the way of proving the next flood is true, and all that the alarm says.
-  'flow-sensor-stuck': seeps,
+  'flow-sensor-stuck': seepingTold,
   'water-on-floor': overItsBrim,
   'tank-full': brimful,
   'tank-low': tankIsLow,

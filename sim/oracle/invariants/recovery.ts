@@ -1,6 +1,7 @@
 import { alarmSpans } from '../alarm-log.ts';
 import { rowsOf, type Breach, type Check, type RunRecord } from '../record.ts';
-import { MINUTE, seeps } from '../stretches.ts';
+import { seepingTold } from '../seeping.ts';
+import { MINUTE } from '../stretches.ts';
 
 /** Once nothing is broken any more: floods are whole again, and no high alarm is left, after so long: two of the longest rests by night, and a flood each. */
 const SERVICE_HOURS = 8;
@@ -56,12 +57,12 @@ export const recovery: Check = (record) => {
   const verdicts = verdictsAfter(record, limitMillis);
   // While slowly draining channels still return water of one flood the sensor cannot prove the next.
   const seeping = alarmSpans(record).filter(
-    ({ alarm, fromMillis }) => alarm === 'flow-sensor-stuck' && seeps(record, fromMillis),
+    ({ alarm, fromMillis }) => alarm === 'flow-sensor-stuck' && seepingTold(record, fromMillis),
   );
   for (const { atMillis, entry } of verdicts) {
     if (entry.verdict.kind === 'confirmed') continue;
     const blind = seeping.some(
-      ({ fromMillis, untilMillis }) => fromMillis < atMillis && atMillis <= untilMillis,
+      ({ fromMillis, untilMillis }) => fromMillis <= atMillis && atMillis <= untilMillis,
     );
     if (entry.verdict.kind === 'unproven' && blind) continue;
     breaches.push({
