@@ -107,10 +107,14 @@ const wholly = (before: ControllerState, ours: ControllerState): Partial<Control
   memory: { ...before.memory, idleSince: ours.memory.idleSince, lineGone: ours.memory.lineGone },
 });
 
-/** What was learned of the pump since stands beside what was known: no alarm goes for being told late of it. */
+/**
+ * What was learned of the pump since stands beside what was known: no alarm goes for being told late of it. A return sensor that
+ * proved nothing before proves neither the water that this host took from it.
+ */
 const bothMemories = (before: Memory, ours: Memory): Memory => {
   const runsOn = ours.runsOn ?? before.runsOn;
-  if (ours.lastWaterAt !== null) return { ...ours, runsOn };
+  const returnTrust = before.returnTrust.stuckSince === null ? ours.returnTrust : before.returnTrust;
+  if (ours.lastWaterAt !== null) return { ...ours, runsOn, returnTrust };
   return {
     ...before,
     runsOn,

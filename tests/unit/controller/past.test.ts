@@ -170,6 +170,32 @@ describe('a host whose past has not been read', () => {
     }
   });
 
+  it('goes on doubting a return sensor that stuck before, also where that has shown the water of a flood since', () => {
+    const wet = (minutes: number): readonly Said[] => [
+      { channel: 'return-flow', litresPerMinute: 40 },
+      { channel: 'air-temperature', celsius: 24 + 0.1 * Math.sin(minutes) },
+    ];
+    const before = keptAfter((host) => {
+      host.lookOn(-5, wet);
+    });
+    const doubted = before.memory.returnTrust.stuckSince ?? 0;
+    expect(doubted).toBeLessThan(at(-5).monotonic);
+    const told = waiting();
+    told.lookOn(15, wet);
+    expect(told.state().memory.lastWaterAt).not.toBeNull();
+    expect(told.state().memory.returnTrust.stuckSince).toBeNull();
+    told.tell(15, read(before, 15));
+    expect(told.state().memory.returnTrust.stuckSince).toBe(doubted);
+    told.lookOn(60, wet);
+    expect(told.returned('flow-sensor-stuck')).toEqual([]);
+    // The flood under way has shown its water before the book was read; the next has nothing to prove it.
+    told.lookOn(110, wet);
+    const verdicts = told
+      .entries()
+      .flatMap((entry) => (entry.kind === 'verdict' ? [entry.verdict.kind] : []));
+    expect(verdicts).toEqual(['withheld', 'confirmed', 'unproven']);
+  });
+
   describe('of a tank that leaked before', () => {
     const farm = farmWith(
       [['evidence'], { returnFlow: 'none', tankFloat: false, tankLevel: true }],
