@@ -87,6 +87,10 @@ export const shelve = async (
     console.out(wrapped(`Not put off: ${text}`, console.columns, 2));
     return EXIT.done;
   }
+  const most = shelfMinutesMax(status.timeLeft.minutes);
+  // Of one that is put off already nothing to be seen would tell that the host refused.
+  if (minutes > 0 && most < 1)
+    throw new Refusal(`"${kind}" is not put off: too little time is left without the pump.`, EXIT.notWell);
   await tellHost(
     folder,
     { kind: 'shelve', alarm: kind, minutes, who: whoIsHere(), atMillis: Date.now() },
@@ -100,7 +104,7 @@ export const shelve = async (
       EXIT.notWell,
     );
   }
-  const granted = Math.min(minutes, shelfMinutesMax(status.timeLeft.minutes));
+  const granted = Math.min(minutes, most);
   const less = granted < minutes ? ', half of the time left without the pump' : '';
   console.out(
     wrapped(

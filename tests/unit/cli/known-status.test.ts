@@ -4,25 +4,11 @@ import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { EXIT } from '../../../firmware-host/cli/exit-code.ts';
 import { knownStatus } from '../../../firmware-host/cli/known-status.ts';
-import type { Status } from '../../../firmware-host/storage/status-file.ts';
+import { QUIET_STATUS } from '../../support/quiet-status.ts';
 import { expectRefused } from './refused.ts';
 
 const saidAgo = (seconds: number): string => {
-  const status: Status = {
-    farm: 'Hillside',
-    timeZone: 'Europe/London',
-    pid: 1,
-    writtenAt: new Date(Date.now() - seconds * 1000).toISOString(),
-    shedTime: null,
-    simulated: false,
-    says: 'Wet.',
-    board: { link: 'up', says: 'the board answers', warning: null },
-    pumpAsked: 'off',
-    timeLeft: { minutes: 90, bench: null },
-    benches: [],
-    alarms: [],
-    readings: [],
-  };
+  const status = { ...QUIET_STATUS, writtenAt: new Date(Date.now() - seconds * 1000).toISOString() };
   const folder = mkdtempSync(join(tmpdir(), 'rillkeeper-known-'));
   writeFileSync(join(folder, 'status.json'), JSON.stringify(status));
   return folder;

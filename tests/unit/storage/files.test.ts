@@ -10,25 +10,10 @@ import {
 } from '../../../firmware-host/storage/calibration-file.ts';
 import { claimed } from '../../../firmware-host/storage/one-host.ts';
 import { demoFolder, slug, stateFolder } from '../../../firmware-host/storage/state-folder.ts';
-import { createStatusKeeper, readStatus, type Status } from '../../../firmware-host/storage/status-file.ts';
+import { createStatusKeeper, readStatus } from '../../../firmware-host/storage/status-file.ts';
 import type { ProbeCalibration } from '../../../src/sense/probe.ts';
 import { wallMillis } from '../../../src/time/instant.ts';
-
-const STATUS: Status = {
-  farm: 'Hill',
-  timeZone: 'Europe/Lisbon',
-  pid: 1,
-  writtenAt: '2026-07-14T11:00:00.000Z',
-  shedTime: null,
-  simulated: false,
-  says: 'Wet.',
-  board: { link: 'up', says: 'up', warning: null },
-  pumpAsked: 'off',
-  timeLeft: { minutes: 120, bench: null },
-  benches: [],
-  alarms: [],
-  readings: [],
-};
+import { QUIET_STATUS } from '../../support/quiet-status.ts';
 
 const folder = (): string => mkdtempSync(join(tmpdir(), 'rillkeeper-storage-'));
 
@@ -101,7 +86,7 @@ describe('the status file', () => {
     let seen: string | null = null;
     for (; second < 120; second += 1) {
       keeper.keep(() => ({
-        ...STATUS,
+        ...QUIET_STATUS,
         writtenAt: new Date(second * 1000).toISOString(),
         says: second < 25 ? 'Wet.' : 'NO WATER for less than a minute.',
         alarms:
@@ -123,7 +108,7 @@ describe('the status file', () => {
     writeFileSync(join(own, 'file'), '');
     const told: string[] = [];
     const keeper = createStatusKeeper(join(own, 'file'), (why) => told.push(why));
-    keeper.keep(() => STATUS);
+    keeper.keep(() => QUIET_STATUS);
     await keeper.settled();
     expect(told).toHaveLength(1);
   });
